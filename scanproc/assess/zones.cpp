@@ -1,0 +1,118 @@
+#include "scanproc/assess/zones.h"
+
+#include <cmath>
+#include <limits>
+
+#include "scanproc/core/budget.h"
+#include "scanproc/core/statistics.h"
+
+namespace canewise {
+namespace {
+
+template <std::size_t N>
+int band_of(const std::array<double, N>& limits, double value) {
+  for (std::size_t k = 0; k + 1 < N; ++k) {
+    if (value < limits.at(k + 1)) return value >= limits.at(k) ? static_cast<int>(k) : -1;
+  }
+  return -1;
+}
+
+/// Mean over the right-hand cells of a zone pair; `value` turns a field and a cell into the quantity averaged.
+template <typename InZone, typename Value>
+ZoneMean mean_over(const ThicknessMap& map, const InZone& in_zone, const Value& value, double sides) {
+  ZoneMean result;
+  std::vector<std::pair<Eigen::Index, Eigen::Index>> cells;
+  Eigen::Index all = 0;
+  double sum = 0.0;
+  for (Eigen::Index c = 0; c < map.grid.columns; ++c) {
+    for (Eigen::Index r = 0; r < map.grid.rows; ++r) {
+      if (!in_zone(r, c)) continue;
+      ++all;
+      const double v = value(map.thickness_mm, r, c);
+      if (std::isnan(v)) continue;
+      cells.emplace_back(r, c);
+      sum += v;
+    }
+  }
+  result.cells = static_cast<Eigen::Index>(cells.size());
+  result.covered = all > 0 ? static_cast<double>(cells.size()) / static_cast<double>(all) : 0.0;
+  if (cells.empty()) {
+    result.mean_mm = result.u_mm = result.u_local_mm = std::numeric_limits<double>::quiet_NaN();
+    return result;
+  }
+  const auto n = static_cast<double>(cells.size());
+  result.mean_mm = sum / n;
+  const double bins = n * map.noise.bins_per_cell * map.noise.filled_share;
+  result.u_local_mm = std::sqrt(sides * map.noise.covariance_sum_mm2 / bins);
+  std::vector<double> parts{result.u_local_mm};
+  for (const auto& effect : map.common) {
+    double shift = 0.0;
+    for (const auto& [r, c] : cells) shift += value(effect.shift_mm, r, c);
+    result.effects_mm.push_back(shift / n);
+    parts.push_back(shift / n);
+  }
+  result.u_mm = root_sum_of_squares(parts);
+  return result;
+}
+
+}  // namespace
+
+std::string_view name_of(AlongBand band) {
+  constexpr std::array<std::string_view, 4> names{"tip", "front", "middle", "back"};
+  return names.at(static_cast<std::size_t>(band));
+}
+
+std::string_view name_of(AcrossBand band) {
+  constexpr std::array<std::string_view, 3> names{"centre", "flank", "rail"};
+  return names.at(static_cast<std::size_t>(band));
+}
+
+std::string_view name_of(Side side) { return side == Side::left ? "left" : "right"; }
+
+std::string name_of(const Zone& zone) {
+  if (zone.along == AlongBand::middle && zone.across == AcrossBand::centre) {
+    return std::string(name_of(zone.side)) + " half of the heart";
+  }
+  return std::string(name_of(zone.side)) + " " + std::string(name_of(zone.across)) + ", " +
+         std::string(name_of(zone.along));
+}
+
+ZoneMap map_zones(const Grid& grid, const Outline& outline, double vamp_length_mm) {
+  ZoneMap zones;
+  zones.vamp_length_mm = vamp_length_mm;
+  zones.label.setConstant(grid.rows, grid.columns, -1);
+  for (Eigen::Index r = 0; r < grid.rows; ++r) {
+    const double x = grid.x_mm(r);
+    const int along = band_of(ZoneLimits::t, x / vamp_length_mm);
+    if (along < 0) continue;
+    for (Eigen::Index c = 0; c < grid.columns; ++c) {
+      const double y = grid.y_mm(c);
+      if (!outline.holds(x, y)) continue;
+      const int across = band_of(ZoneLimits::e, std::abs(y) / outline.half_width_mm(x));
+      if (across >= 0) zones.label(r, c) = static_cast<std::int8_t>(3 * along + across);
+    }
+  }
+  return zones;
+}
+
+ZoneMean zone_thickness(const ThicknessMap& map, const ZoneMap& zones, const Zone& zone) {
+  const auto label = ZoneMap::label_of(zone.along, zone.across);
+  return mean_over(
+      map,
+      [&](Eigen::Index r, Eigen::Index c) {
+        return zones.label(r, c) == label && (2 * c < map.grid.columns) == (zone.side == Side::left);
+      },
+      [](const Field& field, Eigen::Index r, Eigen::Index c) { return static_cast<double>(field(r, c)); }, 1.0);
+}
+
+ZoneMean zone_difference(const ThicknessMap& map, const ZoneMap& zones, AlongBand along, AcrossBand across) {
+  const auto label = ZoneMap::label_of(along, across);
+  return mean_over(
+      map, [&](Eigen::Index r, Eigen::Index c) { return zones.label(r, c) == label && 2 * c >= map.grid.columns; },
+      [&](const Field& field, Eigen::Index r, Eigen::Index c) {
+        return static_cast<double>(field(r, c)) - static_cast<double>(field(r, map.grid.mirrored(c)));
+      },
+      2.0);
+}
+
+}  // namespace canewise

@@ -1,0 +1,69 @@
+#pragma once
+
+#include <array>
+#include <cstdint>
+#include <string>
+#include <vector>
+
+#include "scanproc/datum/aligned.h"
+#include "scanproc/thickness/thickness_map.h"
+
+namespace canewise {
+
+enum class AlongBand : std::uint8_t { tip, front, middle, back };
+enum class AcrossBand : std::uint8_t { centre, flank, rail };
+enum class Side : std::int8_t { left = -1, right = 1 };
+
+inline constexpr std::array kAlongBands{AlongBand::tip, AlongBand::front, AlongBand::middle, AlongBand::back};
+inline constexpr std::array kAcrossBands{AcrossBand::centre, AcrossBand::flank, AcrossBand::rail};
+
+/// Limits of the zones, an invented default: t is the share of the vamp from the tip, e the share of the local half
+/// width.
+struct ZoneLimits {
+  static constexpr std::array<double, 5> t{0.0, 0.10, 0.25, 0.65, 1.0};
+  static constexpr std::array<double, 4> e{0.0, 0.35, 0.70, 1.0};
+};
+
+/// One of the vamp's 24 half zones (the centre counts as two halves, so that they can be compared).
+struct Zone {
+  AlongBand along = AlongBand::tip;
+  AcrossBand across = AcrossBand::centre;
+  Side side = Side::left;
+  friend bool operator==(const Zone&, const Zone&) = default;
+};
+
+[[nodiscard]] std::string_view name_of(AlongBand band);
+[[nodiscard]] std::string_view name_of(AcrossBand band);
+[[nodiscard]] std::string_view name_of(Side side);
+/// 'left rail, front'.
+[[nodiscard]] std::string name_of(const Zone& zone);
+
+/// Label of every cell: -1 outside the vamp, else along * 3 + across; the side follows from the column.
+struct ZoneMap {
+  Eigen::Array<std::int8_t, Eigen::Dynamic, Eigen::Dynamic> label;
+  double vamp_length_mm = 0.0;
+  [[nodiscard]] static std::int8_t label_of(AlongBand along, AcrossBand across) {
+    return static_cast<std::int8_t>(3 * static_cast<int>(along) + static_cast<int>(across));
+  }
+};
+
+[[nodiscard]] ZoneMap map_zones(const Grid& grid, const Outline& outline, double vamp_length_mm);
+
+/// A mean over some cells and its uncertainty, split by source.
+struct ZoneMean {
+  double mean_mm = 0.0;  ///< NaN where no cell was measured.
+  double u_mm = 0.0;     ///< Standard uncertainty of everything.
+  double u_local_mm = 0.0;
+  std::vector<double> effects_mm;  ///< One for each of ThicknessMap::common: signed shift of the mean.
+  Eigen::Index cells = 0;          ///< Measured.
+  double covered = 0.0;            ///< Share of the zone's cells that were measured.
+};
+
+/// Mean thickness over one half zone.
+[[nodiscard]] ZoneMean zone_thickness(const ThicknessMap& map, const ZoneMap& zones, const Zone& zone);
+
+/// Mean of right minus left, folded at equal distance from the centreline, over a zone pair.
+[[nodiscard]] ZoneMean zone_difference(const ThicknessMap& map, const ZoneMap& zones, AlongBand along,
+                                       AcrossBand across);
+
+}  // namespace canewise

@@ -1,0 +1,40 @@
+#include "scanproc/core/sha256.h"
+
+#include <openssl/evp.h>
+
+#include <array>
+#include <new>
+
+namespace canewise {
+
+struct Sha256::State {
+  EVP_MD_CTX* context = EVP_MD_CTX_new();
+  State() {
+    if (context == nullptr || EVP_DigestInit_ex(context, EVP_sha256(), nullptr) != 1) throw std::bad_alloc();
+  }
+  ~State() { EVP_MD_CTX_free(context); }
+  State(const State&) = delete;
+  State& operator=(const State&) = delete;
+};
+
+Sha256::Sha256() : state_(std::make_unique<State>()) {}
+Sha256::~Sha256() = default;
+Sha256::Sha256(Sha256&&) noexcept = default;
+Sha256& Sha256::operator=(Sha256&&) noexcept = default;
+
+void Sha256::add(std::span<const char> bytes) { EVP_DigestUpdate(state_->context, bytes.data(), bytes.size()); }
+
+std::string Sha256::hex() {
+  std::array<unsigned char, EVP_MAX_MD_SIZE> digest{};
+  unsigned int size = 0;
+  EVP_DigestFinal_ex(state_->context, digest.data(), &size);
+  constexpr std::string_view digits = "0123456789abcdef";
+  std::string text;
+  for (unsigned int i = 0; i < size; ++i) {
+    text += digits[digest.at(i) >> 4U];
+    text += digits[digest.at(i) & 15U];
+  }
+  return text;
+}
+
+}  // namespace canewise

@@ -1,0 +1,353 @@
+#include "scanproc/datum/align.h"
+
+#include <Eigen/Cholesky>
+#include <algorithm>
+#include <array>
+#include <bit>
+#include <cmath>
+#include <cstring>
+
+#include "scanproc/core/error.h"
+#include "scanproc/core/parallel.h"
+#include "scanproc/core/plane_moments.h"
+#include "scanproc/core/statistics.h"
+#include "scanproc/datum/plate.h"
+#include "scanproc/datum/reed_finder.h"
+#include "scanproc/datum/rim.h"
+
+namespace canewise {
+namespace {
+
+constexpr double kPlateClearance = 0.8;  // Plate points nearer to the rim may be mixed with it.
+constexpr double kPlateReach = 12.0;     // Plate farther away says little about where the reed lies.
+
+void transform_in_place(Eigen::Matrix3Xd& points, const Eigen::Isometry3d& pose) {
+  const Eigen::Matrix3d rotation = pose.linear();
+  const Eigen::Vector3d shift = pose.translation();
+  parallel_parts(static_cast<std::size_t>(points.cols()), [&](std::size_t, std::size_t begin, std::size_t end) {
+    for (std::size_t i = begin; i < end; ++i) {
+      const auto column = static_cast<Eigen::Index>(i);
+      const Eigen::Vector3d p = points.col(column);
+      points.col(column) = rotation * p + shift;
+    }
+  });
+}
+
+/// Keeps the columns for which keep(point) holds, in their order, without a second copy.
+template <typename Keep>
+void keep_points(Eigen::Matrix3Xd& points, const Keep& keep) {
+  std::array<std::size_t, kParallelParts> begins{}, kept{};
+  parallel_parts(static_cast<std::size_t>(points.cols()), [&](std::size_t part, std::size_t begin, std::size_t end) {
+    std::size_t to = begin;
+    for (std::size_t i = begin; i < end; ++i) {
+      const Eigen::Vector3d p = points.col(static_cast<Eigen::Index>(i));
+      if (!keep(p)) continue;
+      points.col(static_cast<Eigen::Index>(to++)) = p;
+    }
+    begins.at(part) = begin;
+    kept.at(part) = to - begin;
+  });
+  std::size_t total = kept[0];
+  for (std::size_t part = 1; part < kParallelParts; ++part) {
+    std::memmove(points.data() + 3 * total, points.data() + 3 * begins.at(part), 3 * kept.at(part) * sizeof(double));
+    total += kept.at(part);
+  }
+  points.conservativeResize(Eigen::NoChange, static_cast<Eigen::Index>(total));
+}
+
+std::uint64_t hash_of(const double* p) {
+  std::uint64_t h = 0x9E3779B97F4A7C15ULL;
+  for (int k = 0; k < 3; ++k) {
+    h ^= std::bit_cast<std::uint64_t>(p[k]);
+    h *= 0xBF58476D1CE4E5B9ULL;
+    h ^= h >> 31U;
+  }
+  return h;
+}
+
+/// Marks the second and later copies of equal points by a NaN height; returns their number. Copies are equal to the
+/// last bit and so always fall to the same part.
+std::size_t mark_duplicates(Eigen::Matrix3Xd& points) {
+  const auto n = static_cast<std::size_t>(points.cols());
+  std::array<std::size_t, kParallelParts> found{};
+  std::array<std::vector<std::size_t>, kParallelParts> doubles;
+  const auto run = [&](std::size_t part) {
+    const std::size_t slots = std::bit_ceil(n + 16);
+    std::vector<std::uint32_t> table(slots, 0);
+    for (std::size_t i = 0; i < n; ++i) {
+      const std::uint64_t h = hash_of(points.data() + 3 * i);
+      if ((h >> 63U) != part) continue;
+      std::size_t slot = h & (slots - 1);
+      while (table[slot] != 0 &&
+             std::memcmp(points.data() + 3 * (table[slot] - 1), points.data() + 3 * i, 3 * sizeof(double)) != 0) {
+        slot = (slot + 1) & (slots - 1);
+      }
+      if (table[slot] == 0) {
+        table[slot] = static_cast<std::uint32_t>(i + 1);
+      } else {
+        doubles.at(part).push_back(i);
+        ++found.at(part);
+      }
+    }
+  };
+  static_assert(kParallelParts == 2, "the hash's top bit chooses the part");
+  run_parts(run);
+  for (const auto& list : doubles) {
+    for (const std::size_t i : list) points(2, static_cast<Eigen::Index>(i)) = std::nan("");
+  }
+  return found[0] + found[1];
+}
+
+RimPoints collect_rim(const Eigen::Matrix3Xd& points, const RimFit& rough) {
+  RimPoints rim;
+  constexpr double reach = 2.6;
+  for (Eigen::Index i = 0; i < points.cols(); ++i) {
+    const Eigen::Vector3d p = points.col(i);
+    if (std::abs(p.y() - rough.left.at(p.x())) < reach) rim.left.push_back(p);
+    if (std::abs(p.y() - rough.right.at(p.x())) < reach) rim.right.push_back(p);
+    if (std::abs(p.x() - rough.butt_x_mm) < 4.0) rim.butt.push_back(p);
+    if (p.x() > rough.apex_x_mm - 3.0 && p.x() < rough.apex_x_mm + 9.0) rim.tip.push_back(p);
+  }
+  return rim;
+}
+
+bool is_beside_reed(const Eigen::Vector3d& p, const RimFit& rim) {
+  return p.x() < rim.apex_x_mm - kPlateClearance || p.x() > rim.butt_x_mm + kPlateClearance ||
+         p.y() < rim.left.at(p.x()) - kPlateClearance || p.y() > rim.right.at(p.x()) + kPlateClearance;
+}
+
+struct PlateFit {
+  LocalPlane plane;
+  double noise_mm = 0.0;
+  double points = 0.0;
+};
+
+PlateFit fit_plate(const Eigen::Matrix3Xd& points, const Eigen::Isometry3d& frame, const RimFit& rim, double noise_mm) {
+  const double limit = 4.5 * noise_mm;
+  std::array<PlaneMoments, kParallelParts> parts;
+  parallel_parts(static_cast<std::size_t>(points.cols()), [&](std::size_t part, std::size_t begin, std::size_t end) {
+    for (std::size_t i = begin; i < end; ++i) {
+      const Eigen::Vector3d p = frame * points.col(static_cast<Eigen::Index>(i));
+      if (std::abs(p.z()) < limit && is_beside_reed(p, rim)) parts.at(part).add(p.x(), p.y(), p.z());
+    }
+  });
+  PlaneMoments all = parts[0];
+  for (std::size_t part = 1; part < kParallelParts; ++part) all.add_shifted(parts.at(part), 0.0, 0.0);
+  PlateFit fit;
+  fit.plane = all.fit();
+  fit.points = all.n;
+  fit.noise_mm = std::sqrt(std::max(0.0, all.residual_sum(fit.plane)) / std::max(1.0, all.n - 3));
+  return fit;
+}
+
+/// Rotation and shift that bring `plane` to z = 0.
+Eigen::Isometry3d level(const LocalPlane& plane) {
+  const Eigen::Vector3d normal = Eigen::Vector3d(-plane.slope_x, -plane.slope_y, 1.0).normalized();
+  Eigen::Isometry3d pose = Eigen::Isometry3d::Identity();
+  pose.linear() = Eigen::Quaterniond::FromTwoVectors(normal, Eigen::Vector3d::UnitZ()).toRotationMatrix();
+  pose.translation() = pose.linear() * Eigen::Vector3d(0, 0, -plane.height);
+  return pose;
+}
+
+/// Turn and shift in the plane that bring the centreline to y = 0 and the apex to x = 0.
+Eigen::Isometry3d centre(const RimFit& rim) {
+  const double slope = 0.5 * (rim.left.slope + rim.right.slope);
+  const double offset = 0.5 * (rim.left.offset_mm + rim.right.offset_mm);
+  Eigen::Isometry3d pose = Eigen::Isometry3d::Identity();
+  pose.linear() = Eigen::AngleAxisd(-std::atan(slope), Eigen::Vector3d::UnitZ()).toRotationMatrix();
+  pose.translation() = -(pose.linear() * Eigen::Vector3d(rim.apex_x_mm, offset + slope * rim.apex_x_mm, 0.0));
+  return pose;
+}
+
+/// Where to look next, in the frame moved by `centre(rim)`.
+RimFit moved(const RimFit& rim) {
+  RimFit next = rim;
+  next.butt_x_mm -= rim.apex_x_mm;
+  next.pivot_x_mm -= rim.apex_x_mm;
+  const double slope = 0.5 * (rim.left.slope + rim.right.slope);
+  const double offset = 0.5 * (rim.left.offset_mm + rim.right.offset_mm);
+  for (SideLine* side : {&next.left, &next.right}) {
+    side->offset_mm += (side->slope - slope) * rim.apex_x_mm - offset;
+    side->slope -= slope;
+  }
+  next.apex_x_mm = 0.0;
+  return next;
+}
+
+double change_of(const Eigen::Isometry3d& step) {
+  constexpr double lever_mm = 70.0;
+  return std::max(step.translation().cwiseAbs().maxCoeff(),
+                  lever_mm * (step.linear() - Eigen::Matrix3d::Identity()).cwiseAbs().maxCoeff());
+}
+
+/// Covariance of the plane from the scatter of block means: it holds whatever correlation the noise has inside a block,
+/// and the plate's own form beyond it (a sandwich estimate [White1980]).
+Eigen::Matrix3d plane_covariance(const Eigen::Matrix3Xd& points, const Eigen::Isometry3d& frame, const RimFit& rim,
+                                 double noise_mm, std::vector<PlateBlock>& blocks) {
+  constexpr double block_mm = 1.0;
+  const double x_low = -kPlateReach - 2.0, y_low = -30.0;
+  const auto columns = static_cast<std::size_t>(60),
+             rows = static_cast<std::size_t>(rim.butt_x_mm + 2 * kPlateReach + 4);
+  struct Sum {
+    double n = 0, x = 0, y = 0, z = 0;
+  };
+  std::vector<Sum> sums(columns * rows);
+  for (Eigen::Index i = 0; i < points.cols(); ++i) {
+    const Eigen::Vector3d p = frame * points.col(i);
+    if (std::abs(p.z()) > 4.5 * noise_mm || !is_beside_reed(p, rim)) continue;
+    const double row = std::floor((p.x() - x_low) / block_mm), column = std::floor((p.y() - y_low) / block_mm);
+    if (row < 0 || column < 0 || row >= static_cast<double>(rows) || column >= static_cast<double>(columns)) continue;
+    Sum& s = sums[static_cast<std::size_t>(row) * columns + static_cast<std::size_t>(column)];
+    s.n += 1, s.x += p.x(), s.y += p.y(), s.z += p.z();
+  }
+  Eigen::Matrix3d normal = Eigen::Matrix3d::Zero(), scatter = Eigen::Matrix3d::Zero();
+  for (const Sum& s : sums) {
+    if (s.n < 1) continue;
+    const Eigen::Vector3d basis(1.0, s.x / s.n, s.y / s.n);
+    normal += s.n * basis * basis.transpose();
+    scatter += square(s.z) * basis * basis.transpose();  // (n_b r_b)^2 with r_b = z / n: the plane is already level.
+    blocks.push_back({s.x / s.n, s.y / s.n, s.n});
+  }
+  const Eigen::Matrix3d inverse = normal.inverse();
+  return inverse * scatter * inverse;
+}
+
+Outline outline_from(const RimFit& rim) {
+  Outline outline;
+  outline.left = rim.left;
+  outline.right = rim.right;
+  outline.length_mm = rim.butt_x_mm;
+  outline.u_length_mm = std::hypot(rim.u_butt_x_mm, rim.u_apex_x_mm);
+  outline.tip_arc_radius_mm = rim.arc_radius_mm;
+  outline.u_tip_arc_radius_mm = rim.u_arc_radius_mm;
+  outline.corner_drop_mm = rim.corner_drop_mm;
+  outline.u_corner_drop_mm = rim.u_corner_drop_mm;
+  outline.chipped = rim.chipped;
+  outline.shadowed_left = rim.shadowed_left;
+  outline.shadowed_right = rim.shadowed_right;
+  outline.tip_edge_first_y_mm = rim.tip_columns_y_mm.front() - outline.tip_edge_step_mm;
+  const double half = outline.half_width_mm(0.0);
+  std::vector<double> edge;
+  const std::size_t n = rim.tip_columns_x_mm.size();
+  for (std::size_t k = 0; k < n; ++k) {
+    const double y = rim.tip_columns_y_mm[k];
+    const double arc = rim.arc_radius_mm - std::sqrt(square(rim.arc_radius_mm) - y * y);
+    // The middle of three columns, so that one bad column does not dent the rim.
+    std::vector<double> near;
+    for (std::size_t j = k > 0 ? k - 1 : k; j <= std::min(n - 1, k + 1); ++j) {
+      if (!std::isnan(rim.tip_columns_x_mm[j])) near.push_back(rim.tip_columns_x_mm[j]);
+    }
+    const double measured = near.empty() ? arc : median(near);
+    const bool on_arc = std::abs(y) < 0.6 * half && measured - arc < std::max(0.3, 5.0 * rim.tip_scatter_mm);
+    edge.push_back(on_arc ? arc : std::max(measured, arc - 0.05));
+  }
+  // Beyond the outermost columns the corner goes on bending back.
+  const auto beyond = [](double last, double before) { return last + std::max(0.3, 1.5 * (last - before)); };
+  outline.tip_edge_mm.push_back(beyond(edge[0], edge[1]));
+  outline.tip_edge_mm.insert(outline.tip_edge_mm.end(), edge.begin(), edge.end());
+  outline.tip_edge_mm.push_back(beyond(edge[n - 1], edge[n - 2]));
+  return outline;
+}
+
+void check_dimensions(const Outline& outline, const Instrument* instrument) {
+  const double length = outline.length_mm, width = 2.0 * outline.half_width_mm(0.0);
+  const auto size = [&] {
+    std::array<char, 96> text{};
+    std::snprintf(text.data(), text.size(), "%.1f mm long and %.1f mm wide at the tip", length, width);
+    return std::string(text.data());
+  };
+  constexpr double tolerance = 0.10;
+  if (instrument != nullptr) {
+    if (instrument->length_mm.holds(length, tolerance) && instrument->tip_width_mm.holds(width, tolerance)) return;
+    throw NotMeasurable("this reed is " + size() + ", which does not fit --instrument " +
+                        std::string(instrument->name) +
+                        ". Leave --instrument out, or name the right one: " + instrument_names() + ".");
+  }
+  if (guess_instrument(length, width) == nullptr) {
+    throw NotMeasurable("what lies on the plate is " + size() + ", which fits no reed of these instruments: " +
+                        instrument_names() + ". Check the unit with --units.");
+  }
+}
+
+void add_notes(Aligned& aligned) {
+  if (aligned.outline.chipped) aligned.notes.emplace_back("The tip's edge is chipped; cells there stay empty.");
+  if (aligned.outline.shadowed_left) aligned.notes.emplace_back("The plate beside the left side lies in shadow.");
+  if (aligned.outline.shadowed_right) aligned.notes.emplace_back("The plate beside the right side lies in shadow.");
+  if (aligned.duplicate_points > 0) {
+    aligned.notes.push_back(std::to_string(aligned.duplicate_points) + " repeated points left out.");
+  }
+}
+
+}  // namespace
+
+Aligned align(Cloud cloud, const Rig& rig, const Instrument* instrument) {
+  Eigen::Matrix3Xd points = std::move(cloud.points_mm);
+  Aligned aligned;
+  aligned.duplicate_points = mark_duplicates(points);
+  if (aligned.duplicate_points > 0) keep_points(points, [](const Eigen::Vector3d& p) { return !std::isnan(p.z()); });
+  if (rig.mirrored) points.row(0) = -points.row(0);
+
+  const PlateGuess plate = find_plate(points);
+  transform_in_place(points, plate.plate_from_scan);
+  const ReedGuess guess = find_reed(points, plate.noise_mm);
+  aligned.notes = guess.notes;
+  transform_in_place(points, guess.rough_from_plate);
+  const double half = 0.5 * guess.width_mm;
+  keep_points(points, [&](const Eigen::Vector3d& p) {
+    return p.x() > -kPlateReach - 8.0 && p.x() < guess.length_mm + kPlateReach &&
+           std::abs(p.y()) < half + kPlateReach && p.z() < 12.0;
+  });
+
+  const double threshold = std::max(0.25, 5.0 * plate.noise_mm);
+  RimFit rim;
+  std::tie(rim.left, rim.right) = rough_sides(points, guess.length_mm, threshold);
+  rim.apex_x_mm = rough_tip(points, plate.noise_mm);
+  rim.butt_x_mm = guess.length_mm;
+  rim.arc_radius_mm = 1.1 * guess.width_mm;
+  const RimPoints rim_points = collect_rim(points, rim);
+
+  Eigen::Isometry3d frame = Eigen::Isometry3d::Identity();  // Reed frame from the rough frame of `points`.
+  double noise_mm = std::max(plate.noise_mm, 1e-4);
+  constexpr int most_rounds = 12;
+  constexpr double at_rest_mm = 1e-9;
+  PlateFit plate_fit;
+  for (int round = 0; round < most_rounds; ++round) {
+    plate_fit = fit_plate(points, frame, rim, noise_mm);
+    if (plate_fit.points < 200) {
+      throw NotMeasurable(
+          "too little of the plate is in view around the reed to know where its table is. "
+          "Scan with at least 5 mm of flat, matt plate on every side.");
+    }
+    noise_mm = std::max(1e-4, plate_fit.noise_mm);
+    const Eigen::Isometry3d levelled = level(plate_fit.plane);
+    frame = levelled * frame;
+    rim = fit_rim(rim_points, frame, rim, noise_mm);
+    const Eigen::Isometry3d step = centre(rim);
+    frame = step * frame;
+    rim = moved(rim);
+    if (std::max(change_of(step), change_of(levelled)) < at_rest_mm) break;
+  }
+  if (rim.tip_scatter_mm > 0.4) {
+    throw NotMeasurable(
+        "the tip's edge cannot be made out: where it was found it scatters by " +
+        std::to_string(static_cast<int>(std::lround(1000 * rim.tip_scatter_mm))) +
+        " um, because single points scatter by " + std::to_string(static_cast<int>(std::lround(1000 * noise_mm))) +
+        " um and the tip is only about 100 um thick. This scanner cannot judge a reed's tip; use a finer one.");
+  }
+  aligned.uncertainty = {rim.u_apex_x_mm, rim.u_centre_y_mm, rim.u_yaw_rad, rim.pivot_x_mm,
+                         plane_covariance(points, frame, rim, noise_mm, aligned.plate_blocks)};
+  aligned.plate_noise_mm = noise_mm;
+  aligned.outline = outline_from(rim);
+  check_dimensions(aligned.outline, instrument);
+
+  transform_in_place(points, frame);
+  keep_points(points, [&](const Eigen::Vector3d& p) { return aligned.outline.holds(p.x(), p.y()); });
+  const double area = aligned.outline.length_mm * 2.0 * aligned.outline.half_width_mm(0.5 * aligned.outline.length_mm);
+  aligned.spacing_mm = std::sqrt(area / std::max<double>(1.0, static_cast<double>(points.cols())));
+  aligned.points_mm = std::move(points);
+  aligned.reed_from_scan = frame * guess.rough_from_plate * plate.plate_from_scan;
+  add_notes(aligned);
+  return aligned;
+}
+
+}  // namespace canewise

@@ -1,0 +1,68 @@
+#pragma once
+
+#include <Eigen/Core>
+#include <Eigen/Geometry>
+#include <string>
+#include <vector>
+
+namespace canewise {
+
+/// A straight side of the reed: y = offset + slope * x.
+struct SideLine {
+  double offset_mm = 0.0;
+  double slope = 0.0;
+  double u_offset_mm = 0.0;  ///< Standard uncertainty of y at the middle of the fitted stretch.
+  double scatter_mm = 0.0;   ///< Standard deviation of the edge points about the line.
+  [[nodiscard]] double at(double x_mm) const { return offset_mm + slope * x_mm; }
+};
+
+/// The reed's rim in the reed frame.
+struct Outline {
+  SideLine left, right;    ///< left.at(x) < 0 < right.at(x).
+  double length_mm = 0.0;  ///< Apex to butt along the centreline.
+  double u_length_mm = 0.0;
+  double tip_arc_radius_mm = 0.0;  ///< Of the circle through the middle of the tip's edge.
+  double u_tip_arc_radius_mm = 0.0;
+  double corner_drop_mm = 0.0;  ///< How far the edge falls behind that circle at 0.9 of the half width: roundness.
+  double u_corner_drop_mm = 0.0;
+  std::vector<double> tip_edge_mm;  ///< x of the tip's edge at y = tip_edge_first_y_mm + k * tip_edge_step_mm.
+  double tip_edge_first_y_mm = 0.0;
+  double tip_edge_step_mm = 0.25;
+  bool chipped = false;
+  bool shadowed_left = false, shadowed_right = false;
+
+  [[nodiscard]] double half_width_mm(double x_mm) const { return 0.5 * (right.at(x_mm) - left.at(x_mm)); }
+  [[nodiscard]] double tip_edge_at(double y_mm) const;
+  /// At least `margin_mm` inside the rim.
+  [[nodiscard]] bool holds(double x_mm, double y_mm, double margin_mm = 0.0) const;
+};
+
+/// Standard uncertainties of the reed frame's parameters.
+struct FrameUncertainty {
+  double x_mm = 0.0;  ///< Of the apex along the centreline.
+  double y_mm = 0.0;  ///< Of the centreline at `pivot_x_mm`, where it is independent of yaw.
+  double yaw_rad = 0.0;
+  double pivot_x_mm = 0.0;
+  /// Covariance of the plate's height (mm), slope along x and slope along y, at the frame's origin.
+  Eigen::Matrix3d plate_plane = Eigen::Matrix3d::Zero();
+};
+
+/// Where the plate was seen, in blocks, so that the effect of its form on the plane can be worked out.
+struct PlateBlock {
+  double x_mm, y_mm, points;
+};
+
+/// A scan brought into the reed frame.
+struct Aligned {
+  Eigen::Matrix3Xd points_mm;  ///< 3 x N, reed frame; the points inside the outline. Exact duplicates are gone.
+  Eigen::Isometry3d reed_from_scan = Eigen::Isometry3d::Identity();
+  Outline outline;
+  FrameUncertainty uncertainty;
+  std::vector<PlateBlock> plate_blocks;
+  double plate_noise_mm = 0.0;  ///< Standard deviation of single plate points about the plane.
+  double spacing_mm = 0.0;      ///< Root of the area that a point stands for, on the reed.
+  std::size_t duplicate_points = 0;
+  std::vector<std::string> notes;  ///< Remarks for people: clutter left out, a shadowed side, a chipped tip.
+};
+
+}  // namespace canewise

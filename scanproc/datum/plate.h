@@ -1,0 +1,19 @@
+#pragma once
+
+#include <Eigen/Core>
+#include <Eigen/Geometry>
+
+namespace canewise {
+
+/// A first estimate of the plate, good to a few hundredths of a millimetre.
+struct PlateGuess {
+  Eigen::Isometry3d plate_from_scan = Eigen::Isometry3d::Identity();  ///< z up from the plate, towards the reed.
+  double noise_mm = 0.0;                                              ///< Robust standard deviation of plate points.
+  double plate_share = 0.0;                                           ///< Share of the points that lie on the plate.
+};
+
+/// Finds the plate as the plane with the most points (sample consensus [Fischler1981] on a fixed subsample, then robust
+/// refits). Throws NotMeasurable where the points span no plane.
+[[nodiscard]] PlateGuess find_plate(const Eigen::Matrix3Xd& points_mm);
+
+}  // namespace canewise

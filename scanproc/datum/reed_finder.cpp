@@ -1,0 +1,258 @@
+#include "scanproc/datum/reed_finder.h"
+
+#include <Eigen/Eigenvalues>
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <cstdint>
+#include <numeric>
+#include <span>
+
+#include "scanproc/core/error.h"
+#include "scanproc/core/linear_fit.h"
+#include "scanproc/core/statistics.h"
+
+namespace canewise {
+namespace {
+
+struct Cell {
+  double x_mm, y_mm, height_mm;
+};
+
+/// Something that stands on the plate.
+struct Blob {
+  std::vector<Cell> cells;
+  double area_mm2 = 0.0;
+  Eigen::Vector2d centre = Eigen::Vector2d::Zero();
+  Eigen::Vector2d axis = Eigen::Vector2d::UnitX();                        ///< Long axis.
+  double along_low = 0, along_high = 0, across_low = 0, across_high = 0;  ///< About the centre.
+  [[nodiscard]] double length_mm() const { return along_high - along_low; }
+  [[nodiscard]] double width_mm() const { return across_high - across_low; }
+  [[nodiscard]] Eigen::Vector2d across() const { return {-axis.y(), axis.x()}; }
+};
+
+std::string in_mm(double value) { return std::to_string(static_cast<int>(std::lround(value))) + " mm"; }
+
+/// Limits that hold all but the outermost 0.1 % of the points on each axis.
+void robust_limits(const Eigen::Matrix3Xd& points, int axis, double& low, double& high) {
+  std::vector<double> values;
+  const Eigen::Index step = std::max<Eigen::Index>(1, points.cols() / 20000);
+  for (Eigen::Index i = 0; i < points.cols(); i += step) values.push_back(points(axis, i));
+  std::sort(values.begin(), values.end());
+  const auto trim = values.size() / 1000;
+  low = values[trim];
+  high = values[values.size() - 1 - trim];
+}
+
+std::vector<Blob> blobs_on_plate(const Eigen::Matrix3Xd& points, double threshold_mm) {
+  double x_low, x_high, y_low, y_high;
+  robust_limits(points, 0, x_low, x_high);
+  robust_limits(points, 1, y_low, y_high);
+  // One cell needs a few points; the widest view that makes sense is a tray of reeds.
+  constexpr double largest_view_mm = 1000.0;
+  if (x_high - x_low > largest_view_mm || y_high - y_low > largest_view_mm) {
+    throw NotMeasurable("the scan is " + in_mm(x_high - x_low) + " by " + in_mm(y_high - y_low) +
+                        " large; a reed on a plate is not. Check the unit with --units, or cut the scan to the plate.");
+  }
+  const double area = std::max(1.0, (x_high - x_low) * (y_high - y_low));
+  const double per_half_cell = 0.25 * static_cast<double>(points.cols()) / area;
+  const double cell = per_half_cell >= 4.0 ? 0.5 : 1.0;
+  const int columns = static_cast<int>((x_high - x_low) / cell) + 1;
+  const int rows = static_cast<int>((y_high - y_low) / cell) + 1;
+  struct Sum {
+    float height = 0;
+    std::uint32_t high = 0, all = 0;
+  };
+  std::vector<Sum> sums(static_cast<std::size_t>(columns) * static_cast<std::size_t>(rows));
+  for (Eigen::Index i = 0; i < points.cols(); ++i) {
+    const int column = static_cast<int>(std::floor((points(0, i) - x_low) / cell));
+    const int row = static_cast<int>(std::floor((points(1, i) - y_low) / cell));
+    if (column < 0 || row < 0 || column >= columns || row >= rows) continue;
+    Sum& sum =
+        sums[static_cast<std::size_t>(row) * static_cast<std::size_t>(columns) + static_cast<std::size_t>(column)];
+    ++sum.all;
+    if (points(2, i) > threshold_mm) {
+      ++sum.high;
+      sum.height += static_cast<float>(points(2, i));
+    }
+  }
+  std::vector<bool> taken(sums.size(), false);
+  const auto stands = [&](std::size_t index) { return 2 * sums[index].high > sums[index].all; };
+  std::vector<Blob> blobs;
+  std::vector<std::size_t> stack;
+  for (std::size_t start = 0; start < sums.size(); ++start) {
+    if (taken[start] || !stands(start)) continue;
+    Blob blob;
+    taken[start] = true;
+    stack.push_back(start);
+    while (!stack.empty()) {
+      const std::size_t index = stack.back();
+      stack.pop_back();
+      const int column = static_cast<int>(index % static_cast<std::size_t>(columns));
+      const int row = static_cast<int>(index / static_cast<std::size_t>(columns));
+      blob.cells.push_back({x_low + (column + 0.5) * cell, y_low + (row + 0.5) * cell,
+                            static_cast<double>(sums[index].height) / sums[index].high});
+      for (int dr = -1; dr <= 1; ++dr) {
+        for (int dc = -1; dc <= 1; ++dc) {
+          const int r = row + dr, c = column + dc;
+          if (r < 0 || c < 0 || r >= rows || c >= columns) continue;
+          const auto next =
+              static_cast<std::size_t>(r) * static_cast<std::size_t>(columns) + static_cast<std::size_t>(c);
+          if (taken[next] || !stands(next)) continue;
+          taken[next] = true;
+          stack.push_back(next);
+        }
+      }
+    }
+    blob.area_mm2 = cell * cell * static_cast<double>(blob.cells.size());
+    if (blob.area_mm2 >= 3.0) blobs.push_back(std::move(blob));
+  }
+  return blobs;
+}
+
+void find_axes(Blob& blob) {
+  for (const auto& c : blob.cells) blob.centre += Eigen::Vector2d(c.x_mm, c.y_mm);
+  blob.centre /= static_cast<double>(blob.cells.size());
+  Eigen::Matrix2d scatter = Eigen::Matrix2d::Zero();
+  for (const auto& c : blob.cells) {
+    const Eigen::Vector2d d = Eigen::Vector2d(c.x_mm, c.y_mm) - blob.centre;
+    scatter += d * d.transpose();
+  }
+  blob.axis = Eigen::SelfAdjointEigenSolver<Eigen::Matrix2d>(scatter).eigenvectors().col(1);
+  std::vector<double> along, across;
+  for (const auto& c : blob.cells) {
+    const Eigen::Vector2d d = Eigen::Vector2d(c.x_mm, c.y_mm) - blob.centre;
+    along.push_back(d.dot(blob.axis));
+    across.push_back(d.dot(blob.across()));
+  }
+  const auto limits = [](std::vector<double>& values, double& low, double& high) {
+    std::sort(values.begin(), values.end());
+    const auto trim = values.size() / 400;
+    low = values[trim];
+    high = values[values.size() - 1 - trim];
+  };
+  limits(along, blob.along_low, blob.along_high);
+  limits(across, blob.across_low, blob.across_high);
+}
+
+/// Mean height over the last `stretch_mm` at the low (-1) or high (+1) end of the long axis.
+double end_height(const Blob& blob, int end, double stretch_mm) {
+  double sum = 0.0;
+  int count = 0;
+  for (const auto& c : blob.cells) {
+    const double along = (Eigen::Vector2d(c.x_mm, c.y_mm) - blob.centre).dot(blob.axis);
+    const double from_end = end < 0 ? along - blob.along_low : blob.along_high - along;
+    if (from_end > stretch_mm) continue;
+    sum += c.height_mm;
+    ++count;
+  }
+  return count > 0 ? sum / count : 0.0;
+}
+
+/// Root mean square of the top about its own plane.
+double flatness(const Blob& blob) {
+  const auto n = static_cast<Eigen::Index>(blob.cells.size());
+  Eigen::MatrixXd design(n, 3);
+  Eigen::VectorXd z(n);
+  for (Eigen::Index i = 0; i < n; ++i) {
+    const Cell& c = blob.cells[static_cast<std::size_t>(i)];
+    design.row(i) << 1.0, c.x_mm - blob.centre.x(), c.y_mm - blob.centre.y();
+    z(i) = c.height_mm;
+  }
+  return n > 3 ? fit_linear_robust(design, z, 1e-3).residual_sd : 0.0;
+}
+
+constexpr double kReedWidthLow = 9.0, kReedWidthHigh = 21.5;
+constexpr double kReedLengthLow = 48.0, kReedLengthHigh = 98.0;
+
+bool is_reed_sized(const Blob& blob) {
+  return blob.width_mm() > kReedWidthLow && blob.width_mm() < kReedWidthHigh && blob.length_mm() > kReedLengthLow &&
+         blob.length_mm() < kReedLengthHigh;
+}
+
+[[noreturn]] void refuse_what_is_there(const std::vector<Blob>& blobs, double plate_noise_mm) {
+  constexpr double hopeless_noise_mm = 0.08;  // The front of a reed then drowns in the search's threshold.
+  if (plate_noise_mm > hopeless_noise_mm) {
+    throw NotMeasurable("this scanner cannot judge a reed: single points of the plate scatter by " +
+                        std::to_string(static_cast<int>(std::lround(1000 * plate_noise_mm))) +
+                        " um, while a reed's tip is about 100 um thick and imbalances are 10 to 30 um. "
+                        "Use a laser line, a structured-light scanner or a profilometer.");
+  }
+  if (blobs.empty()) throw NotMeasurable("nothing stands on the plate. Is the reed in view, table down?");
+  const Blob& largest = *std::max_element(blobs.begin(), blobs.end(),
+                                          [](const Blob& a, const Blob& b) { return a.area_mm2 < b.area_mm2; });
+  const std::string size = in_mm(largest.length_mm()) + " by " + in_mm(largest.width_mm());
+  if (largest.length_mm() < 1.5 * largest.width_mm()) {
+    throw NotMeasurable("the largest thing on the plate is " + size +
+                        ", as round or square as a coin; a reed is four to six times as long as wide. "
+                        "Put one reed on the plate, table down.");
+  }
+  if (largest.width_mm() > kReedWidthLow && largest.width_mm() < kReedWidthHigh &&
+      largest.length_mm() <= kReedLengthLow) {
+    const double thin = std::min(end_height(largest, -1, 3.0), end_height(largest, 1, 3.0));
+    const double thick = std::max(end_height(largest, -1, 3.0), end_height(largest, 1, 3.0));
+    const std::string lost = thin > 0.9    ? "its tip is missing"
+                             : thick < 2.0 ? "its butt is missing"
+                                           : "part of it is missing";
+    throw NotMeasurable("only " + in_mm(largest.length_mm()) + " of a reed is in view: " + lost +
+                        ". Scan the whole reed, tip to butt, with plate around it.");
+  }
+  throw NotMeasurable(
+      "the largest thing on the plate is " + size +
+      ", which no reed measures. Put one reed on the plate, apart from anything else, and check the unit.");
+}
+
+}  // namespace
+
+ReedGuess find_reed(const Eigen::Matrix3Xd& points_mm, double plate_noise_mm) {
+  const double threshold_mm = std::max(0.25, 5.0 * plate_noise_mm);
+  auto blobs = blobs_on_plate(points_mm, threshold_mm);
+  for (auto& blob : blobs) find_axes(blob);
+  std::vector<const Blob*> reeds;
+  for (const auto& blob : blobs) {
+    if (is_reed_sized(blob)) reeds.push_back(&blob);
+  }
+  if (reeds.empty()) refuse_what_is_there(blobs, plate_noise_mm);
+  if (reeds.size() > 1) {
+    throw NotMeasurable(std::to_string(reeds.size()) +
+                        " reeds are in view, and they would be mixed up. Scan one reed at a time.");
+  }
+  Blob reed = *reeds.front();
+  const double low_end = end_height(reed, -1, 8.0);
+  const double high_end = end_height(reed, 1, 8.0);
+  const double flat_limit_mm = std::max(0.08, plate_noise_mm);
+  if (flatness(reed) < flat_limit_mm || std::min(low_end, high_end) > 0.6 * std::max(low_end, high_end)) {
+    throw NotMeasurable(
+        "the reed seems to lie upside down: its top is as thick at one end as at the other. "
+        "Lay it table (flat side) down, vamp up.");
+  }
+  if (high_end < low_end) {  // x must point to the thick end.
+    reed.axis = -reed.axis;
+    std::swap(reed.along_low, reed.along_high);
+    reed.along_low = -reed.along_low;
+    reed.along_high = -reed.along_high;
+    std::swap(reed.across_low, reed.across_high);
+    reed.across_low = -reed.across_low;
+    reed.across_high = -reed.across_high;
+  }
+  ReedGuess guess;
+  const Eigen::Vector2d across = reed.across();
+  const double middle_across = 0.5 * (reed.across_low + reed.across_high);
+  // The tip is too thin for the threshold: the reed starts some millimetres before the blob.
+  const Eigen::Vector2d origin = reed.centre + reed.along_low * reed.axis + middle_across * across;
+  Eigen::Matrix3d rotation = Eigen::Matrix3d::Identity();
+  rotation.row(0).head<2>() = reed.axis.transpose();
+  rotation.row(1).head<2>() = across.transpose();
+  guess.rough_from_plate.linear() = rotation;
+  guess.rough_from_plate.translation() = -(rotation * Eigen::Vector3d(origin.x(), origin.y(), 0.0));
+  guess.length_mm = reed.length_mm();
+  guess.width_mm = reed.width_mm();
+  std::size_t clutter = blobs.size() - 1;
+  if (clutter > 0) {
+    guess.notes.push_back(std::to_string(clutter) + (clutter == 1 ? " other thing" : " other things") +
+                          " on the plate left out.");
+  }
+  return guess;
+}
+
+}  // namespace canewise

@@ -1,0 +1,23 @@
+#pragma once
+
+#include <Eigen/Core>
+#include <Eigen/Geometry>
+#include <string>
+#include <vector>
+
+namespace canewise {
+
+/// Where the reed lies, good to about half a millimetre.
+struct ReedGuess {
+  Eigen::Isometry3d rough_from_plate = Eigen::Isometry3d::Identity();  ///< x from tip to butt, y right; apex near 0.
+  double length_mm = 0.0;
+  double width_mm = 0.0;  ///< Largest width.
+  std::vector<std::string> notes;
+};
+
+/// Finds the one whole reed among what stands on the plate and tells it from clutter. `points_mm` are in the plate's
+/// frame (z up). Throws NotMeasurable with the reason: nothing on the plate, several reeds, half a reed, a round thing,
+/// a reed lying table up.
+[[nodiscard]] ReedGuess find_reed(const Eigen::Matrix3Xd& points_mm, double plate_noise_mm);
+
+}  // namespace canewise

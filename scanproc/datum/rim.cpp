@@ -1,0 +1,347 @@
+#include "scanproc/datum/rim.h"
+
+#include <algorithm>
+#include <cmath>
+#include <string>
+
+#include "scanproc/core/error.h"
+#include "scanproc/core/linear_fit.h"
+#include "scanproc/core/statistics.h"
+#include "scanproc/datum/step_edge.h"
+
+namespace canewise {
+namespace {
+
+constexpr double kStationStep = 0.5;
+constexpr double kColumnStep = 0.25;
+constexpr double kArcShare = 0.65;  // Of the half width: beyond it the corners bend away from the arc.
+
+/// A side's edge at one station: the outermost reed point and how far beyond it the plate begins.
+struct SideEdge {
+  double x_mm;
+  double reed_mm;  ///< y of the outermost reed point.
+  double gap_mm;
+};
+
+std::vector<SideEdge> side_edges(const std::vector<Eigen::Vector3d>& points, const Eigen::Isometry3d& frame,
+                                 const SideLine& line, int side, double x_low, double x_high, double noise_mm) {
+  const auto stations = static_cast<std::size_t>(std::max(0.0, (x_high - x_low) / kStationStep));
+  std::vector<std::vector<StepSample>> samples(stations);
+  const StepWindow window;
+  for (const auto& raw : points) {
+    const Eigen::Vector3d p = frame * raw;
+    const double k = std::floor((p.x() - x_low) / kStationStep);
+    if (k < 0 || k >= static_cast<double>(stations)) continue;
+    // Measured from the line at the point's own x, so that the taper does not blur the station.
+    const double out = side * (p.y() - line.at(p.x()));
+    if (out < -window.inside_to_mm - 0.1 || out > window.outside_mm + 1.2) continue;
+    samples[static_cast<std::size_t>(k)].push_back({out, p.z()});
+  }
+  std::vector<SideEdge> edges;
+  for (std::size_t k = 0; k < stations; ++k) {
+    const auto edge = find_step_edge(samples[k], window, noise_mm);
+    if (!edge) continue;
+    const double x = x_low + (static_cast<double>(k) + 0.5) * kStationStep;
+    edges.push_back({x, line.at(x) + side * (edge->out_mm - 0.5 * edge->gap_mm), edge->gap_mm});
+  }
+  return edges;
+}
+
+double usual_gap(const std::vector<SideEdge>& edges) {
+  std::vector<double> gaps;
+  for (const auto& edge : edges) gaps.push_back(edge.gap_mm);
+  return median(std::move(gaps));
+}
+
+/// Neighbouring edge points share raster lines and so errors: the factor by which a first-order autocorrelation of the
+/// residuals widens the uncertainty of a fit. Never below 1.
+double correlation_factor(const Eigen::VectorXd& residuals, double sd) {
+  double products = 0.0, squares = 0.0;
+  for (Eigen::Index i = 0; i < residuals.size(); ++i) {
+    const double r = std::clamp(residuals(i), -3.0 * sd, 3.0 * sd);
+    squares += r * r;
+    if (i > 0) products += r * std::clamp(residuals(i - 1), -3.0 * sd, 3.0 * sd);
+  }
+  const double rho = squares > 0.0 ? std::clamp(products / squares, 0.0, 0.8) : 0.0;
+  return std::sqrt((1.0 + rho) / (1.0 - rho));
+}
+
+struct SideFit {
+  SideLine line;
+  double pivot_x_mm = 0.0;
+  double u_slope = 0.0;
+  bool shadowed = false;
+};
+
+/// `clear_gap_mm` is the usual gap of the side that the light reaches better. Where more than a quarter of the stations
+/// gape wider, the side lies in shadow: the plate's first point then says nothing, and the edge is taken half a usual
+/// gap beyond the outermost reed point at all stations alike, so that the shadow's length does not bend the line.
+SideFit fit_side(const std::vector<SideEdge>& edges, int side, double clear_gap_mm) {
+  constexpr std::size_t fewest = 20;
+  if (edges.size() < fewest) {
+    throw NotMeasurable(
+        std::string("the ") + (side < 0 ? "left" : "right") +
+        " side of the reed cannot be made out. Scan with some plate in view beside the reed, and more finely.");
+  }
+  SideFit fitted;
+  std::size_t wide = 0;
+  for (const auto& edge : edges) {
+    wide += edge.gap_mm > 3.0 * clear_gap_mm;
+  }
+  fitted.shadowed = 4 * wide > edges.size();
+  const double shadow_half_gap = 0.5 * clear_gap_mm;
+  const auto n = static_cast<Eigen::Index>(edges.size());
+  double pivot = 0.0;
+  for (const auto& edge : edges) pivot += edge.x_mm / static_cast<double>(n);
+  Eigen::MatrixXd design(n, 2);
+  Eigen::VectorXd y(n);
+  for (Eigen::Index i = 0; i < n; ++i) {
+    const SideEdge& edge = edges[static_cast<std::size_t>(i)];
+    design.row(i) << 1.0, edge.x_mm - pivot;
+    y(i) = edge.reed_mm + side * (fitted.shadowed ? shadow_half_gap : 0.5 * edge.gap_mm);
+  }
+  const LinearFit fit = fit_linear_robust(design, y, 1e-4);
+  const double factor = correlation_factor(y - design * fit.coefficients, fit.residual_sd);
+  fitted.line.slope = fit.coefficients(1);
+  fitted.line.offset_mm = fit.coefficients(0) - fit.coefficients(1) * pivot;
+  fitted.line.u_offset_mm = factor * std::sqrt(fit.covariance(0, 0));
+  // In shadow half the usual gap is assumed, not seen: a quarter of it is its standard uncertainty.
+  if (fitted.shadowed) fitted.line.u_offset_mm = std::hypot(fitted.line.u_offset_mm, 0.5 * shadow_half_gap);
+  fitted.line.scatter_mm = fit.residual_sd;
+  fitted.pivot_x_mm = pivot;
+  fitted.u_slope = factor * std::sqrt(fit.covariance(1, 1));
+  return fitted;
+}
+
+double arc_sag(double radius_mm, double y_mm) {
+  return radius_mm - std::sqrt(std::max(1e-6, radius_mm * radius_mm - y_mm * y_mm));
+}
+
+/// Edge of the tip in columns along x, found from the middle outwards because each column tells where to look next.
+void find_tip_columns(const std::vector<Eigen::Vector3d>& points, const Eigen::Isometry3d& frame,
+                      const RimFit& previous, double half_width_mm, double noise_mm, RimFit& fit) {
+  const int reach = static_cast<int>(std::floor((half_width_mm - 0.5 * kColumnStep) / kColumnStep));
+  const auto columns = static_cast<std::size_t>(2 * reach + 1);
+  std::vector<std::vector<Eigen::Vector3d>> in_column(columns);
+  for (const auto& raw : points) {
+    const Eigen::Vector3d p = frame * raw;
+    const double k = std::round(p.y() / kColumnStep) + reach;
+    if (k < 0 || k >= static_cast<double>(columns)) continue;
+    in_column[static_cast<std::size_t>(k)].push_back(p);
+  }
+  const double radius = previous.arc_radius_mm;
+  std::vector<double> edge(columns, std::nan(""));
+  StepWindow window{.inside_from_mm = 0.35, .inside_to_mm = 2.35, .outside_mm = 1.2};
+  std::vector<StepSample> samples;
+  const auto look = [&](int k, double expected) {
+    samples.clear();
+    for (int neighbour = std::max(0, k - 1); neighbour <= std::min(static_cast<int>(columns) - 1, k + 1); ++neighbour) {
+      const bool own = neighbour == k;
+      for (const auto& p : in_column[static_cast<std::size_t>(neighbour)]) {
+        // Distance before the expected edge, which moves with y as the arc does.
+        const double out = expected + arc_sag(radius, p.y()) - arc_sag(radius, (k - reach) * kColumnStep) - p.x();
+        if (out < -window.inside_to_mm || out > window.outside_mm + 0.5) continue;
+        if (own || out < -window.inside_from_mm) samples.push_back({out, p.z()});
+      }
+    }
+    const auto found = find_step_edge(samples, window, noise_mm);
+    return found ? expected - found->out_mm : std::nan("");
+  };
+  edge[static_cast<std::size_t>(reach)] = look(reach, previous.apex_x_mm);
+  for (const int direction : {-1, 1}) {
+    double last = edge[static_cast<std::size_t>(reach)];
+    if (std::isnan(last)) last = previous.apex_x_mm;
+    double last_y = 0.0;
+    double step = 0.0;  // What the corners add to the arc's own step from column to column.
+    for (int i = 1; i <= reach; ++i) {
+      const double y = direction * i * kColumnStep;
+      const double expected = last + arc_sag(radius, y) - arc_sag(radius, last_y) + step;
+      const double found = look(reach + direction * i, expected);
+      edge[static_cast<std::size_t>(reach + direction * i)] = found;
+      if (std::isnan(found)) continue;
+      const bool corner = i > kArcShare * reach;
+      step = corner ? std::clamp(found - last - (arc_sag(radius, y) - arc_sag(radius, last_y)), 0.0, 0.5) : 0.0;
+      last = corner ? found : expected + 0.5 * std::clamp(found - expected, -0.2, 0.2);
+      last_y = y;
+    }
+  }
+  for (std::size_t k = 0; k < columns; ++k) {
+    fit.tip_columns_y_mm.push_back((static_cast<int>(k) - reach) * kColumnStep);
+    fit.tip_columns_x_mm.push_back(edge[k]);
+  }
+}
+
+void fit_arc(double half_width_mm, const RimFit& previous, RimFit& fit) {
+  std::vector<std::size_t> used;
+  std::size_t asked = 0;
+  for (std::size_t k = 0; k < fit.tip_columns_y_mm.size(); ++k) {
+    if (std::abs(fit.tip_columns_y_mm[k]) > kArcShare * half_width_mm) continue;
+    ++asked;
+    if (!std::isnan(fit.tip_columns_x_mm[k])) used.push_back(k);
+  }
+  if (used.size() < 8 || 5 * used.size() < 3 * asked) {
+    throw NotMeasurable(
+        "the tip's edge cannot be made out: it is too thin for this scan's noise, hidden, or outside the scan. "
+        "Scan more finely, with plate in view before the tip.");
+  }
+  const auto n = static_cast<Eigen::Index>(used.size());
+  Eigen::MatrixXd design(n, 3);
+  Eigen::VectorXd x(n);
+  double radius = previous.arc_radius_mm;
+  LinearFit result;
+  for (int iteration = 0; iteration < 6;
+       ++iteration) {  // The parabola of a circle, corrected by the terms it leaves out.
+    for (Eigen::Index i = 0; i < n; ++i) {
+      const double y = fit.tip_columns_y_mm[used[static_cast<std::size_t>(i)]];
+      design.row(i) << 1.0, y, y * y;
+      x(i) = fit.tip_columns_x_mm[used[static_cast<std::size_t>(i)]] - (arc_sag(radius, y) - 0.5 * y * y / radius);
+    }
+    result = fit_linear_robust(design, x, 1e-4);
+    radius = 0.5 / std::clamp(result.coefficients(2), 0.01, 0.12);
+  }
+  result.covariance *= square(correlation_factor(x - design * result.coefficients, result.residual_sd));
+  fit.apex_x_mm = result.coefficients(0);
+  fit.u_apex_x_mm = std::sqrt(result.covariance(0, 0));
+  fit.arc_radius_mm = radius;
+  fit.u_arc_radius_mm = 2.0 * radius * radius * std::sqrt(result.covariance(2, 2));
+  fit.tip_scatter_mm = result.residual_sd;
+  // A chip is a stretch of edge that lies well behind the arc.
+  const double chip_depth = std::max(0.3, 5.0 * result.residual_sd);
+  std::size_t behind = 0;
+  for (const std::size_t k : used) {
+    const double y = fit.tip_columns_y_mm[k];
+    const double arc = fit.apex_x_mm + result.coefficients(1) * y + arc_sag(radius, y);
+    behind += fit.tip_columns_x_mm[k] - arc > chip_depth;
+  }
+  fit.chipped = behind >= 3;
+  // Roundness: how far the edge has dropped behind the arc at 0.9 of the half width, both corners together.
+  std::vector<double> drops;
+  for (std::size_t k = 0; k < fit.tip_columns_y_mm.size(); ++k) {
+    const double y = fit.tip_columns_y_mm[k];
+    if (std::abs(std::abs(y) - 0.9 * half_width_mm) > 0.5 * kColumnStep || std::isnan(fit.tip_columns_x_mm[k]))
+      continue;
+    drops.push_back(fit.tip_columns_x_mm[k] - (fit.apex_x_mm + result.coefficients(1) * y + arc_sag(radius, y)));
+  }
+  fit.corner_drop_mm = drops.empty() ? std::nan("") : 0.0;
+  for (const double drop : drops) fit.corner_drop_mm += drop / static_cast<double>(drops.size());
+  // The arc is extrapolated from 0.65 to 0.9 of the half width; its curvature's uncertainty dominates.
+  const double y_corner = 0.9 * half_width_mm;
+  Eigen::VectorXd at_corner(3);
+  at_corner << 1.0, 0.0, y_corner * y_corner;
+  fit.u_corner_drop_mm =
+      std::sqrt(at_corner.dot(result.covariance * at_corner) +
+                square(fit.tip_scatter_mm) / std::max<double>(1.0, static_cast<double>(drops.size())));
+}
+
+void fit_butt(const std::vector<Eigen::Vector3d>& points, const Eigen::Isometry3d& frame, double expected_x,
+              double half_width_mm, double noise_mm, RimFit& fit) {
+  const int reach = static_cast<int>(0.75 * half_width_mm / kStationStep);
+  std::vector<std::vector<StepSample>> samples(static_cast<std::size_t>(2 * reach + 1));
+  const StepWindow window{.inside_from_mm = 0.4, .inside_to_mm = 1.8, .outside_mm = 1.6};
+  for (const auto& raw : points) {
+    const Eigen::Vector3d p = frame * raw;
+    const double k = std::round(p.y() / kStationStep) + reach;
+    const double out = p.x() - expected_x;
+    if (k < 0 || k >= static_cast<double>(samples.size()) || std::abs(out) > 2.8) continue;
+    samples[static_cast<std::size_t>(k)].push_back({out, p.z()});
+  }
+  std::vector<double> edges, ys;
+  for (std::size_t k = 0; k < samples.size(); ++k) {
+    if (const auto edge = find_step_edge(samples[k], window, noise_mm)) {
+      // Plate beyond the butt may lie in shadow: keep the outermost reed point then.
+      edges.push_back(expected_x + (edge->gap_mm > 0.6 ? edge->out_mm - 0.5 * edge->gap_mm + 0.1 : edge->out_mm));
+      ys.push_back((static_cast<int>(k) - reach) * kStationStep);
+    }
+  }
+  if (edges.size() < 5) {
+    throw NotMeasurable(
+        "the butt end cannot be made out: it seems to be cut off. Scan the whole reed with plate behind it.");
+  }
+  const auto n = static_cast<Eigen::Index>(edges.size());
+  Eigen::MatrixXd design(n, 2);
+  Eigen::VectorXd x(n);
+  for (Eigen::Index i = 0; i < n; ++i) {
+    design.row(i) << 1.0, ys[static_cast<std::size_t>(i)];
+    x(i) = edges[static_cast<std::size_t>(i)];
+  }
+  const LinearFit result = fit_linear_robust(design, x, 1e-3);
+  fit.butt_x_mm = result.coefficients(0);
+  fit.u_butt_x_mm = std::sqrt(result.covariance(0, 0));
+}
+
+}  // namespace
+
+std::pair<SideLine, SideLine> rough_sides(const Eigen::Matrix3Xd& points_mm, double length_mm, double threshold_mm) {
+  const auto stations = static_cast<std::size_t>(std::max(4.0, length_mm - 6.0));
+  std::vector<std::vector<double>> across(stations);
+  for (Eigen::Index i = 0; i < points_mm.cols(); i += 2) {
+    const double k = std::floor(points_mm(0, i) - 2.0);
+    if (k < 0 || k >= static_cast<double>(stations) || points_mm(2, i) < threshold_mm) continue;
+    if (std::abs(points_mm(1, i)) > 14.0) continue;
+    across[static_cast<std::size_t>(k)].push_back(points_mm(1, i));
+  }
+  std::vector<double> xs, lows, highs;
+  for (std::size_t k = 0; k < stations; ++k) {
+    auto& values = across[k];
+    if (values.size() < 10) continue;
+    std::sort(values.begin(), values.end());
+    const auto trim = values.size() / 100;
+    xs.push_back(2.5 + static_cast<double>(k));
+    lows.push_back(values[trim]);
+    highs.push_back(values[values.size() - 1 - trim]);
+  }
+  if (xs.size() < 10) {
+    throw NotMeasurable("the reed's sides cannot be made out: too few points on the reed. Scan more finely.");
+  }
+  const auto n = static_cast<Eigen::Index>(xs.size());
+  Eigen::MatrixXd design(n, 2);
+  for (Eigen::Index i = 0; i < n; ++i) design.row(i) << 1.0, xs[static_cast<std::size_t>(i)];
+  const auto line = [&](const std::vector<double>& values) {
+    const LinearFit fit = fit_linear_robust(design, Eigen::Map<const Eigen::VectorXd>(values.data(), n), 0.02);
+    SideLine side;
+    side.offset_mm = fit.coefficients(0);
+    side.slope = fit.coefficients(1);
+    return side;
+  };
+  return {line(lows), line(highs)};
+}
+
+double rough_tip(const Eigen::Matrix3Xd& points_mm, double noise_mm) {
+  std::vector<StepSample> samples;
+  for (Eigen::Index i = 0; i < points_mm.cols(); ++i) {
+    if (std::abs(points_mm(1, i)) > 1.5 || points_mm(0, i) < -10.0 || points_mm(0, i) > 4.5) continue;
+    samples.push_back({-points_mm(0, i), points_mm(2, i)});
+  }
+  const auto edge = find_step_edge(samples, {.inside_from_mm = 0.3, .inside_to_mm = 4.3, .outside_mm = 9.5}, noise_mm);
+  if (!edge) {
+    throw NotMeasurable(
+        "the tip's edge cannot be made out: no plate is in view before it. Scan with plate around the whole reed.");
+  }
+  return -edge->out_mm;
+}
+
+RimFit fit_rim(const RimPoints& points, const Eigen::Isometry3d& frame, const RimFit& previous, double noise_mm) {
+  RimFit fit;
+  const double x_low = previous.apex_x_mm + 4.0;  // Behind the rounded corners.
+  const double x_high = previous.butt_x_mm - 1.0;
+  const auto left_edges = side_edges(points.left, frame, previous.left, -1, x_low, x_high, noise_mm);
+  const auto right_edges = side_edges(points.right, frame, previous.right, 1, x_low, x_high, noise_mm);
+  const double clear_gap = std::fmin(usual_gap(left_edges), usual_gap(right_edges));
+  const SideFit left = fit_side(left_edges, -1, clear_gap);
+  const SideFit right = fit_side(right_edges, 1, clear_gap);
+  fit.left = left.line;
+  fit.right = right.line;
+  fit.shadowed_left = left.shadowed;
+  fit.shadowed_right = right.shadowed;
+  fit.pivot_x_mm = 0.5 * (left.pivot_x_mm + right.pivot_x_mm);
+  fit.u_centre_y_mm = 0.5 * std::hypot(left.line.u_offset_mm, right.line.u_offset_mm);
+  fit.u_yaw_rad = 0.5 * std::hypot(left.u_slope, right.u_slope);
+  const double half_width = 0.5 * (fit.right.at(previous.apex_x_mm) - fit.left.at(previous.apex_x_mm));
+  find_tip_columns(points.tip, frame, previous, half_width, noise_mm, fit);
+  fit_arc(half_width, previous, fit);
+  const double butt_half = 0.5 * (fit.right.at(previous.butt_x_mm) - fit.left.at(previous.butt_x_mm));
+  fit_butt(points.butt, frame, previous.butt_x_mm, butt_half, noise_mm, fit);
+  return fit;
+}
+
+}  // namespace canewise

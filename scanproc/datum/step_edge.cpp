@@ -1,0 +1,69 @@
+#include "scanproc/datum/step_edge.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "scanproc/core/statistics.h"
+
+namespace canewise {
+namespace {
+
+struct Line {
+  double at_edge = 0.0, slope = 0.0;
+};
+
+/// Straight line through the reed's surface, fitted twice: the second time without the points far off the first.
+std::optional<Line> inside_line(const std::vector<StepSample>& samples, const StepWindow& window, double noise_mm) {
+  Line line;
+  double limit = 1e300;
+  std::vector<double> deviations;
+  for (int pass = 0; pass < 2; ++pass) {
+    double n = 0, s = 0, z = 0, ss = 0, sz = 0;
+    for (const auto& p : samples) {
+      if (p.out_mm > -window.inside_from_mm || p.out_mm < -window.inside_to_mm) continue;
+      if (std::abs(p.height_mm - line.at_edge - line.slope * p.out_mm) > limit) continue;
+      n += 1, s += p.out_mm, z += p.height_mm, ss += p.out_mm * p.out_mm, sz += p.out_mm * p.height_mm;
+    }
+    if (n < 3) return std::nullopt;
+    const double spread = ss - s * s / n;
+    line.slope = spread > 1e-9 * n ? (sz - s * z / n) / spread : 0.0;
+    line.at_edge = (z - line.slope * s) / n;
+    if (pass == 0) {
+      deviations.clear();
+      for (const auto& p : samples) {
+        if (p.out_mm > -window.inside_from_mm || p.out_mm < -window.inside_to_mm) continue;
+        deviations.push_back(std::abs(p.height_mm - line.at_edge - line.slope * p.out_mm));
+      }
+      limit = std::max(4.0 * noise_mm, 6.0 * median(deviations));
+    }
+  }
+  return line;
+}
+
+}  // namespace
+
+std::optional<StepEdge> find_step_edge(std::vector<StepSample>& samples, const StepWindow& window, double noise_mm) {
+  const auto line = inside_line(samples, window, noise_mm);
+  if (!line) return std::nullopt;
+  std::sort(samples.begin(), samples.end(),
+            [](const StepSample& a, const StepSample& b) { return a.out_mm < b.out_mm; });
+  const double cap = std::max(4.0 * noise_mm, 0.6 * std::abs(line->at_edge));
+  const auto loss = [cap](double residual) { return std::min(residual * residual, cap * cap); };
+  double sum = 0.0, smallest = 0.0;
+  std::size_t split = 0;
+  for (std::size_t i = 0; i < samples.size(); ++i) {
+    const auto& p = samples[i];
+    if (p.out_mm > window.outside_mm) break;
+    const double surface = std::max(line->at_edge + line->slope * p.out_mm, 0.5 * line->at_edge);
+    sum += loss(p.height_mm - surface) - loss(p.height_mm);
+    if (sum < smallest) {
+      smallest = sum;
+      split = i + 1;
+    }
+  }
+  if (split == 0 || split >= samples.size()) return std::nullopt;
+  return StepEdge{0.5 * (samples[split - 1].out_mm + samples[split].out_mm),
+                  samples[split].out_mm - samples[split - 1].out_mm};
+}
+
+}  // namespace canewise

@@ -1,0 +1,237 @@
+#include "scanproc/scan/pcd.h"
+
+#include <liblzf/lzf.h>
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "scanproc/scan/number_text.h"
+#include "scanproc/scan/records.h"
+
+namespace canewise {
+namespace {
+
+constexpr std::size_t kHeaderLimit = 65536;
+constexpr std::uint64_t kMaxFieldBytes = 1U << 16U;
+
+struct Field {
+  std::string name;
+  std::uint64_t size = 4;
+  char kind = 'F';
+  std::uint64_t count = 1;
+  [[nodiscard]] std::uint64_t bytes() const { return size * count; }
+};
+
+struct Header {
+  std::vector<Field> fields;
+  std::optional<std::uint64_t> width, height, points;
+  std::string data;
+  std::size_t body_offset = 0;
+};
+
+std::vector<std::string_view> words_of(std::string_view line) {
+  std::vector<std::string_view> words;
+  for (auto word = next_word(line); !word.empty(); word = next_word(line)) words.push_back(word);
+  return words;
+}
+
+std::uint64_t whole_number(const ScanFile& file, const std::string& keyword, std::string_view word) {
+  const auto value = number_from<std::uint64_t>(word);
+  if (!value) file.fail("its header's " + keyword + " has " + shown(word) + ", which is not a whole number.");
+  return *value;
+}
+
+void read_field_row(const ScanFile& file, Header& header, const std::string& keyword,
+                    const std::vector<std::string_view>& words) {
+  if (words.size() != header.fields.size()) {
+    file.fail("its header's " + keyword + " has " + std::to_string(words.size()) + " entries for " +
+              std::to_string(header.fields.size()) + " FIELDS. Its header is damaged; export it again.");
+  }
+  for (std::size_t i = 0; i < words.size(); ++i) {
+    Field& field = header.fields[i];
+    if (keyword == "TYPE") {
+      field.kind = words[i].front();
+      continue;
+    }
+    const std::uint64_t value = whole_number(file, keyword, words[i]);
+    if (value == 0 || value > kMaxFieldBytes) {
+      file.fail("its header's " + keyword + " has the impossible value " + shown(words[i]) + ".");
+    }
+    (keyword == "SIZE" ? field.size : field.count) = value;
+  }
+}
+
+Header read_header(const ScanFile& file) {
+  const std::string head = file.head(kHeaderLimit);
+  std::string_view rest = head;
+  Header header;
+  while (!rest.empty()) {
+    std::string_view line = next_line(rest);
+    const std::string keyword(next_word(line));
+    if (keyword.empty() || keyword.front() == '#') continue;
+    const auto words = words_of(line);
+    if (keyword == "FIELDS" || keyword == "COLUMNS") {
+      header.fields.clear();
+      for (const auto word : words) header.fields.push_back({.name = std::string(word)});
+    } else if (keyword == "SIZE" || keyword == "TYPE" || keyword == "COUNT") {
+      read_field_row(file, header, keyword, words);
+    } else if ((keyword == "WIDTH" || keyword == "HEIGHT" || keyword == "POINTS") && !words.empty()) {
+      const std::uint64_t value = whole_number(file, keyword, words[0]);
+      (keyword == "WIDTH" ? header.width : keyword == "HEIGHT" ? header.height : header.points) = value;
+    } else if (keyword == "DATA" && !words.empty()) {
+      header.data = std::string(words[0]);
+      header.body_offset = head.size() - rest.size();
+      return header;
+    }
+  }
+  file.fail("its PCD header has no DATA line in its first " + std::to_string(kHeaderLimit) +
+            " bytes. It was cut short; export it again.");
+}
+
+std::uint64_t point_count(const ScanFile& file, const Header& header) {
+  if (header.points) return *header.points;
+  if (!header.width) file.fail("its header says neither POINTS nor WIDTH. Export it again.");
+  const std::uint64_t height = header.height.value_or(1);
+  if (height != 0 && *header.width > UINT64_MAX / height) file.fail("its WIDTH times HEIGHT is impossibly large.");
+  return *header.width * height;
+}
+
+ScalarType scalar_type_of(const ScanFile& file, const Field& field) {
+  if (field.kind == 'F' && field.size == 4) return ScalarType::float32;
+  if (field.kind == 'F' && field.size == 8) return ScalarType::float64;
+  if (field.kind == 'I' && field.size == 1) return ScalarType::int8;
+  if (field.kind == 'I' && field.size == 2) return ScalarType::int16;
+  if (field.kind == 'I' && field.size == 4) return ScalarType::int32;
+  if (field.kind == 'U' && field.size == 1) return ScalarType::uint8;
+  if (field.kind == 'U' && field.size == 2) return ScalarType::uint16;
+  if (field.kind == 'U' && field.size == 4) return ScalarType::uint32;
+  file.fail("its field '" + field.name + "' has a type that is not supported. Export x, y and z as 4-byte floats.");
+}
+
+std::array<std::size_t, 3> find_xyz(const ScanFile& file, const Header& header) {
+  std::array<std::size_t, 3> index{};
+  constexpr std::array<std::string_view, 3> names{"x", "y", "z"};
+  for (std::size_t axis = 0; axis < 3; ++axis) {
+    bool found = false;
+    for (std::size_t i = 0; i < header.fields.size() && !found; ++i) {
+      if (header.fields[i].name != names.at(axis)) continue;
+      index.at(axis) = i;
+      found = true;
+    }
+    if (!found) file.fail("it has no field '" + std::string(names.at(axis)) + "'. Export points with x, y and z.");
+  }
+  return index;
+}
+
+Cloud read_ascii(const ScanFile& file, const Header& header, std::uint64_t count, double mm_per_unit) {
+  const auto index = find_xyz(file, header);
+  const std::string text = file.all();
+  std::string_view rest = std::string_view(text).substr(header.body_offset);
+  if (count > rest.size() / 5) {
+    file.fail("its header promises " + std::to_string(count) + " points, but the file has room for at most " +
+              std::to_string(rest.size() / 5) + ". It was cut short or its header is damaged; export it again.");
+  }
+  CloudBuilder builder(static_cast<std::size_t>(count), mm_per_unit);
+  for (std::uint64_t point = 0; point < count; ++point) {
+    if (rest.empty()) {
+      file.fail("ends after " + std::to_string(point) + " of " + std::to_string(count) +
+                " points. It was cut short; export it again.");
+    }
+    std::string_view line = next_line(rest);
+    std::array<double, 3> xyz{};
+    for (std::size_t i = 0; i < header.fields.size(); ++i) {
+      for (std::uint64_t entry = 0; entry < header.fields[i].count; ++entry) {
+        const std::string_view word = next_word(line);
+        for (std::size_t axis = 0; axis < 3; ++axis) {
+          if (index.at(axis) != i || entry != 0) continue;
+          const auto value = number_from<double>(word);
+          if (!value) file.fail("point " + std::to_string(point + 1) + ": " + shown(word) + " is not a number.");
+          xyz.at(axis) = *value;
+        }
+      }
+    }
+    builder.add(xyz[0], xyz[1], xyz[2]);
+  }
+  return std::move(builder).finish("PCD, ascii");
+}
+
+Cloud read_compressed(const ScanFile& file, const Header& header, std::uint64_t count, std::uint64_t stride,
+                      double mm_per_unit) {
+  const auto index = find_xyz(file, header);
+  std::array<char, 8> sizes{};
+  file.read_at(header.body_offset, sizes);
+  const auto packed = static_cast<std::uint64_t>(decode_scalar(sizes.data(), ScalarType::uint32, false));
+  const auto unpacked = static_cast<std::uint64_t>(decode_scalar(sizes.data() + 4, ScalarType::uint32, false));
+  if (packed > file.size() - header.body_offset - 8) {
+    file.fail("its compressed part should have " + std::to_string(packed) +
+              " bytes but the file ends before. It was cut short; export it again.");
+  }
+  // An LZF token of 3 bytes yields at most 264: a larger growth is not LZF and must not be allocated.
+  if (unpacked / 88 > packed || stride == 0 || unpacked % stride != 0 || unpacked / stride != count) {
+    file.fail("its compressed part does not hold the " + std::to_string(count) +
+              " points that its header promises. Its header is damaged; export it again.");
+  }
+  std::vector<char> in(static_cast<std::size_t>(packed));
+  std::vector<char> out(static_cast<std::size_t>(unpacked));
+  file.read_at(header.body_offset + 8, in);
+  if (count > 0 && lzf_decompress(in.data(), static_cast<unsigned int>(packed), out.data(),
+                                  static_cast<unsigned int>(unpacked)) != unpacked) {
+    file.fail("its compressed part is damaged. Export it again.");
+  }
+  // Compressed files store one field after the other, each for all points.
+  std::array<std::size_t, 3> starts{};
+  std::array<ScalarType, 3> types{};
+  std::array<std::size_t, 3> steps{};
+  std::size_t position = 0;
+  for (std::size_t i = 0; i < header.fields.size(); ++i) {
+    for (std::size_t axis = 0; axis < 3; ++axis) {
+      if (index.at(axis) != i) continue;
+      starts.at(axis) = position;
+      types.at(axis) = scalar_type_of(file, header.fields[i]);
+      steps.at(axis) = static_cast<std::size_t>(header.fields[i].bytes());
+    }
+    position += static_cast<std::size_t>(header.fields[i].bytes() * count);
+  }
+  CloudBuilder builder(static_cast<std::size_t>(count), mm_per_unit);
+  for (std::size_t point = 0; point < count; ++point) {
+    std::array<double, 3> xyz{};
+    for (std::size_t axis = 0; axis < 3; ++axis) {
+      xyz.at(axis) = decode_scalar(out.data() + starts.at(axis) + point * steps.at(axis), types.at(axis), false);
+    }
+    builder.add(xyz[0], xyz[1], xyz[2]);
+  }
+  return std::move(builder).finish("PCD, compressed");
+}
+
+}  // namespace
+
+bool looks_like_pcd(std::string_view head) {
+  return head.starts_with("# .PCD") || head.starts_with("VERSION .7") || head.starts_with("VERSION 0.7");
+}
+
+Cloud read_pcd(const ScanFile& file, double mm_per_unit) {
+  const Header header = read_header(file);
+  const std::uint64_t count = point_count(file, header);
+  if (header.data == "ascii") return read_ascii(file, header, count, mm_per_unit);
+
+  const auto index = find_xyz(file, header);
+  RecordLayout layout;
+  for (std::size_t i = 0; i < header.fields.size(); ++i) {
+    for (std::size_t axis = 0; axis < 3; ++axis) {
+      if (index.at(axis) != i) continue;
+      layout.offset.at(axis) = layout.stride;
+      layout.type.at(axis) = scalar_type_of(file, header.fields[i]);
+    }
+    layout.stride += static_cast<std::size_t>(header.fields[i].bytes());
+  }
+  if (header.data == "binary") {
+    Cloud cloud = read_records(file, header.body_offset, count, layout, mm_per_unit);
+    cloud.format = "PCD, binary";
+    return cloud;
+  }
+  if (header.data == "binary_compressed") return read_compressed(file, header, count, layout.stride, mm_per_unit);
+  file.fail("its data is " + shown(header.data) + "; known are ascii, binary and binary_compressed.");
+}
+
+}  // namespace canewise

@@ -1,0 +1,15 @@
+#pragma once
+
+#include "scanproc/scan/cloud.h"
+#include "scanproc/scan/scan_file.h"
+
+namespace canewise {
+
+/// True if the file starts as a PLY file does.
+[[nodiscard]] bool looks_like_ply(std::string_view head);
+
+/// Vertices of a PLY file: ascii or binary, either byte order, any scalar types, extra properties and elements skipped.
+/// Source: [Turk1994]. Throws InputError.
+[[nodiscard]] Cloud read_ply(const ScanFile& file, double mm_per_unit);
+
+}  // namespace canewise

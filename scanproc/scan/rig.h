@@ -1,0 +1,36 @@
+#pragma once
+
+#include <filesystem>
+#include <string>
+
+namespace canewise {
+
+/// Standard uncertainties of what a scan on a plate cannot tell by itself. Each is the standard deviation of a normal
+/// law about zero; a rig file replaces the defaults by measured values. The defaults are this project's own assumptions
+/// for a wiped plate and a dry, rested reed.
+struct Priors {
+  double seating_offset_um = 1.5;  ///< Height of the whole reed above the plate.
+  double seating_roll_um = 0.8;    ///< Rise of one side edge, fall of the other.
+  double seating_pitch_um = 3.0;   ///< Rise of the tip about the middle of the stock.
+  double table_bow_um = 8.0;       ///< Mid-length gap under the table, parabola to 0 at both ends.
+  double table_cup_um = 2.0;       ///< Gap along the middle, parabola to 0 at both sides.
+  double table_twist_um = 0.8;     ///< Rise at one butt corner and the opposite tip corner, fall at the others.
+  double tip_lift_um = 30.0;       ///< Curl of the tip edge, falling to 0 where the reed is 0.5 mm thick.
+  double tip_curl_side_um = 0.6;   ///< One-sided part of that curl: rise at one tip corner, fall at the other.
+  double scale_rel = 5e-4;         ///< Relative length error of the rig, alike in x, y and z.
+  double plate_form_um = 2.0;      ///< Bow of the plate over 60 mm in each direction, and its twist.
+  double penetration_um = 3.0;     ///< How deep light enters cane more than the plate.
+};
+
+/// What is known of the scanner. Without a file, only the priors above.
+struct Rig {
+  std::string name = "unknown rig";
+  Priors priors;
+  bool mirrored = false;  ///< The rig swaps left and right, as a calibration found; undone on reading.
+};
+
+/// Reads a rig file (TOML): `name`, `mirrored`, and a table `[priors]` with any of the names above.
+/// Throws InputError for an unknown key, a negative or a non-finite value.
+[[nodiscard]] Rig read_rig(const std::filesystem::path& path);
+
+}  // namespace canewise

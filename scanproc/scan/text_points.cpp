@@ -1,0 +1,146 @@
+#include "scanproc/scan/text_points.h"
+
+#include <algorithm>
+#include <array>
+#include <cctype>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "scanproc/scan/number_text.h"
+#include "scanproc/scan/records.h"
+
+namespace canewise {
+namespace {
+
+struct TextFormat {
+  char separator = ' ';  ///< ' ' stands for any blanks.
+  bool decimal_comma = false;
+  std::array<std::size_t, 3> columns{0, 1, 2};
+};
+
+std::string_view trimmed(std::string_view text) {
+  while (!text.empty() && is_blank(text.front())) text.remove_prefix(1);
+  while (!text.empty() && is_blank(text.back())) text.remove_suffix(1);
+  return text;
+}
+
+bool is_comment(std::string_view line) {
+  return line.empty() || line.front() == '#' || line.front() == '%' || line.starts_with("//");
+}
+
+std::string_view next_field(std::string_view& line, char separator) {
+  if (separator == ' ') return next_word(line);
+  const std::size_t end = line.find(separator);
+  const std::string_view field = trimmed(line.substr(0, end));
+  line.remove_prefix(end == std::string_view::npos ? line.size() : end + 1);
+  return field;
+}
+
+std::vector<std::string_view> fields_of(std::string_view line, char separator) {
+  std::vector<std::string_view> fields;
+  while (!line.empty()) fields.push_back(next_field(line, separator));
+  if (separator == ' ') std::erase_if(fields, [](std::string_view field) { return field.empty(); });
+  return fields;
+}
+
+char separator_of(std::string_view line) {
+  if (line.find(';') != std::string_view::npos) return ';';
+  if (line.find('\t') != std::string_view::npos) return '\t';
+  // 'a,b c,d e,f' has decimal commas between blanks; 'a, b, c' is separated by commas.
+  const auto words = fields_of(line, ' ');
+  const bool blanks_separate = words.size() >= 3 && std::all_of(words.begin(), words.end(), [](std::string_view w) {
+                                 return w.back() != ',' && w.front() != ',';
+                               });
+  if (line.find(',') != std::string_view::npos && !blanks_separate) return ',';
+  return ' ';
+}
+
+std::optional<double> read_number(std::string_view field, bool decimal_comma) {
+  if (!decimal_comma || field.find(',') == std::string_view::npos) return number_from<double>(field);
+  if (field.size() > 64) return std::nullopt;
+  std::array<char, 64> copy{};
+  std::replace_copy(field.begin(), field.end(), copy.begin(), ',', '.');
+  return number_from<double>(std::string_view(copy.data(), field.size()));
+}
+
+/// Columns named x, y and z ('X', 'x_mm', '"x"' too); empty if the line does not name all three.
+std::optional<std::array<std::size_t, 3>> named_columns(const std::vector<std::string_view>& fields) {
+  std::array<std::optional<std::size_t>, 3> found;
+  for (std::size_t i = 0; i < fields.size(); ++i) {
+    std::string name;
+    for (const char c : fields[i]) {
+      if (c == '_' || c == '[' || c == '(') break;
+      if (c != '"' && c != ' ') name += static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
+    }
+    for (std::size_t axis = 0; axis < 3; ++axis) {
+      if (name.size() == 1 && name[0] == "xyz"[axis] && !found.at(axis)) found.at(axis) = i;
+    }
+  }
+  if (!found[0] || !found[1] || !found[2]) return std::nullopt;
+  return std::array<std::size_t, 3>{*found[0], *found[1], *found[2]};
+}
+
+bool all_numbers(const std::vector<std::string_view>& fields, bool decimal_comma) {
+  return std::all_of(fields.begin(), fields.end(), [&](std::string_view f) { return read_number(f, decimal_comma); });
+}
+
+}  // namespace
+
+bool looks_like_text(std::string_view head) {
+  return std::all_of(head.begin(), head.end(), [](char c) {
+    return c == '\n' || c == '\r' || c == '\t' || static_cast<unsigned char>(c) >= 0x20U;
+  });
+}
+
+Cloud read_text_points(const ScanFile& file, double mm_per_unit) {
+  const std::string text = file.all();
+  std::string_view rest = text;
+  if (rest.starts_with("\xEF\xBB\xBF")) rest.remove_prefix(3);  // A byte order mark, as spreadsheets write it.
+  std::optional<TextFormat> format;
+  std::optional<std::array<std::size_t, 3>> header_columns;
+  CloudBuilder builder(text.size() / 24, mm_per_unit);
+  for (std::size_t line_number = 1; !rest.empty(); ++line_number) {
+    const std::string_view line = trimmed(next_line(rest));
+    if (is_comment(line)) continue;
+    if (!format) {
+      TextFormat candidate;
+      candidate.separator = separator_of(line);
+      candidate.decimal_comma = candidate.separator != ',' && line.find(',') != std::string_view::npos;
+      const auto fields = fields_of(line, candidate.separator);
+      if (fields.size() >= 3 && all_numbers({fields.begin(), fields.begin() + 3}, candidate.decimal_comma)) {
+        if (header_columns) candidate.columns = *header_columns;
+        format = candidate;
+      } else if (fields.size() == 1 && number_from<std::uint64_t>(fields[0]) && !header_columns) {
+        continue;  // A count of points, as some XYZ files begin with.
+      } else if (const auto columns = named_columns(fields); columns && !header_columns) {
+        header_columns = columns;
+        continue;
+      } else {
+        file.fail("line " + std::to_string(line_number) + ": " + shown(line) +
+                  " is neither three numbers nor a header that names x, y and z. Export one point a line.");
+      }
+    }
+    const std::size_t last = *std::max_element(format->columns.begin(), format->columns.end());
+    std::array<double, 3> xyz{};
+    std::string_view remaining = line;
+    for (std::size_t column = 0; column <= last; ++column) {
+      const bool missing = remaining.empty();
+      const std::string_view field = next_field(remaining, format->separator);
+      for (std::size_t axis = 0; axis < 3; ++axis) {
+        if (format->columns.at(axis) != column) continue;
+        const auto value = missing ? std::nullopt : read_number(field, format->decimal_comma);
+        if (!value) {
+          file.fail("line " + std::to_string(line_number) + ": " +
+                    (missing || field.empty() ? "a number is missing" : shown(field) + " is not a number") +
+                    ". Was the file cut short? Export it again.");
+        }
+        xyz.at(axis) = *value;
+      }
+    }
+    builder.add(xyz[0], xyz[1], xyz[2]);
+  }
+  return std::move(builder).finish("text, one point a line");
+}
+
+}  // namespace canewise

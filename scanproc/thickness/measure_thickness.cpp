@@ -1,0 +1,315 @@
+#include "scanproc/thickness/measure_thickness.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <limits>
+#include <string>
+#include <vector>
+
+#include "scanproc/core/error.h"
+#include "scanproc/core/parallel.h"
+#include "scanproc/core/statistics.h"
+#include "scanproc/thickness/bins.h"
+#include "scanproc/thickness/components.h"
+#include "scanproc/thickness/noise_model.h"
+
+namespace canewise {
+namespace {
+
+// Footprint of a cell, in half-cell bins: three cells along, two across, centred on the cell.
+constexpr Eigen::Index kAlong = 6, kAcross = 4;
+constexpr int kFewestBins = 8;
+constexpr double kFewestPoints = 6;
+constexpr double kOutlierLimit = 5.0;  // Robust standard deviations.
+
+struct FootprintBin {
+  const PlaneMoments* moments;
+  double dx_mm, dy_mm;       ///< Bin centre from the cell's centre.
+  Eigen::Index row, column;  ///< Of the bin.
+};
+
+struct Footprint {
+  std::array<FootprintBin, kAlong * kAcross> bins;
+  std::size_t count = 0;
+  double points = 0.0;
+  [[nodiscard]] auto begin() const { return bins.begin(); }
+  [[nodiscard]] auto end() const { return bins.begin() + static_cast<std::ptrdiff_t>(count); }
+};
+
+Footprint footprint_of(const Bins& bins, Eigen::Index row, Eigen::Index column) {
+  Footprint footprint;
+  const double x = bins.grid.x_mm(row), y = bins.grid.y_mm(column);
+  const Eigen::Index row0 = 2 * row + 1 - kAlong / 2, column0 = 2 * column + 1 - kAcross / 2;
+  for (Eigen::Index r = std::max<Eigen::Index>(0, row0); r < std::min(bins.rows, row0 + kAlong); ++r) {
+    for (Eigen::Index c = std::max<Eigen::Index>(0, column0); c < std::min(bins.columns, column0 + kAcross); ++c) {
+      const PlaneMoments& m = bins.at(r, c);
+      if (m.n < 1) continue;
+      footprint.bins.at(footprint.count++) = {&m, bins.x_mm(r) - x, bins.y_mm(c) - y, r, c};
+      footprint.points += m.n;
+    }
+  }
+  return footprint;
+}
+
+double choose_cell_mm(double spacing_mm) {
+  // A footprint of 6 cell^2 must hold about ten points.
+  for (const double cell : {0.25, 0.5, 1.0}) {
+    if (6.0 * cell * cell >= 10.0 * spacing_mm * spacing_mm) return cell;
+  }
+  throw NotMeasurable("the reed carries only one point for every " + std::to_string(spacing_mm).substr(0, 4) +
+                      " mm in each direction; a thickness map needs at least one every 0.7 mm. Scan more finely.");
+}
+
+template <typename Use>
+void add_points(const Aligned& aligned, double margin_mm, Bins& bins, const Use& use) {
+  const double inverse = 1.0 / bins.size_mm();
+  // One half of the points after the other into sums of their own would double the memory traffic: the tip half and the
+  // butt half go to different bins instead.
+  const auto middle = static_cast<double>(bins.rows / 2);
+  run_parts([&](std::size_t part) {
+    for (Eigen::Index i = 0; i < aligned.points_mm.cols(); ++i) {
+      const double x = aligned.points_mm(0, i);
+      const double row = std::floor(x * inverse);
+      if ((row < middle) != (part == 0)) continue;
+      const double y = aligned.points_mm(1, i), z = aligned.points_mm(2, i);
+      const double column = std::floor(y * inverse) + 0.5 * static_cast<double>(bins.columns);
+      if (row < 0 || column < 0 || row >= static_cast<double>(bins.rows) || column >= static_cast<double>(bins.columns))
+        continue;
+      if (!use(x, y, z, static_cast<Eigen::Index>(row), static_cast<Eigen::Index>(column))) continue;
+      if (!aligned.outline.holds(x, y, margin_mm)) continue;
+      const auto r = static_cast<Eigen::Index>(row), c = static_cast<Eigen::Index>(column);
+      bins.moments[static_cast<std::size_t>(r * bins.columns + c)].add(x - bins.x_mm(r), y - bins.y_mm(c), z);
+    }
+  });
+}
+
+/// Plane that few wild bins cannot pull, with the scatter of bins about it.
+struct RobustPlane {
+  LocalPlane plane;
+  double scatter_mm = 0.0;
+  bool valid = false;
+};
+
+RobustPlane robust_plane(const Footprint& footprint) {
+  RobustPlane robust;
+  if (footprint.count < 4) return robust;
+  std::array<double, kAlong * kAcross> weight{};
+  std::vector<double> deviations(footprint.count);
+  std::fill(weight.begin(), weight.end(), 1.0);
+  constexpr int iterations = 6;
+  for (int iteration = 0; iteration < iterations; ++iteration) {
+    PlaneMoments sums;
+    std::size_t k = 0;
+    for (const auto& bin : footprint) {
+      const PlaneMoments& m = *bin.moments;
+      const double w = weight.at(k++) * std::min(m.n, 4.0);
+      const double x = bin.dx_mm + m.x / m.n, y = bin.dy_mm + m.y / m.n, z = m.z / m.n;
+      sums.n += w, sums.x += w * x, sums.y += w * y, sums.z += w * z;
+      sums.xx += w * x * x, sums.xy += w * x * y, sums.yy += w * y * y, sums.xz += w * x * z, sums.yz += w * y * z;
+    }
+    robust.plane = sums.fit();
+    k = 0;
+    for (const auto& bin : footprint) {
+      const PlaneMoments& m = *bin.moments;
+      deviations[k++] = std::abs(m.z / m.n - robust.plane.height - robust.plane.slope_x * (bin.dx_mm + m.x / m.n) -
+                                 robust.plane.slope_y * (bin.dy_mm + m.y / m.n));
+    }
+    robust.scatter_mm = std::max(1e-4, 1.4826 * median(deviations));
+    for (k = 0; k < footprint.count; ++k) {
+      const double s = deviations[k] / robust.scatter_mm;
+      weight.at(k) = iteration < 3 ? 1.0 / std::max(s, 0.3) : s < 6.0 ? square(1.0 - square(s / 6.0)) : 0.0;
+    }
+  }
+  robust.valid = true;
+  return robust;
+}
+
+/// Weights of the bins' means in the least-squares plane's value at the cell's centre.
+void estimator_weights(const Footprint& footprint, std::array<double, kAlong * kAcross>& weights) {
+  double n = 0, x = 0, y = 0;
+  for (const auto& bin : footprint) {
+    const PlaneMoments& m = *bin.moments;
+    n += m.n, x += m.x + m.n * bin.dx_mm, y += m.y + m.n * bin.dy_mm;
+  }
+  const double mx = x / n, my = y / n;
+  double sxx = 1e-12, sxy = 0, syy = 1e-12;
+  for (const auto& bin : footprint) {
+    const PlaneMoments& m = *bin.moments;
+    const double dx = bin.dx_mm + m.x / m.n - mx, dy = bin.dy_mm + m.y / m.n - my;
+    sxx += m.n * dx * dx, sxy += m.n * dx * dy, syy += m.n * dy * dy;
+  }
+  const double determinant = sxx * syy - sxy * sxy;
+  // Value at the centre = mean - slope . (mean position); each slope is linear in the bins' means.
+  const double gx = -(mx * syy - my * sxy) / determinant, gy = -(my * sxx - mx * sxy) / determinant;
+  std::size_t k = 0;
+  for (const auto& bin : footprint) {
+    const PlaneMoments& m = *bin.moments;
+    const double dx = bin.dx_mm + m.x / m.n - mx, dy = bin.dy_mm + m.y / m.n - my;
+    weights.at(k++) = m.n * (1.0 / n + gx * dx + gy * dy);
+  }
+}
+
+double local_variance(const Footprint& footprint, const NoiseModel& noise) {
+  std::array<double, kAlong * kAcross> weights{};
+  estimator_weights(footprint, weights);
+  double variance = 0.0, independent = 0.0;
+  for (std::size_t i = 0; i < footprint.count; ++i) {
+    independent += square(weights.at(i)) * noise.covariance(0, 0);
+    for (std::size_t j = 0; j < footprint.count; ++j) {
+      variance += weights.at(i) * weights.at(j) *
+                  noise.covariance(footprint.bins.at(j).row - footprint.bins.at(i).row,
+                                   footprint.bins.at(j).column - footprint.bins.at(i).column);
+    }
+  }
+  return std::max(variance, 0.3 * independent);
+}
+
+/// A plane through a curved surface lies below its crest. The bend is read from the slopes of the neighbours and put
+/// back: half the second derivative times the footprint's variance, along and across.
+void correct_curvature(ThicknessMap& map) {
+  const double cell = map.grid.cell_mm;
+  const double variance_along = square(0.5 * kAlong * cell) / 12.0,
+               variance_across = square(0.5 * kAcross * cell) / 12.0;
+  for (Eigen::Index r = 0; r < map.grid.rows; ++r) {
+    for (Eigen::Index c = 0; c < map.grid.columns; ++c) {
+      if (!map.measured(r, c)) continue;
+      double bend = 0.0;
+      if (r > 0 && r + 1 < map.grid.rows) {
+        const double change = map.slope_x(r + 1, c) - map.slope_x(r - 1, c);
+        if (!std::isnan(change)) bend += variance_along * change / (2.0 * cell);
+      }
+      if (c > 0 && c + 1 < map.grid.columns) {
+        const double change = map.slope_y(r, c + 1) - map.slope_y(r, c - 1);
+        if (!std::isnan(change)) bend += variance_across * change / (2.0 * cell);
+      }
+      map.thickness_mm(r, c) -= static_cast<float>(0.5 * bend);
+    }
+  }
+}
+
+/// A cell counts as measured if its own half-cell bins are not all empty and its footprint holds enough.
+bool is_covered(const Bins& bins, const Footprint& footprint, Eigen::Index row, Eigen::Index column) {
+  if (footprint.count < kFewestBins || footprint.points < kFewestPoints) return false;
+  for (Eigen::Index r = 2 * row - 1; r <= 2 * row + 2; ++r) {
+    for (Eigen::Index c = 2 * column; c <= 2 * column + 1; ++c) {
+      if (r >= 0 && r < bins.rows && bins.at(r, c).n > 0) return true;
+    }
+  }
+  return false;
+}
+
+}  // namespace
+
+void validate(const ThicknessOptions& options) {
+  if (!(options.cell_mm == 0.0 || (options.cell_mm >= 0.05 && options.cell_mm <= 2.0))) {
+    throw UsageError("the cell must be 0.05 to 2 mm, or 0 for automatic, got " + std::to_string(options.cell_mm) + ".");
+  }
+  if (!(options.edge_margin_mm >= 0.0 && options.edge_margin_mm <= 1.0)) {
+    throw UsageError("the edge margin must be 0 to 1 mm, got " + std::to_string(options.edge_margin_mm) + ".");
+  }
+}
+
+ThicknessMap measure_thickness(const Aligned& aligned, const Priors& priors, const ThicknessOptions& options) {
+  validate(options);
+  ThicknessMap map;
+  Grid& grid = map.grid;
+  grid.cell_mm = options.cell_mm > 0.0 ? options.cell_mm : choose_cell_mm(aligned.spacing_mm);
+  const double widest =
+      std::max(aligned.outline.half_width_mm(0.0), aligned.outline.half_width_mm(aligned.outline.length_mm));
+  grid.rows = static_cast<Eigen::Index>(std::ceil(aligned.outline.length_mm / grid.cell_mm));
+  grid.columns = 2 * static_cast<Eigen::Index>(std::ceil(widest / grid.cell_mm));
+
+  // First look: robust planes over all points, against which outliers show.
+  Bins all(grid);
+  add_points(aligned, options.edge_margin_mm, all,
+             [](double, double, double, Eigen::Index, Eigen::Index) { return true; });
+  std::vector<RobustPlane> planes(static_cast<std::size_t>(grid.rows * grid.columns));
+  const auto plane_at = [&](Eigen::Index row, Eigen::Index column) -> RobustPlane& {
+    return planes[static_cast<std::size_t>(row * grid.columns + column)];
+  };
+  run_parts([&](std::size_t part) {
+    for (Eigen::Index row = static_cast<Eigen::Index>(part); row < grid.rows; row += kParallelParts) {
+      for (Eigen::Index column = 0; column < grid.columns; ++column) {
+        plane_at(row, column) = robust_plane(footprint_of(all, row, column));
+      }
+    }
+  });
+  const auto residual = [&](double x, double y, double z, Eigen::Index row, Eigen::Index column) {
+    const RobustPlane& robust = plane_at(row, column);
+    return z - robust.plane.height - robust.plane.slope_x * (x - grid.x_mm(row)) -
+           robust.plane.slope_y * (y - grid.y_mm(column));
+  };
+  std::vector<double> sizes;
+  const Eigen::Index step = std::max<Eigen::Index>(1, aligned.points_mm.cols() / 50000);
+  for (Eigen::Index i = 0; i < aligned.points_mm.cols(); i += step) {
+    const double x = aligned.points_mm(0, i), y = aligned.points_mm(1, i);
+    const auto row = static_cast<Eigen::Index>(std::floor(x / grid.cell_mm));
+    const auto column = static_cast<Eigen::Index>(std::floor(y / grid.cell_mm)) + grid.columns / 2;
+    if (row < 0 || column < 0 || row >= grid.rows || column >= grid.columns || !plane_at(row, column).valid) continue;
+    if (!aligned.outline.holds(x, y, options.edge_margin_mm)) continue;
+    sizes.push_back(std::abs(residual(x, y, aligned.points_mm(2, i), row, column)));
+  }
+  if (sizes.size() < 100) {
+    throw NotMeasurable("too few points lie on the reed for a thickness map. Scan more finely.");
+  }
+  map.point_noise_mm = std::max(1e-4, 1.4826 * median(std::move(sizes)));
+
+  // Second look: the same sums without the outliers.
+  Bins clean(grid);
+  add_points(aligned, options.edge_margin_mm, clean,
+             [&](double x, double y, double z, Eigen::Index bin_row, Eigen::Index bin_column) {
+               const Eigen::Index row = bin_row / 2, column = bin_column / 2;
+               const RobustPlane& robust = plane_at(row, column);
+               return robust.valid && std::abs(residual(x, y, z, row, column)) <
+                                          kOutlierLimit * std::hypot(map.point_noise_mm, robust.scatter_mm);
+             });
+  double before = 0.0, after = 0.0;
+  for (const auto& m : all.moments) before += m.n;
+  for (const auto& m : clean.moments) after += m.n;
+  map.outlier_share = before > 0.0 ? 1.0 - after / before : 0.0;
+
+  const NoiseModel noise = estimate_noise(clean);
+  const float missing = std::numeric_limits<float>::quiet_NaN();
+  for (Field* field : {&map.thickness_mm, &map.u_mm, &map.u_local_mm, &map.slope_x, &map.slope_y}) {
+    *field = Field::Constant(grid.rows, grid.columns, missing);
+  }
+  run_parts([&](std::size_t part) {
+    for (Eigen::Index row = static_cast<Eigen::Index>(part); row < grid.rows; row += kParallelParts) {
+      for (Eigen::Index column = 0; column < grid.columns; ++column) {
+        if (!aligned.outline.holds(grid.x_mm(row), grid.y_mm(column), options.edge_margin_mm)) continue;
+        const Footprint footprint = footprint_of(clean, row, column);
+        if (!is_covered(clean, footprint, row, column)) continue;
+        PlaneMoments sums;
+        for (const auto& bin : footprint) sums.add_shifted(*bin.moments, bin.dx_mm, bin.dy_mm);
+        const LocalPlane plane = sums.fit();
+        map.thickness_mm(row, column) = static_cast<float>(plane.height);
+        map.slope_x(row, column) = static_cast<float>(plane.slope_x);
+        map.slope_y(row, column) = static_cast<float>(plane.slope_y);
+        map.u_local_mm(row, column) = static_cast<float>(std::sqrt(local_variance(footprint, noise)));
+      }
+    }
+  });
+  correct_curvature(map);
+
+  Eigen::Index filled_bins = 0, covered_cells = 0;
+  for (Eigen::Index r = 0; r < grid.rows; ++r) {
+    for (Eigen::Index c = 0; c < grid.columns; ++c) {
+      if (!map.measured(r, c)) continue;
+      ++covered_cells;
+      for (Eigen::Index k = 0; k < 4; ++k) filled_bins += clean.at(2 * r + k / 2, 2 * c + k % 2).n > 0;
+    }
+  }
+  if (covered_cells == 0) throw NotMeasurable("no cell of the map holds enough points. Scan more finely.");
+  map.noise.bin_sd_mm = std::sqrt(std::max(0.0, noise.covariance(0, 0)));
+  map.noise.filled_share = static_cast<double>(filled_bins) / (4.0 * static_cast<double>(covered_cells));
+  map.noise.covariance_sum_mm2 = noise.sum();
+
+  map.common = common_effects(map, aligned, priors);
+  Field variance = map.u_local_mm.square();
+  for (const auto& effect : map.common) variance += effect.shift_mm.square();
+  map.u_mm = variance.sqrt();
+  return map;
+}
+
+}  // namespace canewise

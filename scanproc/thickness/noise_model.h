@@ -1,0 +1,30 @@
+#pragma once
+
+#include <Eigen/Core>
+
+#include "scanproc/thickness/bins.h"
+
+namespace canewise {
+
+/// Autocovariance of the bin means about a smooth surface, by lag, for a scan whose noise is alike everywhere.
+struct NoiseModel {
+  static constexpr Eigen::Index kMaxLag = 8;
+  /// (lag along x) x (lag across y + kMaxLag); mm^2. Lags of opposite sign are equal: covariance(dx, dy) takes care.
+  Eigen::MatrixXd by_lag = Eigen::MatrixXd::Zero(kMaxLag + 1, 2 * kMaxLag + 1);
+  Eigen::MatrixXd filled_pairs = Eigen::MatrixXd::Zero(kMaxLag + 1, 2 * kMaxLag + 1);  ///< Share of pairs with points.
+
+  [[nodiscard]] double covariance(Eigen::Index dx, Eigen::Index dy) const {
+    if (dx < 0) return covariance(-dx, -dy);
+    if (dx > kMaxLag || dy > kMaxLag || dy < -kMaxLag) return 0.0;
+    return by_lag(dx, dy + kMaxLag);
+  }
+  /// Sum over all lags, weighted by how often both bins hold points.
+  [[nodiscard]] double sum() const;
+};
+
+/// Estimates the autocovariance in windows of 2.5 mm about their own quadratic surface. What the surface fits takes
+/// away shows as an offset at long lags across the fibre and is put back. Windows with other features (shoulder, chips)
+/// stand out by their scatter and are left out.
+[[nodiscard]] NoiseModel estimate_noise(const Bins& bins);
+
+}  // namespace canewise
