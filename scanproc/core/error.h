@@ -38,4 +38,9 @@ struct OutputError : Error {
   explicit OutputError(const std::string& message) : Error(ExitCode::cannot_write, message) {}
 };
 
+/// Thrown where a caller asked for a stop; nothing was written.
+struct Cancelled : std::exception {
+  [[nodiscard]] const char* what() const noexcept override { return "stopped on request; nothing was written"; }
+};
+
 }  // namespace canewise

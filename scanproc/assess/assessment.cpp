@@ -1,0 +1,31 @@
+#include "scanproc/assess/assessment.h"
+
+#include "scanproc/assess/target_file.h"
+
+namespace canewise {
+
+Assessment assess(const ThicknessMap& map, const Aligned& aligned, const Instrument& instrument, const Target* chosen) {
+  Assessment assessment;
+  assessment.cut = measure_cut(map, aligned, instrument);
+  assessment.zones = map_zones(map.grid, aligned.outline, assessment.cut.vamp_length_mm.value);
+  for (const AlongBand along : kAlongBands) {
+    for (const AcrossBand across : kAcrossBands) {
+      for (const Side side : {Side::left, Side::right}) {
+        const Zone zone{along, across, side};
+        assessment.zone_thickness.push_back({zone, zone_thickness(map, assessment.zones, zone)});
+      }
+    }
+  }
+  assessment.balance = assess_balance(map, assessment.zones);
+  const Target* target = chosen;
+  if (target == nullptr) {
+    target = nearest_builtin(map, assessment.zones, aligned.outline, assessment.cut, instrument.name);
+  }
+  if (target != nullptr) {
+    assessment.target = compare_with_target(map, assessment.zones, aligned.outline, assessment.cut, *target);
+    assessment.target->chosen_by_user = chosen != nullptr;
+  }
+  return assessment;
+}
+
+}  // namespace canewise

@@ -1,0 +1,31 @@
+#pragma once
+
+#include <optional>
+#include <vector>
+
+#include "scanproc/assess/balance.h"
+#include "scanproc/assess/features.h"
+#include "scanproc/assess/target.h"
+#include "scanproc/assess/zones.h"
+
+namespace canewise {
+
+struct ZoneThickness {
+  Zone zone;
+  ZoneMean thickness;
+};
+
+/// What the map says of the reed.
+struct Assessment {
+  CutFeatures cut;
+  ZoneMap zones;
+  std::vector<ZoneThickness> zone_thickness;  ///< All 24 half zones.
+  Balance balance;
+  std::optional<TargetComparison> target;     ///< Empty where no target fits the instrument.
+};
+
+/// `chosen` is the player's target; null compares with the nearest built-in.
+[[nodiscard]] Assessment assess(const ThicknessMap& map, const Aligned& aligned, const Instrument& instrument,
+                                const Target* chosen);
+
+}  // namespace canewise

@@ -1,0 +1,83 @@
+#include "scanproc/assess/balance.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+#include "scanproc/core/budget.h"
+#include "scanproc/core/units.h"
+
+namespace canewise {
+namespace {
+
+void difference_fields(const ThicknessMap& map, Balance& balance) {
+  const Field mirrored = map.thickness_mm.rowwise().reverse();
+  const Eigen::Index half = map.grid.columns / 2;
+  balance.difference_mm = map.thickness_mm - mirrored;
+  balance.difference_mm.leftCols(half) *= -1.0F;  // Right minus left on both halves.
+  Field variance = map.u_local_mm.square() + map.u_local_mm.rowwise().reverse().square();
+  for (const auto& effect : map.common) {
+    variance += (effect.shift_mm - effect.shift_mm.rowwise().reverse()).square();
+  }
+  balance.u_difference_mm = variance.sqrt();
+}
+
+void describe_cells(const ThicknessMap& map, const ZoneMap& zones, const Balance& balance, ZoneBalance& zone) {
+  const auto label = ZoneMap::label_of(zone.along, zone.across);
+  const double area = map.grid.cell_mm * map.grid.cell_mm;
+  double volume = 0.0;
+  for (Eigen::Index c = map.grid.columns / 2; c < map.grid.columns; ++c) {
+    for (Eigen::Index r = 0; r < map.grid.rows; ++r) {
+      if (zones.label(r, c) != label) continue;
+      const double d = balance.difference_mm(r, c);
+      if (std::isnan(d)) continue;
+      volume += d * area;
+      if (std::abs(d) > kCoverage95 * static_cast<double>(balance.u_difference_mm(r, c))) zone.area_beyond_u_mm2 += area;
+      if (std::abs(d) > std::abs(zone.worst_mm)) {
+        zone.worst_mm = d;
+        zone.worst_x_mm = map.grid.x_mm(r);
+        zone.worst_y_mm = d > 0 ? map.grid.y_mm(c) : -map.grid.y_mm(c);
+      }
+    }
+  }
+  zone.volume_mm3 = volume;
+  zone.u_volume_mm3 = zone.difference.u_mm * area * static_cast<double>(zone.difference.cells);
+}
+
+}  // namespace
+
+double balance_tolerance_mm(AlongBand band) {
+  return mm_from_um(kBalanceTolerance_um.at(static_cast<std::size_t>(band)));
+}
+
+Verdict overall(const std::vector<Verdict>& verdicts) {
+  const auto is = [](Verdict wanted) { return [wanted](Verdict v) { return v == wanted; }; };
+  if (std::any_of(verdicts.begin(), verdicts.end(), is(Verdict::outside))) return Verdict::outside;
+  if (!verdicts.empty() && std::all_of(verdicts.begin(), verdicts.end(), is(Verdict::within))) return Verdict::within;
+  return Verdict::cannot_tell;
+}
+
+Balance assess_balance(const ThicknessMap& map, const ZoneMap& zones) {
+  Balance balance;
+  difference_fields(map, balance);
+  std::vector<Verdict> verdicts;
+  for (const AlongBand along : kAlongBands) {
+    for (const AcrossBand across : kAcrossBands) {
+      ZoneBalance zone;
+      zone.along = along;
+      zone.across = across;
+      zone.difference = zone_difference(map, zones, along, across);
+      zone.tolerance_mm = balance_tolerance_mm(along);
+      zone.verdict = judge(zone.difference.mean_mm, zone.difference.u_mm, -zone.tolerance_mm, zone.tolerance_mm);
+      zone.smallest_visible_mm = kVisible * zone.difference.u_mm;
+      zone.surely_outside_mm = zone.tolerance_mm + kVisible * zone.difference.u_mm;
+      describe_cells(map, zones, balance, zone);
+      verdicts.push_back(zone.verdict);
+      balance.zones.push_back(std::move(zone));
+    }
+  }
+  balance.verdict = overall(verdicts);
+  return balance;
+}
+
+}  // namespace canewise

@@ -1,0 +1,22 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "scanproc/assess/zones.h"
+#include "scanproc/core/budget.h"
+
+namespace canewise {
+
+/// An uncertainty budget as people read it: one line a source, in micrometres.
+struct BudgetTable {
+  std::string quantity;
+  std::vector<Contribution> lines;  ///< Sensitivity 1; standard uncertainties in um.
+  Combined combined;                ///< In um.
+};
+
+/// Groups a zone mean's effects by source and adds the local noise. `common` as in the map that the mean was taken from.
+[[nodiscard]] BudgetTable budget_of(const std::string& quantity, const ZoneMean& mean,
+                                    const std::vector<CommonEffect>& common);
+
+}  // namespace canewise

@@ -1,0 +1,40 @@
+#include "scanproc/assess/conformity.h"
+
+#include <cmath>
+#include <numbers>
+
+#include "scanproc/core/budget.h"
+
+namespace canewise {
+namespace {
+
+/// Probability of the normal law above `z`; keeps its digits far out.
+double upper_tail(double z) { return 0.5 * std::erfc(z / std::numbers::sqrt2); }
+
+}  // namespace
+
+std::string_view name_of(Verdict verdict) {
+  switch (verdict) {
+    case Verdict::within: return "within";
+    case Verdict::outside: return "outside";
+    case Verdict::cannot_tell: break;
+  }
+  return "cannot tell";
+}
+
+double conformance_probability(double value, double u, double lower, double upper) {
+  if (!(u > 0.0)) return value >= lower && value <= upper ? 1.0 : 0.0;
+  return 1.0 - upper_tail((upper - value) / u) - upper_tail((value - lower) / u);
+}
+
+Verdict judge(double value, double u, double lower, double upper) {
+  if (std::isnan(value) || std::isnan(u)) return Verdict::cannot_tell;
+  const double probability = conformance_probability(value, u, lower, upper);
+  if (probability >= kConformanceProbability) return Verdict::within;
+  if (1.0 - probability >= kConformanceProbability) return Verdict::outside;
+  return Verdict::cannot_tell;
+}
+
+bool can_prove_within(double u, double tolerance) { return u <= tolerance / kCoverage95; }
+
+}  // namespace canewise

@@ -1,0 +1,233 @@
+#include "scanproc/assess/features.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <vector>
+
+#include "scanproc/assess/zones.h"
+#include "scanproc/core/budget.h"
+#include "scanproc/core/error.h"
+#include "scanproc/core/linear_fit.h"
+#include "scanproc/core/statistics.h"
+
+namespace canewise {
+namespace {
+
+/// Uncertainty of a mean over some cells: noise as if the cells' footprints were independent every six cells, and every
+/// common effect in full.
+template <typename InRegion>
+Measured region_mean(const ThicknessMap& map, const InRegion& in_region) {
+  double sum = 0.0;
+  std::vector<std::pair<Eigen::Index, Eigen::Index>> cells;
+  for (Eigen::Index c = 0; c < map.grid.columns; ++c) {
+    for (Eigen::Index r = 0; r < map.grid.rows; ++r) {
+      if (!map.measured(r, c) || !in_region(map.grid.x_mm(r), map.grid.y_mm(c))) continue;
+      cells.emplace_back(r, c);
+      sum += map.thickness_mm(r, c);
+    }
+  }
+  if (cells.empty()) return {std::nan(""), std::nan("")};
+  const auto n = static_cast<double>(cells.size());
+  std::vector<double> parts{
+      std::sqrt(map.noise.covariance_sum_mm2 / (n * map.noise.bins_per_cell * map.noise.filled_share))};
+  for (const auto& effect : map.common) {
+    double shift = 0.0;
+    for (const auto& [r, c] : cells) shift += effect.shift_mm(r, c);
+    parts.push_back(shift / n);
+  }
+  return {sum / n, root_sum_of_squares(parts)};
+}
+
+struct CentreProfile {
+  std::vector<double> x_mm, height_mm;
+};
+
+CentreProfile centre_profile(const ThicknessMap& map) {
+  CentreProfile profile;
+  for (Eigen::Index r = 0; r < map.grid.rows; ++r) {
+    double sum = 0.0;
+    int count = 0;
+    for (Eigen::Index c = 0; c < map.grid.columns; ++c) {
+      if (std::abs(map.grid.y_mm(c)) > 0.8 || !map.measured(r, c)) continue;
+      sum += map.thickness_mm(r, c);
+      ++count;
+    }
+    if (count == 0) continue;
+    profile.x_mm.push_back(map.grid.x_mm(r));
+    profile.height_mm.push_back(sum / count);
+  }
+  return profile;
+}
+
+LinearFit fit_profile(const CentreProfile& profile, double from, double to, double origin, int degree) {
+  std::vector<std::size_t> used;
+  for (std::size_t i = 0; i < profile.x_mm.size(); ++i) {
+    if (profile.x_mm[i] >= from && profile.x_mm[i] <= to) used.push_back(i);
+  }
+  constexpr std::size_t fewest = 8;
+  if (used.size() < fewest) {
+    throw NotMeasurable("the shoulder cannot be made out: too few points along the middle of the reed. "
+                        "Scan the whole reed, evenly.");
+  }
+  Eigen::MatrixXd design(static_cast<Eigen::Index>(used.size()), degree + 1);
+  Eigen::VectorXd y(design.rows());
+  for (Eigen::Index i = 0; i < design.rows(); ++i) {
+    const double u = profile.x_mm[used[static_cast<std::size_t>(i)]] - origin;
+    for (int k = 0; k <= degree; ++k) design(i, k) = std::pow(u, k);
+    y(i) = profile.height_mm[used[static_cast<std::size_t>(i)]];
+  }
+  return fit_linear_robust(design, y, 5e-4);
+}
+
+/// Where the vamp meets the bark on the centreline: the crossing of a parabola through the vamp's last millimetres and
+/// the crown line of the stock.
+Measured find_shoulder(const CentreProfile& profile, const Aligned& aligned, const LinearFit& crown, double origin) {
+  const auto crown_at = [&](double x) { return crown.coefficients(0) + crown.coefficients(1) * (x - origin); };
+  double near = std::nan("");
+  for (std::size_t i = 0; i < profile.x_mm.size(); ++i) {
+    if (profile.height_mm[i] > crown_at(profile.x_mm[i]) - 0.12) {
+      near = profile.x_mm[i];
+      break;
+    }
+  }
+  const double length = aligned.outline.length_mm;
+  if (std::isnan(near) || near < 0.25 * length || near > 0.75 * length) {
+    throw NotMeasurable("no shoulder was found between a quarter and three quarters of the reed's length, so this is not a "
+                        "scraped reed lying table down, or the middle of the scan is damaged.");
+  }
+  const LinearFit vamp = fit_profile(profile, near - 7.0, near - 0.6, near, 2);
+  double x = near;
+  for (int i = 0; i < 20; ++i) {
+    const double u = x - near;
+    const double gap = vamp.coefficients(0) + vamp.coefficients(1) * u + vamp.coefficients(2) * u * u - crown_at(x);
+    const double slope = vamp.coefficients(1) + 2.0 * vamp.coefficients(2) * u - crown.coefficients(1);
+    if (slope < 0.01) break;
+    x -= std::clamp(gap / slope, -1.0, 1.0);
+  }
+  const double u = x - near;
+  Eigen::VectorXd at_vamp(3), at_crown(2);
+  at_vamp << 1.0, u, u * u;
+  at_crown << 1.0, x - origin;
+  const double slope = vamp.coefficients(1) + 2.0 * vamp.coefficients(2) * u - crown.coefficients(1);
+  // Rows share three quarters of their footprints: a factor 2 for the correlation that the fits do not know of.
+  const double u_height = 2.0 * std::hypot(combined_standard_uncertainty(at_vamp, vamp.covariance),
+                                           combined_standard_uncertainty(at_crown, crown.covariance));
+  return {x, std::hypot(u_height / std::max(0.01, slope), aligned.uncertainty.x_mm)};
+}
+
+Bark fit_bark(const ThicknessMap& map, const LinearFit& crown, double origin, double from, double to) {
+  // h = crown - (R - sqrt(R^2 - y^2)): linear in y^2 with the circle's further terms from the last radius.
+  Bark bark;
+  bark.slope = crown.coefficients(1);
+  bark.from_x_mm = origin;
+  double radius = 12.5;
+  LinearFit fit;
+  std::vector<std::array<double, 2>> samples;
+  for (Eigen::Index r = 0; r < map.grid.rows; r += 2) {
+    const double x = map.grid.x_mm(r);
+    if (x < from || x > to) continue;
+    for (Eigen::Index c = 0; c < map.grid.columns; c += 2) {
+      if (map.measured(r, c)) {
+        samples.push_back({map.grid.y_mm(c), map.thickness_mm(r, c) - bark.slope * (x - origin)});
+      }
+    }
+  }
+  constexpr std::size_t fewest = 50;
+  if (samples.size() < fewest) throw NotMeasurable("too little of the stock was measured. Scan the whole reed, butt included.");
+  Eigen::MatrixXd design(static_cast<Eigen::Index>(samples.size()), 2);
+  Eigen::VectorXd z(design.rows());
+  for (int iteration = 0; iteration < 6; ++iteration) {
+    for (Eigen::Index i = 0; i < design.rows(); ++i) {
+      const auto& [y, height] = samples[static_cast<std::size_t>(i)];
+      const double sag = radius - std::sqrt(std::max(1.0, radius * radius - y * y));
+      design.row(i) << 1.0, y * y;
+      z(i) = height + (sag - 0.5 * y * y / radius);
+    }
+    fit = fit_linear_robust(design, z, 1e-3);
+    radius = 0.5 / std::clamp(-fit.coefficients(1), 0.015, 0.1);
+  }
+  bark.height_mm = {fit.coefficients(0), std::sqrt(fit.covariance(0, 0))};
+  bark.radius_mm = {radius, 2.0 * radius * radius * std::sqrt(fit.covariance(1, 1))};
+  return bark;
+}
+
+void classify_blank(CutFeatures& cut, const Instrument& instrument) {
+  const auto [height, u] = cut.stock_height_mm;
+  cut.blank = height < instrument.thin_below_mm ? Blank::thin : height > instrument.thick_above_mm ? Blank::thick : Blank::medium;
+  const double lower = cut.blank == Blank::thin ? -1e9 : cut.blank == Blank::medium ? instrument.thin_below_mm : instrument.thick_above_mm;
+  const double upper = cut.blank == Blank::thick ? 1e9 : cut.blank == Blank::medium ? instrument.thick_above_mm : instrument.thin_below_mm;
+  cut.blank_is_sure = judge(height, u, lower, upper) == Verdict::within;
+}
+
+}  // namespace
+
+std::string_view name_of(Blank blank) {
+  constexpr std::array<std::string_view, 3> names{"thin", "medium", "thick"};
+  return names.at(static_cast<std::size_t>(blank));
+}
+
+double Bark::at(double x_mm, double y_mm) const {
+  const double radius = radius_mm.value;
+  return height_mm.value + slope * (x_mm - from_x_mm) -
+         (radius - std::sqrt(std::max(0.1 * radius * radius, radius * radius - y_mm * y_mm)));
+}
+
+CutFeatures measure_cut(const ThicknessMap& map, const Aligned& aligned, const Instrument& instrument) {
+  const Outline& outline = aligned.outline;
+  const double length = outline.length_mm;
+  CutFeatures cut;
+  cut.length_mm = {length, outline.u_length_mm};
+  const double u_width = std::hypot(outline.left.u_offset_mm, outline.right.u_offset_mm);
+  cut.tip_width_mm = {2.0 * outline.half_width_mm(0.0), 1.5 * u_width};  // Extrapolated to the ends of the fitted sides.
+  cut.butt_width_mm = {2.0 * outline.half_width_mm(length), 1.5 * u_width};
+  cut.tip_arc_radius_mm = {outline.tip_arc_radius_mm, outline.u_tip_arc_radius_mm};
+  cut.corner_drop_mm = {outline.corner_drop_mm, outline.u_corner_drop_mm};
+
+  const CentreProfile profile = centre_profile(map);
+  const double origin = 0.8 * length;
+  const LinearFit crown = fit_profile(profile, 0.66 * length, length - 1.5, origin, 1);
+  cut.vamp_length_mm = find_shoulder(profile, aligned, crown, origin);
+  const double vamp = cut.vamp_length_mm.value;
+
+  const double plain_from = std::min(vamp + 10.0, 0.8 * length);  // Behind any filing.
+  cut.bark = fit_bark(map, crown, origin, plain_from, length - 1.5);
+  cut.stock_height_mm = region_mean(map, [&](double x, double y) { return x > plain_from && x < length - 1.0 && std::abs(y) < 0.8; });
+  cut.bark.height_mm.u = std::hypot(cut.bark.height_mm.u, cut.stock_height_mm.u);
+  classify_blank(cut, instrument);
+
+  // Beside the shoulder, where filing is deepest. Both this and the bark's fit stand on the same table: what is common
+  // cancels, what is left is noise, roundness and curvature; a hundredth of a millimetre covers it.
+  const auto beside = [&](double x, double y) {
+    const double e = std::abs(y) / outline.half_width_mm(x);
+    return x > vamp + 0.8 && x < vamp + 3.8 && e > 0.8 && e < 0.95;
+  };
+  double sum = 0.0, squares = 0.0, count = 0.0;
+  for (Eigen::Index c = 0; c < map.grid.columns; ++c) {
+    for (Eigen::Index r = 0; r < map.grid.rows; ++r) {
+      const double x = map.grid.x_mm(r), y = map.grid.y_mm(c);
+      if (!map.measured(r, c) || !beside(x, y)) continue;
+      const double shaved = cut.bark.at(x, y) - map.thickness_mm(r, c);
+      sum += shaved, squares += shaved * shaved, count += 1.0;
+    }
+  }
+  constexpr double u_common_mm = 0.01;
+  cut.shaved_mm = count > 5.0 ? Measured{sum / count, std::hypot(u_common_mm, 0.0)} : Measured{std::nan(""), std::nan("")};
+  if (count > 5.0) {
+    const double sd = std::sqrt(std::max(0.0, squares / count - square(sum / count)));
+    cut.shaved_mm.u = std::hypot(u_common_mm, sd / std::sqrt(count / 12.0));  // Twelve cells share a footprint.
+  }
+  cut.filed = judge(cut.shaved_mm.value, cut.shaved_mm.u, kFiledLimit_mm, 1e9);
+
+  cut.tip_thickness_mm = region_mean(map, [&](double x, double y) {
+    const double behind = x - outline.tip_edge_at(y);
+    return std::abs(y) < 2.0 && behind > 0.5 && behind < 1.5;
+  });
+  const auto middle = [&](double x) { return x > ZoneLimits::t[2] * vamp && x < ZoneLimits::t[3] * vamp; };
+  const auto share = [&](double x, double y) { return std::abs(y) / outline.half_width_mm(x); };
+  cut.heart_thickness_mm = region_mean(map, [&](double x, double y) { return middle(x) && share(x, y) < ZoneLimits::e[1]; });
+  cut.rail_thickness_mm = region_mean(map, [&](double x, double y) { return middle(x) && share(x, y) > ZoneLimits::e[2]; });
+  return cut;
+}
+
+}  // namespace canewise

@@ -1,0 +1,54 @@
+#pragma once
+
+#include <string>
+
+#include "scanproc/assess/conformity.h"
+#include "scanproc/datum/aligned.h"
+#include "scanproc/datum/instrument.h"
+#include "scanproc/thickness/thickness_map.h"
+
+namespace canewise {
+
+/// A number with its standard uncertainty; NaN where the scan does not show it.
+struct Measured {
+  double value = 0.0;
+  double u = 0.0;
+};
+
+enum class Blank { thin, medium, thick };
+[[nodiscard]] std::string_view name_of(Blank blank);
+
+/// The unscraped bark as a cylinder along the reed: height_mm over the table at the crown, and its radius across.
+struct Bark {
+  Measured height_mm;
+  Measured radius_mm;
+  double slope = 0.0;     ///< Rise of the crown per millimetre towards the butt.
+  double from_x_mm = 0.0; ///< `height_mm` holds here.
+  [[nodiscard]] double at(double x_mm, double y_mm) const;
+};
+
+/// What a maker decided: the cut. Differences here are differences in kind, never faults.
+struct CutFeatures {
+  Measured length_mm, tip_width_mm, butt_width_mm;
+  Measured stock_height_mm;
+  Blank blank = Blank::medium;
+  bool blank_is_sure = false;      ///< At least 95 % sure that the stock is in this class.
+  Measured vamp_length_mm;
+  Measured tip_arc_radius_mm;
+  Measured corner_drop_mm;         ///< How far the corners fall behind the arc: large is rounded, small is squarer.
+  Measured shaved_mm;              ///< What is missing from the bark's corners beside the shoulder.
+  Verdict filed = Verdict::cannot_tell;  ///< within: filed; outside: unfiled.
+  Measured tip_thickness_mm;       ///< Centre, 0.5 to 1.5 mm behind the edge.
+  Measured heart_thickness_mm;     ///< Centre of the middle band.
+  Measured rail_thickness_mm;      ///< Both rails of the middle band.
+  Bark bark;
+};
+
+/// Filed means that more than this is missing from the bark's corners. An invented limit, between 'nothing' and the few
+/// tenths of a millimetre that filing takes (common practice).
+inline constexpr double kFiledLimit_mm = 0.10;
+
+/// Measures the cut. Throws NotMeasurable where no shoulder can be made out (the vamp cannot be scaled then).
+[[nodiscard]] CutFeatures measure_cut(const ThicknessMap& map, const Aligned& aligned, const Instrument& instrument);
+
+}  // namespace canewise

@@ -1,0 +1,69 @@
+#pragma once
+
+#include <Eigen/Core>
+#include <string>
+#include <vector>
+
+#include "scanproc/assess/features.h"
+#include "scanproc/assess/zones.h"
+
+namespace canewise {
+
+/// A thickness field to compare with, in relative coordinates.
+struct Target {
+  std::string name;        ///< As given to --target.
+  std::string title;       ///< As shown.
+  std::string instrument;  ///< Name of the Instrument.
+  std::string origin;      ///< 'built in, invented' or 'mean of 4 reeds'.
+  int reeds = 0;           ///< It was made from; 0 for a built-in.
+  Blank blank = Blank::medium;
+  bool filed = false;
+  std::string state = "unknown";  ///< Moisture of the reeds it was made from: dry, wet or unknown.
+  double vamp_length_mm = 0.0;
+  /// Nodes: t = kNodesAlong values from 0 to 1 (rows), e = kNodesAcross values from -1 to 1 (columns).
+  static constexpr Eigen::Index kNodesAlong = 41, kNodesAcross = 21;
+  Eigen::ArrayXXd thickness_mm;  ///< kNodesAlong x kNodesAcross; NaN = unknown.
+  Eigen::ArrayXXd tolerance_mm;  ///< Same shape: half-width of the band around it.
+
+  [[nodiscard]] static double t_of(Eigen::Index row) { return static_cast<double>(row) / (kNodesAlong - 1); }
+  [[nodiscard]] static double e_of(Eigen::Index column) { return 2.0 * static_cast<double>(column) / (kNodesAcross - 1) - 1.0; }
+  /// Bilinear; NaN outside or next to unknown nodes.
+  [[nodiscard]] double thickness_at(double t, double e) const { return interpolate(thickness_mm, t, e); }
+  [[nodiscard]] double tolerance_at(double t, double e) const { return interpolate(tolerance_mm, t, e); }
+
+ private:
+  [[nodiscard]] static double interpolate(const Eigen::ArrayXXd& field, double t, double e);
+};
+
+/// Half-width of a target's band where nothing better is known, by band from the tip; an invented default.
+inline constexpr std::array<double, 4> kTargetTolerance_um{15.0, 25.0, 40.0, 60.0};
+[[nodiscard]] double default_target_tolerance_mm(double t);
+
+/// How one half zone stands to the target. Positive: thicker than the target.
+struct ZoneDeviation {
+  Zone zone;
+  ZoneMean deviation;
+  double target_mm = 0.0, tolerance_mm = 0.0;
+  Verdict verdict = Verdict::cannot_tell;
+};
+
+struct TargetComparison {
+  Target target;
+  bool chosen_by_user = false;  ///< Else the nearest built-in: shown, never scraped to.
+  Field deviation_mm;           ///< Map minus target, cell by cell.
+  std::vector<ZoneDeviation> zones;
+  Verdict verdict = Verdict::cannot_tell;
+  double root_mean_square_mm = 0.0;
+};
+
+[[nodiscard]] TargetComparison compare_with_target(const ThicknessMap& map, const ZoneMap& zones, const Outline& outline,
+                                                   const CutFeatures& cut, const Target& target);
+
+/// Samples a measured map at a target's nodes.
+[[nodiscard]] Eigen::ArrayXXd sample_for_target(const ThicknessMap& map, const Outline& outline, double vamp_length_mm);
+
+/// A target from one or more measured reeds: their mean, and as tolerance the root of default tolerance squared plus the
+/// spread squared (with one reed, the default alone). `samples` from sample_for_target.
+[[nodiscard]] Target mean_target(const std::string& name, const std::vector<Eigen::ArrayXXd>& samples);
+
+}  // namespace canewise

@@ -1,0 +1,146 @@
+#include "scanproc/assess/target_file.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <nlohmann/json.hpp>
+
+#include "scanproc/assess/builtin_data.h"
+#include "scanproc/core/error.h"
+#include "scanproc/scan/scan_file.h"
+
+namespace canewise {
+namespace {
+
+using nlohmann::json;
+
+constexpr int kVersion = 1;
+
+json rows_of(const Eigen::ArrayXXd& field) {
+  json rows = json::array();
+  for (Eigen::Index i = 0; i < field.rows(); ++i) {
+    json row = json::array();
+    for (Eigen::Index j = 0; j < field.cols(); ++j) {
+      if (std::isnan(field(i, j))) {
+        row.push_back(nullptr);
+      } else {
+        row.push_back(std::round(field(i, j) * 1e5) / 1e5);
+      }
+    }
+    rows.push_back(std::move(row));
+  }
+  return rows;
+}
+
+Eigen::ArrayXXd field_from(const json& rows, const std::string& where, const char* key) {
+  const auto fail = [&] {
+    throw InputError(where + ": '" + key + "' must be " + std::to_string(Target::kNodesAlong) + " rows of " +
+                     std::to_string(Target::kNodesAcross) + " numbers or null. Make the target again with 'canewise target make'.");
+  };
+  if (!rows.is_array() || rows.size() != Target::kNodesAlong) fail();
+  Eigen::ArrayXXd field(Target::kNodesAlong, Target::kNodesAcross);
+  for (std::size_t i = 0; i < rows.size(); ++i) {
+    if (!rows[i].is_array() || rows[i].size() != Target::kNodesAcross) fail();
+    for (std::size_t j = 0; j < rows[i].size(); ++j) {
+      const json& value = rows[i][j];
+      if (!value.is_null() && !value.is_number()) fail();
+      const double number = value.is_null() ? std::numeric_limits<double>::quiet_NaN() : value.get<double>();
+      constexpr double thickest_mm = 10.0;
+      if (number < 0.0 || number > thickest_mm) fail();
+      field(static_cast<Eigen::Index>(i), static_cast<Eigen::Index>(j)) = number;
+    }
+  }
+  return field;
+}
+
+}  // namespace
+
+Target target_from_json(const std::string& text, const std::string& where) {
+  try {
+    const json document = json::parse(text);
+    if (document.value("format", "") != "canewise-target" || document.value("version", 0) != kVersion) {
+      throw InputError(where + ": is not a target file of version " + std::to_string(kVersion) +
+                       ". Make one with 'canewise target make NAME RESULT...'.");
+    }
+    Target target;
+    target.name = document.at("name").get<std::string>();
+    target.title = document.at("title").get<std::string>();
+    target.instrument = document.at("instrument").get<std::string>();
+    target.origin = document.at("origin").get<std::string>();
+    target.reeds = document.at("reeds").get<int>();
+    const auto blank = document.at("blank").get<std::string>();
+    target.blank = blank == "thin" ? Blank::thin : blank == "thick" ? Blank::thick : Blank::medium;
+    target.filed = document.at("filed").get<bool>();
+    target.state = document.value("state", "unknown");
+    target.vamp_length_mm = document.at("vamp_length_mm").get<double>();
+    target.thickness_mm = field_from(document.at("thickness_mm"), where, "thickness_mm");
+    target.tolerance_mm = field_from(document.at("tolerance_mm"), where, "tolerance_mm");
+    return target;
+  } catch (const json::exception& error) {
+    // The library's own text names its internals; the byte position in it does not help a player.
+    throw InputError(where + ": is damaged or not a target file. Make one with 'canewise target make NAME RESULT...'.");
+  }
+}
+
+std::string json_from_target(const Target& target) {
+  json document;
+  document["format"] = "canewise-target";
+  document["version"] = kVersion;
+  document["name"] = target.name;
+  document["title"] = target.title;
+  document["instrument"] = target.instrument;
+  document["origin"] = target.origin;
+  document["reeds"] = target.reeds;
+  document["blank"] = name_of(target.blank);
+  document["filed"] = target.filed;
+  document["state"] = target.state;
+  document["vamp_length_mm"] = target.vamp_length_mm;
+  document["thickness_mm"] = rows_of(target.thickness_mm);
+  document["tolerance_mm"] = rows_of(target.tolerance_mm);
+  return document.dump() + "\n";
+}
+
+const std::vector<Target>& builtin_targets() {
+  static const std::vector<Target> targets = [] {
+    std::vector<Target> all;
+    for (const auto& [name, text] : kBuiltinTargets) all.push_back(target_from_json(std::string(text), std::string(name)));
+    return all;
+  }();
+  return targets;
+}
+
+Target load_target(const std::string& name_or_path) {
+  for (const auto& [name, text] : kBuiltinTargets) {
+    if (name == name_or_path) return target_from_json(std::string(text), name_or_path);
+  }
+  if (!std::filesystem::exists(name_or_path)) {
+    throw UsageError("there is no target '" + name_or_path +
+                     "', neither built in nor as a file. 'canewise target list' names the built-in ones.");
+  }
+  const ScanFile file(name_or_path);
+  constexpr std::uint64_t largest_target_file = 4U << 20U;
+  if (file.size() > largest_target_file) file.fail("is too large for a target file.");
+  return target_from_json(file.all(), name_or_path);
+}
+
+const Target* nearest_builtin(const ThicknessMap& map, const ZoneMap& zones, const Outline& outline, const CutFeatures& cut,
+                              std::string_view instrument) {
+  const Target* best = nullptr;
+  double best_score = std::numeric_limits<double>::infinity();
+  for (const Target& target : builtin_targets()) {
+    if (target.instrument != instrument) continue;
+    const auto comparison = compare_with_target(map, zones, outline, cut, target);
+    // A reed is first compared with its own kind: another blank or filing counts like 0.2 mm of thickness.
+    constexpr double other_kind_mm = 0.2;
+    double score = comparison.root_mean_square_mm;
+    score += target.blank != cut.blank ? other_kind_mm : 0.0;
+    score += cut.filed != Verdict::cannot_tell && target.filed != (cut.filed == Verdict::within) ? other_kind_mm : 0.0;
+    if (score < best_score) {
+      best_score = score;
+      best = &target;
+    }
+  }
+  return best;
+}
+
+}  // namespace canewise

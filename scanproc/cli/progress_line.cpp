@@ -1,0 +1,24 @@
+#include "scanproc/cli/progress_line.h"
+
+#include <fmt/format.h>
+#include <unistd.h>
+
+#include <cstdio>
+
+namespace canewise {
+
+ProgressLine::ProgressLine(std::string what) : what_(std::move(what)), on_terminal_(::isatty(STDERR_FILENO) == 1) {}
+
+ProgressLine::~ProgressLine() {
+  if (on_terminal_) std::fputs("\r\x1b[K", stderr);
+}
+
+Progress ProgressLine::callback() {
+  if (!on_terminal_) return {};
+  return [this](std::string_view stage, double fraction) {
+    std::fputs(fmt::format("\r\x1b[K{:3.0f} %  {}{}", 100.0 * fraction, what_, stage).c_str(), stderr);
+    std::fflush(stderr);
+  };
+}
+
+}  // namespace canewise

@@ -1,0 +1,68 @@
+#pragma once
+
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "scanproc/assess/assessment.h"
+#include "scanproc/assess/budget_table.h"
+#include "scanproc/datum/aligned.h"
+#include "scanproc/mechanics/player.h"
+#include "scanproc/scan/rig.h"
+#include "scanproc/scrape/scrape_plan.h"
+#include "scanproc/thickness/texture.h"
+#include "scanproc/thickness/thickness_map.h"
+
+namespace canewise {
+
+inline constexpr int kResultVersion = 1;
+
+/// Thickness changes on wetting: only like is compared with like.
+enum class MoistureState { unknown, dry, wet };
+[[nodiscard]] constexpr std::string_view name_of(MoistureState state) {
+  return state == MoistureState::dry ? "dry" : state == MoistureState::wet ? "wet" : "unknown";
+}
+
+struct ScanSource {
+  std::string file;    ///< Name without folders.
+  std::string sha256;
+  std::string format;
+  std::string unit;
+  bool unit_guessed = false;
+  std::size_t points = 0;
+  std::size_t dropped_non_finite = 0;
+};
+
+/// Everything that a later reader must know of one measurement. Report, viewer and ledger read this alone.
+struct Result {
+  std::string program_version;
+  std::string measured_at;       ///< ISO 8601, UTC.
+  std::vector<ScanSource> scans;
+  MoistureState state = MoistureState::unknown;
+  std::string datum = "plate";
+  std::string handedness = "assumed right-handed";  ///< Or 'corrected by the rig file'.
+  std::string instrument;        ///< Name in kInstruments.
+  std::string instrument_title;
+  bool instrument_given = false;
+  Rig rig;
+  Player player;
+  std::vector<std::string> options;  ///< As given, 'name=value'.
+  std::vector<std::string> notes;
+
+  Outline outline;
+  FrameUncertainty frame;
+  double plate_noise_mm = 0.0;
+  double spacing_mm = 0.0;
+  ThicknessMap map;
+  Assessment assessment;
+  Eigen::ArrayXXd relative_thickness_mm;  ///< At the nodes of a Target, so that reeds can be compared and averaged.
+  std::vector<Texture> texture;
+  std::vector<BudgetTable> budgets;
+  ScrapePlan plan;
+
+  std::string headline;   ///< What the reed is and how its balance stands, one sentence.
+  std::string certainty;  ///< How sure that is, one sentence.
+};
+
+}  // namespace canewise

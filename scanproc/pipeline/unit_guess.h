@@ -1,0 +1,15 @@
+#pragma once
+
+#include "scanproc/core/units.h"
+#include "scanproc/scan/cloud.h"
+
+namespace canewise {
+
+/// Unit that the numbers of a file can be meant in, if a reed on a plate is in view: read as millimetres they span some
+/// centimetres, else exactly one other unit must make them do so. Throws NotMeasurable where none does.
+[[nodiscard]] LengthUnit guess_unit(const Cloud& cloud_as_mm);
+
+/// The cloud read as `unit` instead of millimetres.
+void rescale(Cloud& cloud_as_mm, LengthUnit unit);
+
+}  // namespace canewise

@@ -1,0 +1,48 @@
+#pragma once
+
+#include <memory>
+#include <string>
+#include <vector>
+
+#include "scanproc/report/colour.h"
+
+namespace canewise {
+
+struct CanvasPoint {
+  double x = 0, y = 0;
+};
+
+enum class Anchor { left, middle, right };
+
+/// Draws to a PNG or a PDF in memory. Units: pixels for PNG, millimetres for PDF; y down.
+class Canvas {
+ public:
+  static Canvas png(int width_px, int height_px);
+  static Canvas pdf(double width_mm, double height_mm);
+  ~Canvas();
+  Canvas(Canvas&&) noexcept;
+  Canvas& operator=(Canvas&&) noexcept;
+
+  void rectangle(double x, double y, double width, double height, Colour fill);
+  void line(CanvasPoint from, CanvasPoint to, Colour colour, double width, bool dashed = false);
+  void polyline(const std::vector<CanvasPoint>& points, Colour colour, double width, bool closed = false, bool dashed = false);
+  void polygon(const std::vector<CanvasPoint>& points, Colour fill, double opacity = 1.0);
+  void text(CanvasPoint at, const std::string& words, double size, Anchor anchor = Anchor::left, Colour colour = kInk,
+            bool bold = false);
+  /// Text on a light ground, so that it reads over any colour.
+  void label(CanvasPoint at, const std::string& words, double size);
+  [[nodiscard]] double text_width(const std::string& words, double size, bool bold = false) const;
+  /// Breaks words into lines no wider than `width`; returns the y below the last.
+  double paragraph(CanvasPoint at, const std::string& words, double size, double width, Colour colour = kInk, bool bold = false);
+  void next_page();
+
+  /// The file's bytes. Call once, last.
+  [[nodiscard]] std::string finish() &&;
+
+ private:
+  struct State;
+  explicit Canvas(std::unique_ptr<State> state);
+  std::unique_ptr<State> state_;
+};
+
+}  // namespace canewise

@@ -1,0 +1,14 @@
+#pragma once
+
+#include <string>
+
+#include "scanproc/pipeline/result.h"
+
+namespace canewise {
+
+/// Thickness along the centre and both rails, over the target's band; an SVG element.
+[[nodiscard]] std::string profile_svg(const Result& result);
+/// Section across the vamp at x, the left side folded over the right; an SVG element. Empty where nothing was measured.
+[[nodiscard]] std::string section_svg(const Result& result, double x_mm);
+
+}  // namespace canewise

@@ -1,0 +1,90 @@
+#include <fmt/format.h>
+
+#include <cmath>
+
+#include "scanproc/core/budget.h"
+#include "scanproc/pipeline/headline.h"
+#include "scanproc/report/pictures.h"
+#include "scanproc/report/reed_drawing.h"
+
+namespace canewise {
+namespace {
+
+std::string with_u95(const Measured& m, int digits) {
+  if (std::isnan(m.value)) return "not seen";
+  return fmt::format("{:.{}f} +-{:.{}f} mm", m.value, digits, kCoverage95 * m.u, digits);
+}
+
+void draw_facts(Canvas& canvas, const Result& result, double x, double y, double width) {
+  const CutFeatures& cut = result.assessment.cut;
+  constexpr double size = 15.0;
+  const std::vector<std::pair<std::string, std::string>> facts{
+      {"length", with_u95(cut.length_mm, 2)},
+      {"width at tip", with_u95(cut.tip_width_mm, 2)},
+      {"vamp", with_u95(cut.vamp_length_mm, 1)},
+      {"stock height", with_u95(cut.stock_height_mm, 3)},
+      {"tip", with_u95(cut.tip_thickness_mm, 3)},
+      {"heart", with_u95(cut.heart_thickness_mm, 3)},
+      {"rails, middle", with_u95(cut.rail_thickness_mm, 3)},
+  };
+  for (const auto& [name, value] : facts) {
+    canvas.text({x, y}, name, size, Anchor::left, kFaint);
+    canvas.text({x + width, y}, value, size, Anchor::right);
+    y += 24.0;
+  }
+  canvas.paragraph({x, y + 8.0}, "+- is the half width of a 95 % interval (U95).", 12.0, width, kFaint);
+}
+
+}  // namespace
+
+std::string map_png(const Result& result) {
+  constexpr int width = 860, height = 1330;
+  Canvas canvas = Canvas::png(width, height);
+  const Grid& grid = result.map.grid;
+  const double length = result.outline.length_mm;
+  const double half = result.outline.half_width_mm(0.0);
+  double y = canvas.paragraph({30, 40}, "Thickness: " + kind_of(result), 21.0, width - 60.0, kInk, true);
+  y = canvas.paragraph({30, y + 2}, result.headline, 15.0, width - 60.0);
+  const double top = std::max(y + 30.0, 150.0);
+  const ReedView view{70.0 + 15.0 * half, top, (height - top - 80.0) / length};
+
+  double thickest = 0.0;
+  for (Eigen::Index i = 0; i < result.map.thickness_mm.size(); ++i) {
+    if (!std::isnan(result.map.thickness_mm(i))) thickest = std::max<double>(thickest, result.map.thickness_mm(i));
+  }
+  const double scale_top = std::max(1.0, std::ceil(2.0 * thickest) / 2.0);
+  // Thin cane is where a reed lives: the scale spends as much colour on the first quarter as on the rest.
+  const auto share_of = [&](double mm) { return std::sqrt(std::max(0.0, mm) / scale_top); };
+  canvas.polygon(rim_of(result.outline, view, length), kMissing);
+  draw_cells(canvas, grid, view, length, [&](Eigen::Index r, Eigen::Index c) -> std::optional<Colour> {
+    if (!result.map.measured(r, c)) return std::nullopt;
+    return sequential_colour(share_of(result.map.thickness_mm(r, c)));
+  });
+  draw_zone_lines(canvas, result, view, kPaper, 0.8);
+  const std::vector<double> levels{0.15, 0.2, 0.3, 0.5, 0.75, 1.0, 1.5, 2.0, 2.5};
+  draw_contours(canvas, grid, result.map.thickness_mm, view, levels, length, kInk, 1.0);
+  for (const double level : levels) {  // Labels where the line crosses the middle.
+    for (Eigen::Index r = 1; r < grid.rows; ++r) {
+      const Eigen::Index c = grid.columns / 2;
+      if (!(result.map.thickness_mm(r - 1, c) < level && result.map.thickness_mm(r, c) >= level)) continue;
+      const CanvasPoint at = view.at(grid.x_mm(r), 0.0);
+      canvas.label({at.x, at.y + 4.0}, fmt::format("{:g}", level), 11.0);
+      break;
+    }
+  }
+  canvas.polyline(rim_of(result.outline, view, length), kInk, 1.5, true);
+  draw_axes(canvas, view, half, length, 13.0);
+
+  std::vector<std::pair<double, std::string>> ticks;
+  for (const double mm : {0.0, 0.1, 0.2, 0.5, 1.0, 1.5, 2.0, 2.5, 3.0, 3.5, 4.0}) {
+    if (mm <= scale_top) ticks.emplace_back(share_of(mm), fmt::format("{:g}", mm));
+  }
+  const double column = view.at(0, half).x + 70.0;
+  draw_colour_bar(canvas, {column, top + 30.0}, 420.0, "thickness, mm", sequential_colour, ticks);
+  canvas.rectangle(column, top + 475.0, 24.0, 16.0, kMissing);
+  canvas.text({column + 34.0, top + 488.0}, "not measured", 14.0);
+  draw_facts(canvas, result, column, top + 550.0, width - column - 30.0);
+  return std::move(canvas).finish();
+}
+
+}  // namespace canewise

@@ -1,0 +1,29 @@
+#include "scanproc/report/outputs.h"
+
+#include <future>
+
+#include "scanproc/pipeline/result_json.h"
+#include "scanproc/report/csv.h"
+#include "scanproc/report/html.h"
+#include "scanproc/report/pictures.h"
+
+namespace canewise {
+
+std::vector<OutputFile> output_files(const Result& result) {
+  auto balance = std::async(std::launch::async, [&] { return balance_png(result); });
+  auto json = std::async(std::launch::async, [&] { return json_from_result(result); });
+  const std::string map = map_png(result);
+  std::string csv = thickness_csv(result.map);
+  std::string pdf = template_pdf(result);
+  std::string balance_bytes = balance.get();
+  std::string html = report_html(result, map, balance_bytes);
+  return {{"thickness.csv", std::move(csv)}, {"map.png", map},
+          {"balance.png", std::move(balance_bytes)}, {"report.html", std::move(html)},
+          {"template.pdf", std::move(pdf)}, {"result.json", json.get()}};
+}
+
+void write_outputs(const Result& result, const std::filesystem::path& folder) {
+  write_output_folder(folder, output_files(result));
+}
+
+}  // namespace canewise

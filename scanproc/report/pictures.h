@@ -1,0 +1,16 @@
+#pragma once
+
+#include <string>
+
+#include "scanproc/pipeline/result.h"
+
+namespace canewise {
+
+/// map.png: the whole reed's thickness, tip up, with lines of equal thickness and the cut's dimensions.
+[[nodiscard]] std::string map_png(const Result& result);
+/// balance.png: how much thicker each place of the vamp is than its partner on the other side, with the zones' means.
+[[nodiscard]] std::string balance_png(const Result& result);
+/// template.pdf: the plan's places at 1:1 and 4:1, with a ruler of 50 mm.
+[[nodiscard]] std::string template_pdf(const Result& result);
+
+}  // namespace canewise

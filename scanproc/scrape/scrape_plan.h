@@ -1,0 +1,71 @@
+#pragma once
+
+#include <array>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "scanproc/assess/zones.h"
+
+namespace canewise {
+
+struct PlanPoint {
+  double x_mm = 0.0, y_mm = 0.0;
+};
+
+enum class StepAim { balance, target };
+
+/// One place to take cane off.
+struct ScrapeStep {
+  StepAim aim = StepAim::balance;
+  Side side = Side::left;
+  AcrossBand across = AcrossBand::rail;
+  std::vector<AlongBand> along;     ///< Bands that it reaches into, from the tip.
+  double from_mm = 0.0, to_mm = 0.0;  ///< Along the reed, from the tip.
+  std::vector<PlanPoint> polygon;   ///< Reed frame, closed implicitly.
+  double depth_um = 0.0;
+  double u95_um = 0.0;              ///< Of the difference that it corrects.
+  int strokes = 0;                  ///< About so many light strokes of this player's hand, over the whole place.
+  double volume_mm3 = 0.0;
+  std::string where;                ///< 'right rail, 12 to 19 mm from the tip'
+  std::string stop;                 ///< When to stop and test.
+};
+
+enum class PlanStatus {
+  nothing_to_do,   ///< Everything that the scan can tell is in order.
+  cannot_tell,     ///< Nothing is surely off, but not everything is surely in order.
+  steps,           ///< Take cane off as told.
+  cannot_save,     ///< Balancing would go below the floor: too soft.
+  veto,            ///< The rolling test contradicts the map.
+};
+[[nodiscard]] std::string_view name_of(PlanStatus status);
+
+/// Answer of the player's rolling test: which side speaks less freely.
+enum class RollingTest { not_done, left, right, even };
+
+struct PlannedZone {
+  AlongBand along;
+  AcrossBand across;
+  double before_um = 0.0, after_um = 0.0;  ///< Right minus left, of the zone's mean.
+};
+
+struct ScrapePlan {
+  PlanStatus status = PlanStatus::cannot_tell;
+  std::string sentence;
+  bool needs_rolling_test = false;
+  std::vector<ScrapeStep> steps;          ///< In the order of work.
+  std::vector<PlannedZone> prediction;
+  std::vector<std::string> alternatives;  ///< What else to do with a reed that cannot be saved.
+};
+
+/// The cautions that stand wherever a person is told to scrape.
+inline constexpr std::array<std::string_view, 6> kCautions{
+    "Blades are sharp: cut away from your fingers, on a firm flat support; keep them away from children.",
+    "Don't breathe cane dust: work damp, wear a mask, don't blow it off, wipe it up wet.",
+    "Throw a mouldy reed away; don't share unwashed reeds.",
+    "Rinse hands and reed after abrasive paper: grit on a reed goes into the mouth.",
+    "Leave the very tip alone. Take little, play between steps: cane cannot be put back.",
+    "Ask a teacher or technician when unsure; local rules come first.",
+};
+
+}  // namespace canewise
