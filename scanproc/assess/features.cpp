@@ -65,7 +65,7 @@ LinearFit fit_profile(const CentreProfile& profile, double from, double to, doub
   for (std::size_t i = 0; i < profile.x_mm.size(); ++i) {
     if (profile.x_mm[i] >= from && profile.x_mm[i] <= to) used.push_back(i);
   }
-  constexpr std::size_t fewest = 8;
+  constexpr std::size_t fewest = 6;
   if (used.size() < fewest) {
     throw NotMeasurable("the shoulder cannot be made out: too few points along the middle of the reed. "
                         "Scan the whole reed, evenly.");

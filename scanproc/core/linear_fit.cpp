@@ -1,5 +1,6 @@
 #include "scanproc/core/linear_fit.h"
 
+#include <Eigen/Cholesky>
 #include <Eigen/QR>
 #include <cmath>
 #include <span>
@@ -67,6 +68,18 @@ LinearFit fit_linear_robust(const Eigen::MatrixXd& design, const Eigen::VectorXd
     fit = fit_linear(design, y, weights);
     residuals = y - design * fit.coefficients;
     if ((fit.coefficients - before).cwiseAbs().maxCoeff() < at_rest) break;
+  }
+  // The weighted fit's own covariance knows nothing of the choice of weights. [Huber2009], eq. (7.81), with the
+  // influence psi(r) = r w(r): sum psi^2 / (n - p) over the squared mean of psi'.
+  const Eigen::ArrayXd u2 = (residuals.array() / (tukey_c * sigma)).square();
+  const Eigen::ArrayXd inside = (u2 < 1.0).cast<double>();
+  const Eigen::ArrayXd influence = inside * residuals.array() * (1.0 - u2).square();
+  const double slope = std::max(0.05, (inside * (1.0 - u2) * (1.0 - 5.0 * u2)).mean());
+  const Eigen::Index p = design.cols();
+  fit.degrees_of_freedom = static_cast<int>(design.rows() - p);
+  if (fit.degrees_of_freedom > 0) {
+    fit.residual_sd = std::sqrt(influence.square().sum() / fit.degrees_of_freedom) / slope;
+    fit.covariance = square(fit.residual_sd) * (design.transpose() * design).ldlt().solve(Eigen::MatrixXd::Identity(p, p));
   }
   return fit;
 }

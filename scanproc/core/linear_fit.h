@@ -19,7 +19,8 @@ struct LinearFit {
                                    const Eigen::VectorXd& weights = {});
 
 /// The same made robust: Tukey's biweight with c = 4.685 (95 % efficient for normal noise) on the scale of the median
-/// absolute deviation, iterated until the coefficients are at rest. Source: [Huber2009], sections 4.8 and 7.8.
+/// absolute deviation, iterated until the coefficients are at rest; covariance and residual_sd allow for the weights.
+/// Source: [Huber2009], sections 4.8, 7.6 and 7.8.
 /// `floor_sd` keeps the scale from collapsing where most residuals are exactly equal.
 [[nodiscard]] LinearFit fit_linear_robust(const Eigen::MatrixXd& design, const Eigen::VectorXd& y, double floor_sd);
 

@@ -331,8 +331,8 @@ Aligned align(Cloud cloud, const Rig& rig, const Instrument* instrument) {
     throw NotMeasurable(
         "the tip's edge cannot be made out: where it was found it scatters by " +
         std::to_string(static_cast<int>(std::lround(1000 * rim.tip_scatter_mm))) +
-        " um, because single points scatter by " + std::to_string(static_cast<int>(std::lround(1000 * noise_mm))) +
-        " um and the tip is only about 100 um thick. This scanner cannot judge a reed's tip; use a finer one.");
+        " µm, because single points scatter by " + std::to_string(static_cast<int>(std::lround(1000 * noise_mm))) +
+        " µm and the tip is only about 100 µm thick. This scanner cannot judge a reed's tip; use a finer one.");
   }
   aligned.uncertainty = {rim.u_apex_x_mm, rim.u_centre_y_mm, rim.u_yaw_rad, rim.pivot_x_mm,
                          plane_covariance(points, frame, rim, noise_mm, aligned.plate_blocks)};

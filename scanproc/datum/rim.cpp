@@ -53,17 +53,20 @@ double usual_gap(const std::vector<SideEdge>& edges) {
   return median(std::move(gaps));
 }
 
-/// Neighbouring edge points share raster lines and so errors: the factor by which a first-order autocorrelation of the
-/// residuals widens the uncertainty of a fit. Never below 1.
+/// Neighbouring edge points share raster lines and so errors: the factor by which the residuals' autocorrelation widens
+/// the uncertainty of a fit, sqrt(1 + 2 sum of rho_k) over the lags before the first that is not positive. Never below 1.
 double correlation_factor(const Eigen::VectorXd& residuals, double sd) {
-  double products = 0.0, squares = 0.0;
-  for (Eigen::Index i = 0; i < residuals.size(); ++i) {
-    const double r = std::clamp(residuals(i), -3.0 * sd, 3.0 * sd);
-    squares += r * r;
-    if (i > 0) products += r * std::clamp(residuals(i - 1), -3.0 * sd, 3.0 * sd);
+  constexpr Eigen::Index longest_lag = 20;
+  const Eigen::VectorXd r = residuals.cwiseMin(3.0 * sd).cwiseMax(-3.0 * sd);
+  const double squares = r.squaredNorm();
+  if (!(squares > 0.0)) return 1.0;
+  double sum = 0.0;
+  for (Eigen::Index lag = 1; lag <= std::min(longest_lag, r.size() / 3); ++lag) {
+    const double rho = r.head(r.size() - lag).dot(r.tail(r.size() - lag)) / squares;
+    if (rho <= 0.0) break;
+    sum += rho;
   }
-  const double rho = squares > 0.0 ? std::clamp(products / squares, 0.0, 0.8) : 0.0;
-  return std::sqrt((1.0 + rho) / (1.0 - rho));
+  return std::sqrt(1.0 + 2.0 * sum);
 }
 
 struct SideFit {

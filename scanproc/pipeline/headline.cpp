@@ -27,7 +27,7 @@ std::string headline_of(const Result& result) {
   }
   if (worst != nullptr) {
     const Side side = worst->difference.mean_mm > 0 ? Side::right : Side::left;
-    return fmt::format("{}: the {} is {:.0f} um thicker than its partner (tolerance {:.0f} um).", start,
+    return fmt::format("{}: the {} is {:.0f} µm thicker than its partner (tolerance {:.0f} µm).", start,
                        name_of(Zone{worst->along, worst->across, side}), um_from_mm(std::abs(worst->difference.mean_mm)),
                        um_from_mm(worst->tolerance_mm));
   }
@@ -46,7 +46,7 @@ std::string certainty_of(const Result& result) {
     unprovable += !can_prove_within(zone.difference.u_mm, zone.tolerance_mm);
   }
   std::string text = fmt::format(
-      "This scan shows a left-right difference of {:.0f} um at the tip and {:.0f} um elsewhere in 95 of 100 scans.",
+      "This scan shows a left-right difference of {:.0f} µm at the tip and {:.0f} µm elsewhere in 95 of 100 scans.",
       std::ceil(um_from_mm(tip)), std::ceil(um_from_mm(vamp)));
   if (unprovable > 0) {
     text += fmt::format(" In {} of {} zones it cannot prove balance: it is too coarse for their tolerance.", unprovable,

@@ -49,8 +49,8 @@ std::string balance_png(const Result& result) {
   y = canvas.paragraph({30, y + 2}, result.headline, 15.0, width - 60.0);
   y = canvas.paragraph({30, y}, result.certainty, 13.0, width - 60.0, kFaint);
   const double top = y + 34.0;
-  const double scale = (height - top - 85.0) / shown_mm;
-  const ReedView view{80.0 + scale * half, top, scale};
+  const double scale = (height - top - 120.0) / shown_mm;
+  const ReedView view{110.0 + scale * half, top, scale};
 
   const double limit_um = colour_limit_um(result);
   canvas.polygon(rim_of(result.outline, view, shown_mm), kMissing);
@@ -82,12 +82,12 @@ std::string balance_png(const Result& result) {
 
   const double column = view.at(0, half).x + 45.0;
   draw_colour_bar(canvas, {column, top + 40.0}, 360.0, "thicker than its", [](double share) { return diverging_colour(2.0 * share - 1.0); },
-                  {{0.0, fmt::format("-{:.0f} um", limit_um)}, {0.25, fmt::format("-{:.0f}", 0.5 * limit_um)}, {0.5, "0"},
-                   {0.75, fmt::format("+{:.0f}", 0.5 * limit_um)}, {1.0, fmt::format("+{:.0f} um", limit_um)}});
+                  {{0.0, fmt::format("-{:.0f} µm", limit_um)}, {0.25, fmt::format("-{:.0f}", 0.5 * limit_um)}, {0.5, "0"},
+                   {0.75, fmt::format("+{:.0f}", 0.5 * limit_um)}, {1.0, fmt::format("+{:.0f} µm", limit_um)}});
   canvas.text({column, top + 46.0 + 372.0}, "partner opposite", 14.0);
   double note_y = top + 470.0;
   const double note_width = width - column - 14.0;
-  for (const char* note : {"Numbers: the zone's mean against its partner, um.", "ok: surely within tolerance.", "!: surely outside.",
+  for (const char* note : {"Numbers: the zone's mean against its partner, µm.", "ok: surely within tolerance.", "!: surely outside.",
                            "?: this scan cannot tell.", "Grey: not measured on both sides.", "Heavy frames: where the plan takes cane off."}) {
     note_y = canvas.paragraph({column, note_y}, note, 12.5, note_width, kInk) + 4.0;
   }

@@ -33,7 +33,7 @@ Colour sequential_colour(double t) {
 
 Colour diverging_colour(double t) {
   const double s = std::clamp(std::abs(t), 0.0, 1.0);
-  return colour_from_lch(97.0 - 52.0 * s, 62.0 * s, t < 0 ? 265.0 : 55.0);
+  return colour_from_lch(97.0 - 50.0 * s, (t < 0 ? 44.0 : 60.0) * s, t < 0 ? 268.0 : 58.0);
 }
 
 }  // namespace canewise

@@ -48,12 +48,12 @@ void add_plan(const Result& result, std::string& page) {
     }
     page += "<ol class=\"steps\">";
     for (const auto& step : plan.steps) {
-      page += fmt::format("<li><strong>{}</strong>: {:.0f} um ({} to the {}), about {} light strokes along the fibre.<br>{}</li>",
+      page += fmt::format("<li><strong>{}</strong>: {:.0f} µm ({} to the {}), about {} light strokes along the fibre.<br>{}</li>",
                           escaped(step.where), step.depth_um, step.aim == StepAim::balance ? "towards balance" : "towards the target",
                           step.aim == StepAim::balance ? "other side" : "player's own target", step.strokes, escaped(step.stop));
     }
     page += "</ol>";
-    page += fmt::format("<p class=\"soft\">Strokes count {:.1f} um each, {}. Lay template.pdf beside the reed.</p>",
+    page += fmt::format("<p class=\"soft\">Strokes count {:.1f} µm each, {}. Lay template.pdf beside the reed.</p>",
                         result.player.depth_per_stroke_um,
                         result.player.hand_is_known ? "as measured for this player's hand" : "an assumption until a scan after scraping tells your hand");
   }
@@ -67,16 +67,16 @@ void add_plan(const Result& result, std::string& page) {
 void add_balance_table(const Result& result, std::string& page) {
   page +=
       "<h2>Left against right</h2><p class=\"soft\">Right minus left, means over zones. 'Seen from' is the smallest true difference "
-      "that 95 of 100 such scans would show.</p><div class=\"wide\"><table><tr><th>zone</th><th>difference, um</th><th>U95, um</th>"
-      "<th>tolerance, um</th><th>verdict</th><th>worst place, um</th><th>beyond U, mm2</th><th>volume, mm3</th><th>seen from, um</th>"
-      "<th>after the plan, um</th></tr>";
+      "that 95 of 100 such scans would show.</p><div class=\"wide\"><table><tr><th>zone</th><th>difference, µm</th><th>U95, µm</th>"
+      "<th>tolerance, µm</th><th>verdict</th><th>worst place, µm</th><th>beyond U, mm2</th><th>volume, mm3</th><th>seen from, µm</th>"
+      "<th>after the plan, µm</th></tr>";
   for (const auto& zone : result.assessment.balance.zones) {
     std::string after;
     for (const auto& planned : result.plan.prediction) {
       if (planned.along == zone.along && planned.across == zone.across) after = fmt::format("{:+.1f}", planned.after_um);
     }
     page += fmt::format(
-        "<tr><td>{}, {}</td><td>{}</td><td>{:.1f}</td><td>{}</td><td>{}</td><td>{}</td><td>{:.1f}</td><td>{:+.3f} +-{:.3f}</td><td>{:.1f}</td><td>{}</td></tr>",
+        "<tr><td>{}, {}</td><td>{}</td><td>{:.1f}</td><td>{}</td><td>{}</td><td>{}</td><td>{:.1f}</td><td>{:+.3f} ±{:.3f}</td><td>{:.1f}</td><td>{}</td></tr>",
         name_of(zone.across), name_of(zone.along), signed_um(zone.difference.mean_mm), um_from_mm(kCoverage95 * zone.difference.u_mm),
         um(zone.tolerance_mm), name_of(zone.verdict), signed_um(zone.worst_mm), zone.area_beyond_u_mm2, zone.volume_mm3,
         kCoverage95 * zone.u_volume_mm3, um_from_mm(zone.smallest_visible_mm), after);
@@ -91,7 +91,7 @@ void add_target_table(const Result& result, std::string& page) {
   page += comparison.chosen_by_user ? "Chosen by you."
                                     : "The nearest built-in cut, shown for orientation only; nothing is scraped towards it. Your own best reeds "
                                       "make the better target: 'canewise target make'.";
-  page += "</p><div class=\"wide\"><table><tr><th>zone</th><th>thickness, um</th><th>target, um</th><th>off, um</th><th>U95, um</th><th>tolerance, um</th>"
+  page += "</p><div class=\"wide\"><table><tr><th>zone</th><th>thickness, µm</th><th>target, µm</th><th>off, µm</th><th>U95, µm</th><th>tolerance, µm</th>"
           "<th>verdict</th><th>covered</th></tr>";
   for (const auto& zone : comparison.zones) {
     double thickness = std::nan("");
@@ -129,7 +129,7 @@ void add_cut(const Result& result, std::string& page) {
 
 void add_budgets(const Result& result, std::string& page) {
   page += "<h2>How sure, and why</h2><p>" + escaped(result.certainty) +
-          "</p><p class=\"soft\">Standard uncertainties in um, after the GUM. All but the first line come from stated assumptions or the rig file; "
+          "</p><p class=\"soft\">Standard uncertainties in µm, after the GUM. All but the first line come from stated assumptions or the rig file; "
           "scan the reed again, turned by half a turn on the plate, and compare.</p><div class=\"wide\"><table><tr><th>source</th>";
   for (const auto& table : result.budgets) page += "<th>" + escaped(table.quantity) + "</th>";
   page += "</tr>";
@@ -149,7 +149,7 @@ void add_budgets(const Result& result, std::string& page) {
   if (!result.texture.empty()) {
     page += "<p class=\"soft\">Texture of the vamp (ISO 25178-2; the scanner's noise is in it): ";
     for (const auto& patch : result.texture) {
-      page += fmt::format("{} flank Sq {:.1f} um, {:.1f} um without waves over 0.8 mm. ", patch.y_mm < 0 ? "left" : "right",
+      page += fmt::format("{} flank Sq {:.1f} µm, {:.1f} µm without waves over 0.8 mm. ", patch.y_mm < 0 ? "left" : "right",
                           um_from_mm(patch.s_f.sq), um_from_mm(patch.s_l.sq));
     }
     page += "</p>";

@@ -12,7 +12,7 @@ namespace {
 
 std::string with_u95(const Measured& m, int digits) {
   if (std::isnan(m.value)) return "not seen";
-  return fmt::format("{:.{}f} +-{:.{}f} mm", m.value, digits, kCoverage95 * m.u, digits);
+  return fmt::format("{:.{}f} ±{:.{}f} mm", m.value, digits, kCoverage95 * m.u, digits);
 }
 
 void draw_facts(Canvas& canvas, const Result& result, double x, double y, double width) {
@@ -32,7 +32,7 @@ void draw_facts(Canvas& canvas, const Result& result, double x, double y, double
     canvas.text({x + width, y}, value, size, Anchor::right);
     y += 24.0;
   }
-  canvas.paragraph({x, y + 8.0}, "+- is the half width of a 95 % interval (U95).", 12.0, width, kFaint);
+  canvas.paragraph({x, y + 8.0}, "± is the half width of a 95 % interval (U95).", 12.0, width, kFaint);
 }
 
 }  // namespace

@@ -16,7 +16,7 @@ constexpr std::size_t kWidth = 96;
 constexpr std::size_t kMostLines = 40;
 
 void add_balance(const Result& result, std::string& screen) {
-  screen += "Right minus left, in thousandths of a millimetre (um):\n";
+  screen += "Right minus left, in thousandths of a millimetre (µm):\n";
   screen += fmt::format("  {:<8}{:>18}{:>18}{:>18}{:>12}\n", "", "rails", "flanks", "centre", "tolerance");
   const auto& zones = result.assessment.balance.zones;
   for (const AlongBand along : kAlongBands) {
@@ -26,7 +26,7 @@ void add_balance(const Result& result, std::string& screen) {
       const char* mark = zone.verdict == Verdict::within ? "ok" : zone.verdict == Verdict::outside ? "!" : "?";
       const std::string cell = std::isnan(zone.difference.mean_mm)
                                    ? std::string("not seen")
-                                   : fmt::format("{:+.0f} +-{:.0f} {:<2}", um_from_mm(zone.difference.mean_mm),
+                                   : fmt::format("{:+.0f} ±{:.0f} {:<2}", um_from_mm(zone.difference.mean_mm),
                                                  std::ceil(um_from_mm(kCoverage95 * zone.difference.u_mm)), mark);
       screen += fmt::format("{:>18}", cell);
     }
@@ -71,7 +71,7 @@ std::string screen_text(const Result& result, const std::string& out_folder) {
   std::vector<std::string> steps;
   int number = 1;
   for (const auto& step : result.plan.steps) {
-    steps.push_back(fmt::format("  {}. {}: {:.0f} um, about {} light strokes\n", number++, step.where, step.depth_um, step.strokes));
+    steps.push_back(fmt::format("  {}. {}: {:.0f} µm, about {} light strokes\n", number++, step.where, step.depth_um, step.strokes));
   }
   for (const auto& step : steps) screen += step;
   if (!result.plan.steps.empty()) {

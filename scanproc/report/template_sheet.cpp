@@ -61,7 +61,7 @@ std::string template_pdf(const Result& result) {
   const double list_x = margin + 32.0, list_width = kPageWidth - margin - list_x;
   int number = 1;
   for (const auto& step : result.plan.steps) {
-    list_y = canvas.paragraph({list_x, list_y}, fmt::format("{}. {}: {:.0f} um, about {} light strokes.", number++, step.where,
+    list_y = canvas.paragraph({list_x, list_y}, fmt::format("{}. {}: {:.0f} µm, about {} light strokes.", number++, step.where,
                                                            step.depth_um, step.strokes), 3.6, list_width, kInk, true);
     list_y = canvas.paragraph({list_x, list_y}, step.stop, 3.2, list_width) + 1.5;
   }

@@ -1,10 +1,12 @@
 #pragma once
 
 #include <charconv>
+#include <cstdlib>
 #include <optional>
 #include <string>
 #include <string_view>
 #include <system_error>
+#include <type_traits>
 
 namespace canewise {
 
@@ -40,7 +42,12 @@ template <typename T>
   if (!word.empty() && word.front() == '+') word.remove_prefix(1);
   T value{};
   const auto [end, error] = std::from_chars(word.data(), word.data() + word.size(), value);
-  if (error == std::errc::result_out_of_range && end == word.data() + word.size()) return T{};
+  if constexpr (std::is_floating_point_v<T>) {
+    // 1e999 is meant as infinite and 1e-999 as nought; from_chars does not say which it met.
+    if (error == std::errc::result_out_of_range && end == word.data() + word.size()) {
+      return static_cast<T>(std::strtod(std::string(word).c_str(), nullptr));
+    }
+  }
   if (error != std::errc() || end != word.data() + word.size()) return std::nullopt;
   return value;
 }

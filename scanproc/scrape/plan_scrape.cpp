@@ -312,7 +312,7 @@ class Planner {
     if (!plan.steps.empty()) {
       plan.status = PlanStatus::steps;
       const ScrapeStep& first = plan.steps.front();
-      plan.sentence = fmt::format("{} step{}; first the {}, about {:.0f} um, some {} light strokes, then play.",
+      plan.sentence = fmt::format("{} step{}; first the {}, about {:.0f} µm, some {} light strokes, then play.",
                                   plan.steps.size(), plan.steps.size() == 1 ? "" : "s", first.where, first.depth_um,
                                   first.strokes);
       return;

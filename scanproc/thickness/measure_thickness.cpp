@@ -165,23 +165,38 @@ double local_variance(const Footprint& footprint, const NoiseModel& noise) {
   return std::max(variance, 0.3 * independent);
 }
 
+/// Mean over the measured cells of a column piece (or row piece) beside a cell; NaN if none is.
+double mean_slope(const Field& slopes, Eigen::Index row, Eigen::Index column, Eigen::Index along_reach,
+                  Eigen::Index across_reach) {
+  double sum = 0.0, count = 0.0;
+  for (Eigen::Index r = std::max<Eigen::Index>(0, row - along_reach); r <= std::min(slopes.rows() - 1, row + along_reach); ++r) {
+    for (Eigen::Index c = std::max<Eigen::Index>(0, column - across_reach); c <= std::min(slopes.cols() - 1, column + across_reach); ++c) {
+      if (std::isnan(slopes(r, c))) continue;
+      sum += slopes(r, c);
+      count += 1.0;
+    }
+  }
+  return count > 0.0 ? sum / count : std::nan("");
+}
+
 /// A plane through a curved surface lies below its crest. The bend is read from the slopes of the neighbours and put
-/// back: half the second derivative times the footprint's variance, along and across.
+/// back: half the second derivative times the footprint's variance, along and across. The slopes are taken two cells away
+/// and averaged over seven, because the bend's own noise would otherwise cost more than the bend.
 void correct_curvature(ThicknessMap& map) {
+  constexpr Eigen::Index away = 2, reach = 3;
   const double cell = map.grid.cell_mm;
-  const double variance_along = square(0.5 * kAlong * cell) / 12.0,
-               variance_across = square(0.5 * kAcross * cell) / 12.0;
-  for (Eigen::Index r = 0; r < map.grid.rows; ++r) {
-    for (Eigen::Index c = 0; c < map.grid.columns; ++c) {
+  const double variance_along = square(0.5 * kAlong * cell) / 12.0, variance_across = square(0.5 * kAcross * cell) / 12.0;
+  for (Eigen::Index c = 0; c < map.grid.columns; ++c) {
+    for (Eigen::Index r = 0; r < map.grid.rows; ++r) {
       if (!map.measured(r, c)) continue;
       double bend = 0.0;
-      if (r > 0 && r + 1 < map.grid.rows) {
-        const double change = map.slope_x(r + 1, c) - map.slope_x(r - 1, c);
-        if (!std::isnan(change)) bend += variance_along * change / (2.0 * cell);
+      if (r >= away && r + away < map.grid.rows) {
+        const double change = mean_slope(map.slope_x, r + away, c, 0, reach) - mean_slope(map.slope_x, r - away, c, 0, reach);
+        if (!std::isnan(change)) bend += variance_along * change / (2.0 * away * cell);
       }
-      if (c > 0 && c + 1 < map.grid.columns) {
-        const double change = map.slope_y(r, c + 1) - map.slope_y(r, c - 1);
-        if (!std::isnan(change)) bend += variance_across * change / (2.0 * cell);
+      if (c >= away && c + away < map.grid.columns) {
+        const double change = mean_slope(map.slope_y, r, c + away, reach, 0) - mean_slope(map.slope_y, r, c - away, reach, 0);
+        if (!std::isnan(change)) bend += variance_across * change / (2.0 * away * cell);
       }
       map.thickness_mm(r, c) -= static_cast<float>(0.5 * bend);
     }
