@@ -1,5 +1,6 @@
 #include "scanproc/assess/conformity.h"
 
+#include <algorithm>
 #include <cmath>
 #include <numbers>
 
@@ -29,10 +30,11 @@ double conformance_probability(double value, double u, double lower, double uppe
 
 Verdict judge(double value, double u, double lower, double upper) {
   if (std::isnan(value) || std::isnan(u)) return Verdict::cannot_tell;
-  const double probability = conformance_probability(value, u, lower, upper);
-  if (probability >= kConformanceProbability) return Verdict::within;
-  if (1.0 - probability >= kConformanceProbability) return Verdict::outside;
-  return Verdict::cannot_tell;
+  if (conformance_probability(value, u, lower, upper) >= kConformanceProbability) return Verdict::within;
+  if (!(u > 0.0)) return Verdict::outside;
+  // Beyond one limit, not 'somewhere else': a hopeless uncertainty leaves little probability between the limits too.
+  const double beyond = std::max(upper_tail((upper - value) / u), upper_tail((value - lower) / u));
+  return beyond >= kConformanceProbability ? Verdict::outside : Verdict::cannot_tell;
 }
 
 bool can_prove_within(double u, double tolerance) { return u <= tolerance / kCoverage95; }

@@ -111,7 +111,10 @@ RimPoints collect_rim(const Eigen::Matrix3Xd& points, const RimFit& rough) {
   return rim;
 }
 
+/// Plate near the reed, but not so near that it may be mixed with it.
 bool is_beside_reed(const Eigen::Vector3d& p, const RimFit& rim) {
+  if (p.x() < rim.apex_x_mm - kPlateReach || p.x() > rim.butt_x_mm + kPlateReach) return false;
+  if (p.y() < rim.left.at(p.x()) - kPlateReach || p.y() > rim.right.at(p.x()) + kPlateReach) return false;
   return p.x() < rim.apex_x_mm - kPlateClearance || p.x() > rim.butt_x_mm + kPlateClearance ||
          p.y() < rim.left.at(p.x()) - kPlateClearance || p.y() > rim.right.at(p.x()) + kPlateClearance;
 }
@@ -294,8 +297,10 @@ Aligned align(Cloud cloud, const Rig& rig, const Instrument* instrument) {
   transform_in_place(points, guess.rough_from_plate);
   const double half = 0.5 * guess.width_mm;
   keep_points(points, [&](const Eigen::Vector3d& p) {
-    return p.x() > -kPlateReach - 8.0 && p.x() < guess.length_mm + kPlateReach &&
-           std::abs(p.y()) < half + kPlateReach && p.z() < 12.0;
+    // Wider than the plate that is used, so that the exact frame and not this rough one decides.
+    constexpr double spare = 3.0;
+    return p.x() > -kPlateReach - 8.0 - spare && p.x() < guess.length_mm + kPlateReach + spare &&
+           std::abs(p.y()) < half + kPlateReach + spare && p.z() < 12.0;
   });
 
   const double threshold = std::max(0.25, 5.0 * plate.noise_mm);

@@ -1,0 +1,100 @@
+#include "scanproc/assess/balance.h"
+
+#include <gtest/gtest.h>
+
+#include "tests/support/scans.h"
+
+namespace canewise {
+namespace {
+
+using fixtures::Reed;
+
+fixtures::ReedFaults heavy_rail(double um, int side, std::uint64_t seed) {
+  fixtures::ReedFaults faults = test::rough_cane(seed);
+  faults.heavy_rail_um = um;
+  faults.heavy_rail_side = side;
+  return faults;
+}
+
+/// Volume of the fault over one side of a zone, by the generator's own surface.
+double true_volume_mm3(const Reed& reed, const test::Measurement& m, AlongBand along, AcrossBand across) {
+  const Grid& grid = m.map.grid;
+  double volume = 0.0;
+  for (Eigen::Index c = grid.columns / 2; c < grid.columns; ++c) {
+    for (Eigen::Index r = 0; r < grid.rows; ++r) {
+      if (m.assessment.zones.label(r, c) != ZoneMap::label_of(along, across)) continue;
+      if (!m.map.measured(r, c) || !m.map.measured(r, grid.mirrored(c))) continue;
+      volume += (reed.thickness_mm(grid.x_mm(r), grid.y_mm(c)) - reed.thickness_mm(grid.x_mm(r), -grid.y_mm(c))) * grid.cell_mm * grid.cell_mm;
+    }
+  }
+  return volume;
+}
+
+TEST(Balance, AHeavyRailComesOutOnTheRightSideWithItsVolume) {
+  int within = 0, compared = 0;
+  for (std::uint64_t seed = 0; seed < 12; ++seed) {
+    const int side = seed % 2 == 0 ? 1 : -1;
+    const Reed reed({}, heavy_rail(30.0, side, seed));
+    const auto m = test::measure_drawn(reed, seed < 6 ? fixtures::profilometer() : fixtures::laser_line(), seed);
+    const auto& zone = test::balance_of(m, AlongBand::middle, AcrossBand::rail);
+    EXPECT_GT(side * zone.difference.mean_mm, 0.020);
+    EXPECT_GT(side * zone.worst_mm, 0.025);
+    EXPECT_GT(side * zone.worst_y_mm, 0.0) << "the worst place is on the heavy side";
+    EXPECT_GT(zone.area_beyond_u_mm2, 10.0);
+    EXPECT_EQ(m.assessment.balance.verdict, Verdict::outside);
+    for (const AlongBand along : kAlongBands) {
+      const auto& measured = test::balance_of(m, along, AcrossBand::rail);
+      within += std::abs(measured.volume_mm3 - true_volume_mm3(reed, m, along, AcrossBand::rail)) < 2.0 * measured.u_volume_mm3;
+      ++compared;
+    }
+  }
+  EXPECT_GE(within, compared * 85 / 100) << "95 % are expected; four bands of a scan share their errors";
+}
+
+TEST(Balance, AMirroredScanFlipsItExactly) {
+  auto scan = fixtures::scan_reed(Reed({}, heavy_rail(30.0, 1, 3)), fixtures::laser_line(), test::drawn_scene(3), 3);
+  auto mirrored = scan;
+  mirrored.cloud.points_mm.row(1) = -mirrored.cloud.points_mm.row(1);
+  const auto a = test::measured(std::move(scan)), b = test::measured(std::move(mirrored));
+  for (std::size_t k = 0; k < 12; ++k) {
+    const auto &za = a.assessment.balance.zones.at(k), &zb = b.assessment.balance.zones.at(k);
+    // A twentieth of a micrometre: a point or two may change its cell, as for any other motion of the scan.
+    EXPECT_NEAR(za.difference.mean_mm, -zb.difference.mean_mm, 5e-5);
+    EXPECT_NEAR(za.difference.u_mm, zb.difference.u_mm, 5e-5);
+    EXPECT_EQ(za.verdict, zb.verdict);
+  }
+  const float left = a.assessment.balance.difference_mm(60, 3), right = a.assessment.balance.difference_mm(60, a.map.grid.mirrored(3));
+  EXPECT_EQ(left, right) << "right minus left is one number for both cells of a pair";
+}
+
+TEST(Balance, UncertaintyWithoutSeatingAndTableFormIsSmallEnoughToBeOfUse) {
+  const auto set_aside = [](const test::Measurement& m, std::size_t zone) {
+    const ZoneMean& d = m.assessment.balance.zones.at(zone).difference;
+    double variance = d.u_local_mm * d.u_local_mm;
+    for (std::size_t k = 0; k < m.map.common.size(); ++k) {
+      const Source source = m.map.common[k].source;
+      if (source != Source::seating && source != Source::table_form) variance += d.effects_mm[k] * d.effects_mm[k];
+    }
+    return std::sqrt(variance);
+  };
+  for (std::uint64_t seed = 0; seed < 4; ++seed) {
+    const Reed reed({}, test::rough_cane(seed));
+    const auto fine = test::measure_drawn(reed, fixtures::profilometer(), seed);
+    const auto laser = test::measure_drawn(reed, fixtures::laser_line(), seed);
+    for (std::size_t zone = 0; zone < 12; ++zone) {
+      EXPECT_LE(set_aside(fine, zone), 0.002) << zone;
+      EXPECT_LE(set_aside(laser, zone), 0.005) << zone;
+    }
+  }
+}
+
+TEST(Balance, OverallVerdictNeedsAllForWithinAndOneForOutside) {
+  using enum Verdict;
+  EXPECT_EQ(overall({within, within}), within);
+  EXPECT_EQ(overall({within, cannot_tell}), cannot_tell);
+  EXPECT_EQ(overall({cannot_tell, outside, within}), outside);
+  EXPECT_EQ(overall({}), cannot_tell);
+}
+
+}  // namespace
+}  // namespace canewise

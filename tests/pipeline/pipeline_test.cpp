@@ -1,0 +1,129 @@
+#include "scanproc/pipeline/pipeline.h"
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include <stop_token>
+
+#include "scanproc/core/error.h"
+#include "scanproc/pipeline/unit_guess.h"
+#include "tests/support/results.h"
+
+namespace canewise {
+namespace {
+
+using testing::HasSubstr;
+
+Cloud reed_scan(std::uint64_t seed = 1) {
+  return fixtures::scan_reed(fixtures::Reed({}, test::rough_cane(seed)), fixtures::profilometer(), {}, seed).cloud;
+}
+
+Result measure_cloud(Cloud cloud, double factor, const MeasureOptions& options = {}) {
+  cloud.points_mm *= factor;
+  const test::TempFolder folder;
+  MeasureInputs inputs;
+  inputs.scan = folder.file("scan.ply", fixtures::ply_binary(cloud, false, true));
+  return measure(inputs, options);
+}
+
+TEST(Units, OtherThanMillimetresAreGuessedOnlyWhereNoOtherFitsAndSaid) {
+  const Result mm = measure_cloud(reed_scan(), 1.0);
+  EXPECT_FALSE(mm.scans.front().unit_guessed);
+  for (const auto& [unit, factor] : {std::pair{"m", 1e-3}, {"in", 1.0 / 25.4}, {"um", 1e3}}) {
+    const Result guessed = measure_cloud(reed_scan(), factor);
+    EXPECT_EQ(guessed.scans.front().unit, unit);
+    EXPECT_TRUE(guessed.scans.front().unit_guessed);
+    EXPECT_THAT(guessed.notes, testing::Contains(HasSubstr(std::string("--units ") + unit)));
+    EXPECT_NEAR(guessed.outline.length_mm, mm.outline.length_mm, 1e-4);
+  }
+}
+
+TEST(Units, WhatFitsNoneIsRefusedWithTheOption) {
+  for (const double factor : {30.0, 1e-6, 1e6}) {
+    try {
+      (void)measure_cloud(reed_scan(), factor);
+      ADD_FAILURE() << factor;
+    } catch (const NotMeasurable& error) {
+      EXPECT_THAT(error.what(), HasSubstr("--units")) << factor;
+    }
+  }
+}
+
+TEST(Units, AGivenUnitIsTakenAtItsWord) {
+  MeasureOptions inches;
+  inches.unit = LengthUnit::in;
+  EXPECT_THROW((void)measure_cloud(reed_scan(), 1.0, inches), NotMeasurable);
+  EXPECT_FALSE(measure_cloud(reed_scan(), 1.0 / 25.4, inches).scans.front().unit_guessed);
+}
+
+TEST(Pipeline, TheResultHoldsWhatALaterReaderMustKnow) {
+  MeasureOptions options;
+  options.state = MoistureState::wet;
+  const Result result = test::heavy_rail_result(options);
+  ASSERT_EQ(result.scans.size(), 1U);
+  EXPECT_EQ(result.scans[0].file, "reed <&> one.ply");
+  EXPECT_EQ(result.scans[0].sha256.size(), 64U);
+  EXPECT_EQ(result.state, MoistureState::wet);
+  EXPECT_EQ(result.datum, "plate");
+  EXPECT_THAT(result.handedness, HasSubstr("assumed"));
+  EXPECT_FALSE(result.program_version.empty());
+  EXPECT_EQ(result.instrument, "clarinet-bb");
+  EXPECT_EQ(result.budgets.size(), 4U);
+  EXPECT_EQ(result.texture.size(), 2U);
+  EXPECT_THAT(result.headline, HasSubstr("right rail"));
+}
+
+TEST(Pipeline, ADifferentInstrumentIsFoundByItsSizeAndAWrongOneRefused) {
+  fixtures::ReedShape tenor;
+  tenor.length_mm = 79.5, tenor.tip_width_mm = 17.7, tenor.butt_width_mm = 14.7, tenor.vamp_length_mm = 42.5;
+  tenor.stock_height_mm = 3.3, tenor.bark_radius_mm = 15.5, tenor.tip_arc_radius_mm = 18.5;
+  const test::TempFolder folder;
+  MeasureInputs inputs;
+  inputs.scan = folder.file("t.ply", fixtures::ply_binary(fixtures::scan_reed(fixtures::Reed(tenor, test::rough_cane(1)), fixtures::profilometer(), {}, 1).cloud));
+  const Result result = measure(inputs);
+  EXPECT_EQ(result.instrument, "sax-tenor");
+  EXPECT_NEAR(result.assessment.cut.vamp_length_mm.value, 42.5, 0.2);
+  MeasureOptions options;
+  options.instrument = "clarinet-bb";
+  EXPECT_THROW((void)measure(inputs, options), NotMeasurable);
+  options.instrument = "kazoo";
+  EXPECT_THROW((void)measure(inputs, options), UsageError);
+}
+
+TEST(Pipeline, ReportsItsStagesAndStopsOnRequest) {
+  const test::TempFolder folder;
+  MeasureInputs inputs;
+  inputs.scan = folder.file("s.ply", fixtures::ply_binary(reed_scan()));
+  std::vector<double> fractions;
+  std::stop_source source;
+  EXPECT_THROW((void)measure(
+                   inputs, {},
+                   [&](std::string_view stage, double fraction) {
+                     EXPECT_FALSE(stage.empty());
+                     fractions.push_back(fraction);
+                     if (fraction > 0.3) source.request_stop();
+                   },
+                   source.get_token()),
+               Cancelled);
+  EXPECT_EQ(fractions, (std::vector<double>{0.0, 0.2, 0.4}));
+}
+
+// Common practice: on a thinner blank the same cut lies nearer the bark; thicker blanks carry longer vamps. The two must
+// come out as different cuts of one kind, neither as a fault of the other.
+TEST(Pipeline, ThinAndThickBlanksAreDifferentCutsNotFaults) {
+  for (const double height : {2.8, 3.2}) {
+    fixtures::ReedShape shape;
+    shape.stock_height_mm = height;
+    shape.vamp_length_mm = height < 3.0 ? 31.5 : 34.0;
+    const test::TempFolder folder;
+    MeasureInputs inputs;
+    inputs.scan = folder.file("s.ply", fixtures::ply_binary(fixtures::scan_reed(fixtures::Reed(shape, test::rough_cane(2)), fixtures::profilometer(), {}, 2).cloud));
+    const Result result = measure(inputs);
+    EXPECT_THAT(result.headline, HasSubstr(height < 3.0 ? "thin blank" : "thick blank"));
+    EXPECT_EQ(result.assessment.balance.verdict, Verdict::within);
+    EXPECT_THAT(result.assessment.target->target.name, HasSubstr(height < 3.0 ? "thin" : "thick"));
+  }
+}
+
+}  // namespace
+}  // namespace canewise

@@ -1,0 +1,215 @@
+#include "scanproc/scrape/plan_scrape.h"
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include <mutex>
+
+#include "scanproc/core/error.h"
+#include "scanproc/core/parallel.h"
+#include "tests/support/scans.h"
+
+namespace canewise {
+namespace {
+
+using fixtures::Reed;
+using fixtures::ReedFaults;
+using testing::HasSubstr;
+
+/// A reed with one or two faults of a size that players meet, anywhere along a rail, on either side.
+ReedFaults some_fault(std::uint64_t seed) {
+  std::mt19937_64 random(seed);
+  const auto between = [&](double low, double high) { return std::uniform_real_distribution<double>(low, high)(random); };
+  ReedFaults faults = test::rough_cane(seed);
+  faults.heavy_rail_um = between(24.0, 60.0);
+  faults.heavy_rail_side = seed % 2 == 0 ? 1 : -1;
+  faults.heavy_rail_from_mm = between(5.0, 13.0);
+  faults.heavy_rail_to_mm = faults.heavy_rail_from_mm + between(6.0, 12.0);
+  if (seed % 3 == 0) {
+    faults.thick_corner_um = between(18.0, 30.0);
+    faults.thick_corner_side = seed % 4 == 0 ? 1 : -1;
+  }
+  return faults;
+}
+
+ScrapePlan plan_for(const test::Measurement& m, const PlanOptions& options = {}) {
+  return plan_scrape(m.map, m.aligned.outline, m.assessment, {}, options);
+}
+
+/// True right-minus-left zone mean after the plan was carried out on the true surface.
+double true_difference_after_mm(const Reed& reed, const test::Measurement& m, const ScrapePlan& plan, const ZoneBalance& zone) {
+  const Grid& grid = m.map.grid;
+  const auto removed = [&](double x, double y) {
+    double mm = 0.0;
+    for (const auto& step : plan.steps) {
+      if (holds(step.polygon, x, y)) mm += 1e-3 * step.depth_um;
+    }
+    return mm;
+  };
+  double sum = 0.0, count = 0.0;
+  for (Eigen::Index c = grid.columns / 2; c < grid.columns; ++c) {
+    for (Eigen::Index r = 0; r < grid.rows; ++r) {
+      if (m.assessment.zones.label(r, c) != ZoneMap::label_of(zone.along, zone.across)) continue;
+      const double x = grid.x_mm(r), y = grid.y_mm(c);
+      if (!m.map.measured(r, c) || !m.map.measured(r, grid.mirrored(c))) continue;
+      sum += reed.thickness_mm(x, y) - removed(x, y) - reed.thickness_mm(x, -y) + removed(x, -y);
+      count += 1.0;
+    }
+  }
+  return sum / count;
+}
+
+TEST(PlanScrape, CarriedOutOnTheTrueSurfaceItBringsFaultyReedsIntoBalance) {
+  int faulty = 0, balanced = 0;
+  run_parts([&](std::size_t part) {
+    for (std::uint64_t seed = part; seed < 100; seed += kParallelParts) {
+      const Reed reed({}, some_fault(seed));
+      const auto m = test::measure_drawn(reed, seed % 2 == 0 ? fixtures::profilometer() : fixtures::laser_line(), seed);
+      const ScrapePlan plan = plan_for(m);
+      bool all = plan.status == PlanStatus::steps;
+      for (const auto& zone : m.assessment.balance.zones) {
+        all = all && std::abs(true_difference_after_mm(reed, m, plan, zone)) <= zone.tolerance_mm;
+      }
+      static std::mutex lock;
+      const std::scoped_lock guard(lock);
+      ++faulty;
+      balanced += all;
+      EXPECT_LE(plan.steps.size(), 8U);
+      if (!all) std::printf("seed %d: %s\n", static_cast<int>(seed), plan.sentence.c_str());
+    }
+  });
+  std::printf("%d of %d in balance after the plan\n", balanced, faulty);
+  EXPECT_GE(balanced, 95);
+}
+
+TEST(PlanScrape, NeverAddsNeverTouchesWhatIsProtectedAndNeverStepsBelowItsUncertainty) {
+  for (std::uint64_t seed = 0; seed < 16; ++seed) {
+    const Reed reed({}, some_fault(seed));
+    const auto m = test::measure_drawn(reed, seed % 2 == 0 ? fixtures::profilometer() : fixtures::laser_line(), seed);
+    const ScrapePlan plan = plan_for(m);
+    const double vamp = m.assessment.cut.vamp_length_mm.value;
+    for (const auto& step : plan.steps) {
+      EXPECT_GT(step.depth_um, 0.0);
+      EXPECT_GE(step.depth_um, step.u95_um);
+      EXPECT_GE(step.strokes, 1);
+      for (double x = 0.0; x < 68.0; x += 0.2) {
+        for (double y = -6.5; y <= 6.5; y += 0.2) {
+          if (!holds(step.polygon, x, y)) continue;
+          EXPECT_GE(x, m.aligned.outline.tip_edge_at(y) + 0.45) << "the last half millimetre of the tip";
+          EXPECT_LT(x, vamp);
+          const double e = std::abs(y) / m.aligned.outline.half_width_mm(x), t = x / vamp;
+          EXPECT_FALSE(e < 0.34 && t > 0.255 && t < 0.645) << "the heart, at " << x << ", " << y;
+          EXPECT_LT(reed.thickness_mm(x, y), m.assessment.cut.bark.at(x, y) - 0.03) << "bark, at " << x << ", " << y;
+        }
+      }
+    }
+    // After the plan no zone is below its floor: the target less twice its tolerance.
+    for (const auto& deviation : m.assessment.target->zones) {
+      double removed = 0.0, count = 0.0;
+      for (Eigen::Index c = 0; c < m.map.grid.columns; ++c) {
+        for (Eigen::Index r = 0; r < m.map.grid.rows; ++r) {
+          if (m.assessment.zones.label(r, c) != ZoneMap::label_of(deviation.zone.along, deviation.zone.across)) continue;
+          if ((2 * c < m.map.grid.columns) != (deviation.zone.side == Side::left) || !m.map.measured(r, c)) continue;
+          count += 1.0;
+          for (const auto& step : plan.steps) {
+            if (holds(step.polygon, m.map.grid.x_mm(r), m.map.grid.y_mm(c))) removed += 1e-3 * step.depth_um;
+          }
+        }
+      }
+      if (removed == 0.0) continue;
+      EXPECT_GE(deviation.deviation.mean_mm - removed / count, -2.0 * deviation.tolerance_mm - 1e-3);
+    }
+  }
+}
+
+TEST(PlanScrape, ReportsWhatItPredicts) {
+  const Reed reed({}, some_fault(4));
+  const auto m = test::measure_drawn(reed, fixtures::profilometer(), 4);
+  const ScrapePlan plan = plan_for(m);
+  ASSERT_EQ(plan.prediction.size(), 12U);
+  for (std::size_t k = 0; k < 12; ++k) {
+    const auto& zone = m.assessment.balance.zones.at(k);
+    EXPECT_NEAR(plan.prediction[k].before_um, 1e3 * zone.difference.mean_mm, 1e-9);
+    const double truth_um = 1e3 * true_difference_after_mm(reed, m, plan, zone);
+    EXPECT_NEAR(plan.prediction[k].after_um, truth_um, 4.0 * 1e3 * zone.difference.u_mm + 0.3);
+  }
+}
+
+TEST(PlanScrape, ASymmetricReedIsLeftAlone) {
+  const auto m = test::measure_drawn(Reed({}, test::rough_cane(1)), fixtures::profilometer(), 1);
+  const ScrapePlan plan = plan_for(m);
+  EXPECT_EQ(plan.status, PlanStatus::nothing_to_do);
+  EXPECT_TRUE(plan.steps.empty());
+}
+
+TEST(PlanScrape, AReedThatCannotBeSavedIsToldSo) {
+  for (std::uint64_t seed = 0; seed < 6; ++seed) {
+    ReedFaults faults = test::rough_cane(seed);
+    faults.heavy_rail_um = -150.0;  // Scraped far too thin on one side.
+    faults.heavy_rail_side = seed % 2 == 0 ? 1 : -1;
+    const auto m = test::measure_drawn(Reed({}, faults), fixtures::profilometer(), seed);
+    const ScrapePlan plan = plan_for(m);
+    EXPECT_EQ(plan.status, PlanStatus::cannot_save);
+    EXPECT_TRUE(plan.steps.empty());
+    EXPECT_THAT(plan.sentence, HasSubstr(faults.heavy_rail_side > 0 ? "right rail" : "left rail"));
+    EXPECT_FALSE(plan.alternatives.empty());
+  }
+}
+
+TEST(PlanScrape, TheRollingTestIsAskedForAndCanVeto) {
+  ReedFaults faults = test::rough_cane(2);
+  faults.heavy_rail_um = 40.0;
+  const auto m = test::measure_drawn(Reed({}, faults), fixtures::profilometer(), 2);
+  EXPECT_TRUE(plan_for(m).needs_rolling_test);
+  const ScrapePlan agreed = plan_for(m, {.rolling_test = RollingTest::right});
+  EXPECT_FALSE(agreed.needs_rolling_test);
+  EXPECT_EQ(agreed.status, PlanStatus::steps);
+  for (const RollingTest test : {RollingTest::left, RollingTest::even}) {
+    const ScrapePlan vetoed = plan_for(m, {.rolling_test = test});
+    EXPECT_EQ(vetoed.status, PlanStatus::veto);
+    EXPECT_TRUE(vetoed.steps.empty());
+  }
+}
+
+TEST(PlanScrape, TheTargetIsWorkedTowardsOnlyIfThePlayerChoseIt) {
+  fixtures::ReedShape thick;
+  thick.profile_linear = 0.72;  // Thicker than the built-in all along the front and middle.
+  const auto scan = [&] { return fixtures::scan_reed(Reed(thick, test::rough_cane(3)), fixtures::profilometer(), {}, 3); };
+  auto m = test::measured(scan());
+  EXPECT_TRUE(plan_for(m).steps.empty());
+  m.assessment.target->chosen_by_user = true;
+  const ScrapePlan plan = plan_for(m);
+  ASSERT_FALSE(plan.steps.empty());
+  double left = 0.0, right = 0.0;
+  for (const auto& step : plan.steps) {
+    EXPECT_EQ(step.aim, StepAim::target);
+    (step.side == Side::left ? left : right) += step.volume_mm3;
+  }
+  EXPECT_NEAR(left / right, 1.0, 0.1) << "the same from both sides";
+  EXPECT_LE(plan.steps.size(), 8U);
+}
+
+TEST(PlanScrape, LargestEffectComesFirstAndTheTipLast) {
+  ReedFaults faults = test::rough_cane(5);
+  faults.heavy_rail_um = 45.0;
+  faults.heavy_rail_from_mm = 12.0;
+  faults.heavy_rail_to_mm = 20.0;
+  faults.thick_corner_um = 35.0;
+  faults.thick_corner_side = 1;
+  const auto m = test::measure_drawn(Reed({}, faults), fixtures::profilometer(), 5);
+  const ScrapePlan plan = plan_for(m);
+  ASSERT_GE(plan.steps.size(), 2U);
+  EXPECT_GT(plan.steps.front().from_mm, 8.0);
+  EXPECT_LT(plan.steps.back().to_mm, 6.0);
+}
+
+TEST(PlanScrape, OptionsOutOfTheirRangeAreRefused) {
+  EXPECT_NO_THROW(validate(PlanOptions{}));
+  EXPECT_THROW(validate(PlanOptions{.tip_margin_mm = -1.0}), UsageError);
+  EXPECT_THROW(validate(PlanOptions{.floor_tip_mm = 2.0}), UsageError);
+  EXPECT_THROW(validate(PlanOptions{.floor_in_tolerances = -1.0}), UsageError);
+  EXPECT_THROW(validate(PlanOptions{.most_steps = 0}), UsageError);
+}
+
+}  // namespace
+}  // namespace canewise
