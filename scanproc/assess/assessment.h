@@ -21,7 +21,7 @@ struct Assessment {
   ZoneMap zones;
   std::vector<ZoneThickness> zone_thickness;  ///< All 24 half zones.
   Balance balance;
-  std::optional<TargetComparison> target;     ///< Empty where no target fits the instrument.
+  std::optional<TargetComparison> target;  ///< Empty where no target fits the instrument.
 };
 
 /// `chosen` is the player's target; null compares with the nearest built-in.

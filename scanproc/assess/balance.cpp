@@ -32,7 +32,8 @@ void describe_cells(const ThicknessMap& map, const ZoneMap& zones, const Balance
       const double d = balance.difference_mm(r, c);
       if (std::isnan(d)) continue;
       volume += d * area;
-      if (std::abs(d) > kCoverage95 * static_cast<double>(balance.u_difference_mm(r, c))) zone.area_beyond_u_mm2 += area;
+      if (std::abs(d) > kCoverage95 * static_cast<double>(balance.u_difference_mm(r, c)))
+        zone.area_beyond_u_mm2 += area;
       if (std::abs(d) > std::abs(zone.worst_mm)) {
         zone.worst_mm = d;
         zone.worst_x_mm = map.grid.x_mm(r);

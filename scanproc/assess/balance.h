@@ -19,10 +19,10 @@ struct ZoneBalance {
   ZoneMean difference;
   double tolerance_mm = 0.0;
   Verdict verdict = Verdict::cannot_tell;
-  double worst_mm = 0.0;             ///< Largest difference of a cell pair, by magnitude, with its sign.
+  double worst_mm = 0.0;  ///< Largest difference of a cell pair, by magnitude, with its sign.
   double worst_x_mm = 0.0, worst_y_mm = 0.0;
-  double area_beyond_u_mm2 = 0.0;    ///< Of one side, where the difference exceeds its own U95.
-  double volume_mm3 = 0.0;           ///< Integral of the difference over one side of the zone.
+  double area_beyond_u_mm2 = 0.0;  ///< Of one side, where the difference exceeds its own U95.
+  double volume_mm3 = 0.0;         ///< Integral of the difference over one side of the zone.
   double u_volume_mm3 = 0.0;
   double smallest_visible_mm = 0.0;  ///< A true difference this large shows in 95 % of scans.
   double surely_outside_mm = 0.0;    ///< A true difference this large is called outside in 95 % of scans.
@@ -31,7 +31,7 @@ struct ZoneBalance {
 struct Balance {
   Field difference_mm;    ///< Right minus left, on both halves (antisymmetric); NaN where a partner is missing.
   Field u_difference_mm;  ///< Standard uncertainty of a cell pair's difference.
-  std::vector<ZoneBalance> zones;  ///< Four bands along times three across, tip first, centre first.
+  std::vector<ZoneBalance> zones;          ///< Four bands along times three across, tip first, centre first.
   Verdict verdict = Verdict::cannot_tell;  ///< outside if any zone is; within if all are; else cannot tell.
 };
 

@@ -15,7 +15,8 @@ struct BudgetTable {
   Combined combined;                ///< In um.
 };
 
-/// Groups a zone mean's effects by source and adds the local noise. `common` as in the map that the mean was taken from.
+/// Groups a zone mean's effects by source and adds the local noise. `common` as in the map that the mean was taken
+/// from.
 [[nodiscard]] BudgetTable budget_of(const std::string& quantity, const ZoneMean& mean,
                                     const std::vector<CommonEffect>& common);
 

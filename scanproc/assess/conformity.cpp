@@ -16,9 +16,12 @@ double upper_tail(double z) { return 0.5 * std::erfc(z / std::numbers::sqrt2); }
 
 std::string_view name_of(Verdict verdict) {
   switch (verdict) {
-    case Verdict::within: return "within";
-    case Verdict::outside: return "outside";
-    case Verdict::cannot_tell: break;
+    case Verdict::within:
+      return "within";
+    case Verdict::outside:
+      return "outside";
+    case Verdict::cannot_tell:
+      break;
   }
   return "cannot tell";
 }

@@ -17,8 +17,8 @@ inline constexpr double kVisible = 2.0 * kGuardBand;
 /// Probability that a quantity estimated as `value` with standard uncertainty `u` (normal) lies in [lower, upper].
 [[nodiscard]] double conformance_probability(double value, double u, double lower, double upper);
 
-/// 'within' only if at least 95 % sure over both limits together, 'outside' only if at least 95 % sure beyond one of them;
-/// NaN gives 'cannot tell'.
+/// 'within' only if at least 95 % sure over both limits together, 'outside' only if at least 95 % sure beyond one of
+/// them; NaN gives 'cannot tell'.
 [[nodiscard]] Verdict judge(double value, double u, double lower, double upper);
 
 /// Whether 'within +-tolerance' can be proved at all with this uncertainty: u <= tolerance / 1.96.

@@ -67,8 +67,9 @@ LinearFit fit_profile(const CentreProfile& profile, double from, double to, doub
   }
   constexpr std::size_t fewest = 6;
   if (used.size() < fewest) {
-    throw NotMeasurable("the shoulder cannot be made out: too few points along the middle of the reed. "
-                        "Scan the whole reed, evenly.");
+    throw NotMeasurable(
+        "the shoulder cannot be made out: too few points along the middle of the reed. "
+        "Scan the whole reed, evenly.");
   }
   Eigen::MatrixXd design(static_cast<Eigen::Index>(used.size()), degree + 1);
   Eigen::VectorXd y(design.rows());
@@ -93,8 +94,9 @@ Measured find_shoulder(const CentreProfile& profile, const Aligned& aligned, con
   }
   const double length = aligned.outline.length_mm;
   if (std::isnan(near) || near < 0.25 * length || near > 0.75 * length) {
-    throw NotMeasurable("no shoulder was found between a quarter and three quarters of the reed's length, so this is not a "
-                        "scraped reed lying table down, or the middle of the scan is damaged.");
+    throw NotMeasurable(
+        "no shoulder was found between a quarter and three quarters of the reed's length, so this is not a "
+        "scraped reed lying table down, or the middle of the scan is damaged.");
   }
   const LinearFit vamp = fit_profile(profile, near - 7.0, near - 0.6, near, 2);
   double x = near;
@@ -134,7 +136,8 @@ Bark fit_bark(const ThicknessMap& map, const LinearFit& crown, double origin, do
     }
   }
   constexpr std::size_t fewest = 50;
-  if (samples.size() < fewest) throw NotMeasurable("too little of the stock was measured. Scan the whole reed, butt included.");
+  if (samples.size() < fewest)
+    throw NotMeasurable("too little of the stock was measured. Scan the whole reed, butt included.");
   Eigen::MatrixXd design(static_cast<Eigen::Index>(samples.size()), 2);
   Eigen::VectorXd z(design.rows());
   for (int iteration = 0; iteration < 6; ++iteration) {
@@ -154,9 +157,15 @@ Bark fit_bark(const ThicknessMap& map, const LinearFit& crown, double origin, do
 
 void classify_blank(CutFeatures& cut, const Instrument& instrument) {
   const auto [height, u] = cut.stock_height_mm;
-  cut.blank = height < instrument.thin_below_mm ? Blank::thin : height > instrument.thick_above_mm ? Blank::thick : Blank::medium;
-  const double lower = cut.blank == Blank::thin ? -1e9 : cut.blank == Blank::medium ? instrument.thin_below_mm : instrument.thick_above_mm;
-  const double upper = cut.blank == Blank::thick ? 1e9 : cut.blank == Blank::medium ? instrument.thick_above_mm : instrument.thin_below_mm;
+  cut.blank = height < instrument.thin_below_mm    ? Blank::thin
+              : height > instrument.thick_above_mm ? Blank::thick
+                                                   : Blank::medium;
+  const double lower = cut.blank == Blank::thin     ? -1e9
+                       : cut.blank == Blank::medium ? instrument.thin_below_mm
+                                                    : instrument.thick_above_mm;
+  const double upper = cut.blank == Blank::thick    ? 1e9
+                       : cut.blank == Blank::medium ? instrument.thick_above_mm
+                                                    : instrument.thin_below_mm;
   cut.blank_is_sure = judge(height, u, lower, upper) == Verdict::within;
 }
 
@@ -179,7 +188,8 @@ CutFeatures measure_cut(const ThicknessMap& map, const Aligned& aligned, const I
   CutFeatures cut;
   cut.length_mm = {length, outline.u_length_mm};
   const double u_width = std::hypot(outline.left.u_offset_mm, outline.right.u_offset_mm);
-  cut.tip_width_mm = {2.0 * outline.half_width_mm(0.0), 1.5 * u_width};  // Extrapolated to the ends of the fitted sides.
+  cut.tip_width_mm = {2.0 * outline.half_width_mm(0.0),
+                      1.5 * u_width};  // Extrapolated to the ends of the fitted sides.
   cut.butt_width_mm = {2.0 * outline.half_width_mm(length), 1.5 * u_width};
   cut.tip_arc_radius_mm = {outline.tip_arc_radius_mm, outline.u_tip_arc_radius_mm};
   cut.corner_drop_mm = {outline.corner_drop_mm, outline.u_corner_drop_mm};
@@ -192,7 +202,8 @@ CutFeatures measure_cut(const ThicknessMap& map, const Aligned& aligned, const I
 
   const double plain_from = std::min(vamp + 10.0, 0.8 * length);  // Behind any filing.
   cut.bark = fit_bark(map, crown, origin, plain_from, length - 1.5);
-  cut.stock_height_mm = region_mean(map, [&](double x, double y) { return x > plain_from && x < length - 1.0 && std::abs(y) < 0.8; });
+  cut.stock_height_mm =
+      region_mean(map, [&](double x, double y) { return x > plain_from && x < length - 1.0 && std::abs(y) < 0.8; });
   cut.bark.height_mm.u = std::hypot(cut.bark.height_mm.u, cut.stock_height_mm.u);
   classify_blank(cut, instrument);
 
@@ -212,7 +223,8 @@ CutFeatures measure_cut(const ThicknessMap& map, const Aligned& aligned, const I
     }
   }
   constexpr double u_common_mm = 0.01;
-  cut.shaved_mm = count > 5.0 ? Measured{sum / count, std::hypot(u_common_mm, 0.0)} : Measured{std::nan(""), std::nan("")};
+  cut.shaved_mm =
+      count > 5.0 ? Measured{sum / count, std::hypot(u_common_mm, 0.0)} : Measured{std::nan(""), std::nan("")};
   if (count > 5.0) {
     const double sd = std::sqrt(std::max(0.0, squares / count - square(sum / count)));
     cut.shaved_mm.u = std::hypot(u_common_mm, sd / std::sqrt(count / 12.0));  // Twelve cells share a footprint.
@@ -225,8 +237,10 @@ CutFeatures measure_cut(const ThicknessMap& map, const Aligned& aligned, const I
   });
   const auto middle = [&](double x) { return x > ZoneLimits::t[2] * vamp && x < ZoneLimits::t[3] * vamp; };
   const auto share = [&](double x, double y) { return std::abs(y) / outline.half_width_mm(x); };
-  cut.heart_thickness_mm = region_mean(map, [&](double x, double y) { return middle(x) && share(x, y) < ZoneLimits::e[1]; });
-  cut.rail_thickness_mm = region_mean(map, [&](double x, double y) { return middle(x) && share(x, y) > ZoneLimits::e[2]; });
+  cut.heart_thickness_mm =
+      region_mean(map, [&](double x, double y) { return middle(x) && share(x, y) < ZoneLimits::e[1]; });
+  cut.rail_thickness_mm =
+      region_mean(map, [&](double x, double y) { return middle(x) && share(x, y) > ZoneLimits::e[2]; });
   return cut;
 }
 

@@ -22,8 +22,8 @@ enum class Blank { thin, medium, thick };
 struct Bark {
   Measured height_mm;
   Measured radius_mm;
-  double slope = 0.0;     ///< Rise of the crown per millimetre towards the butt.
-  double from_x_mm = 0.0; ///< `height_mm` holds here.
+  double slope = 0.0;      ///< Rise of the crown per millimetre towards the butt.
+  double from_x_mm = 0.0;  ///< `height_mm` holds here.
   [[nodiscard]] double at(double x_mm, double y_mm) const;
 };
 
@@ -32,15 +32,15 @@ struct CutFeatures {
   Measured length_mm, tip_width_mm, butt_width_mm;
   Measured stock_height_mm;
   Blank blank = Blank::medium;
-  bool blank_is_sure = false;      ///< At least 95 % sure that the stock is in this class.
+  bool blank_is_sure = false;  ///< At least 95 % sure that the stock is in this class.
   Measured vamp_length_mm;
   Measured tip_arc_radius_mm;
-  Measured corner_drop_mm;         ///< How far the corners fall behind the arc: large is rounded, small is squarer.
-  Measured shaved_mm;              ///< What is missing from the bark's corners beside the shoulder.
+  Measured corner_drop_mm;  ///< How far the corners fall behind the arc: large is rounded, small is squarer.
+  Measured shaved_mm;       ///< What is missing from the bark's corners beside the shoulder.
   Verdict filed = Verdict::cannot_tell;  ///< within: filed; outside: unfiled.
-  Measured tip_thickness_mm;       ///< Centre, 0.5 to 1.5 mm behind the edge.
-  Measured heart_thickness_mm;     ///< Centre of the middle band.
-  Measured rail_thickness_mm;      ///< Both rails of the middle band.
+  Measured tip_thickness_mm;             ///< Centre, 0.5 to 1.5 mm behind the edge.
+  Measured heart_thickness_mm;           ///< Centre of the middle band.
+  Measured rail_thickness_mm;            ///< Both rails of the middle band.
   Bark bark;
 };
 

@@ -26,7 +26,9 @@ struct Target {
   Eigen::ArrayXXd tolerance_mm;  ///< Same shape: half-width of the band around it.
 
   [[nodiscard]] static double t_of(Eigen::Index row) { return static_cast<double>(row) / (kNodesAlong - 1); }
-  [[nodiscard]] static double e_of(Eigen::Index column) { return 2.0 * static_cast<double>(column) / (kNodesAcross - 1) - 1.0; }
+  [[nodiscard]] static double e_of(Eigen::Index column) {
+    return 2.0 * static_cast<double>(column) / (kNodesAcross - 1) - 1.0;
+  }
   /// Bilinear; NaN outside or next to unknown nodes.
   [[nodiscard]] double thickness_at(double t, double e) const { return interpolate(thickness_mm, t, e); }
   [[nodiscard]] double tolerance_at(double t, double e) const { return interpolate(tolerance_mm, t, e); }
@@ -56,14 +58,15 @@ struct TargetComparison {
   double root_mean_square_mm = 0.0;
 };
 
-[[nodiscard]] TargetComparison compare_with_target(const ThicknessMap& map, const ZoneMap& zones, const Outline& outline,
-                                                   const CutFeatures& cut, const Target& target);
+[[nodiscard]] TargetComparison compare_with_target(const ThicknessMap& map, const ZoneMap& zones,
+                                                   const Outline& outline, const CutFeatures& cut,
+                                                   const Target& target);
 
 /// Samples a measured map at a target's nodes.
 [[nodiscard]] Eigen::ArrayXXd sample_for_target(const ThicknessMap& map, const Outline& outline, double vamp_length_mm);
 
-/// A target from one or more measured reeds: their mean, and as tolerance the root of default tolerance squared plus the
-/// spread squared (with one reed, the default alone). `samples` from sample_for_target.
+/// A target from one or more measured reeds: their mean, and as tolerance the root of default tolerance squared plus
+/// the spread squared (with one reed, the default alone). `samples` from sample_for_target.
 [[nodiscard]] Target mean_target(const std::string& name, const std::vector<Eigen::ArrayXXd>& samples);
 
 }  // namespace canewise

@@ -35,7 +35,8 @@ json rows_of(const Eigen::ArrayXXd& field) {
 Eigen::ArrayXXd field_from(const json& rows, const std::string& where, const char* key) {
   const auto fail = [&] {
     throw InputError(where + ": '" + key + "' must be " + std::to_string(Target::kNodesAlong) + " rows of " +
-                     std::to_string(Target::kNodesAcross) + " numbers or null. Make the target again with 'canewise target make'.");
+                     std::to_string(Target::kNodesAcross) +
+                     " numbers or null. Make the target again with 'canewise target make'.");
   };
   if (!rows.is_array() || rows.size() != Target::kNodesAlong) fail();
   Eigen::ArrayXXd field(Target::kNodesAlong, Target::kNodesAcross);
@@ -103,7 +104,8 @@ std::string json_from_target(const Target& target) {
 const std::vector<Target>& builtin_targets() {
   static const std::vector<Target> targets = [] {
     std::vector<Target> all;
-    for (const auto& [name, text] : kBuiltinTargets) all.push_back(target_from_json(std::string(text), std::string(name)));
+    for (const auto& [name, text] : kBuiltinTargets)
+      all.push_back(target_from_json(std::string(text), std::string(name)));
     return all;
   }();
   return targets;
@@ -123,8 +125,8 @@ Target load_target(const std::string& name_or_path) {
   return target_from_json(file.all(), name_or_path);
 }
 
-const Target* nearest_builtin(const ThicknessMap& map, const ZoneMap& zones, const Outline& outline, const CutFeatures& cut,
-                              std::string_view instrument) {
+const Target* nearest_builtin(const ThicknessMap& map, const ZoneMap& zones, const Outline& outline,
+                              const CutFeatures& cut, std::string_view instrument) {
   const Target* best = nullptr;
   double best_score = std::numeric_limits<double>::infinity();
   for (const Target& target : builtin_targets()) {

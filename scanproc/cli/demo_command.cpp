@@ -23,7 +23,9 @@ void run_demo(const std::filesystem::path& out) {
   const auto box = fixtures::demo_box();
   std::error_code error;
   std::filesystem::create_directories(out / "scans", error);
-  if (error) throw OutputError((out / "scans").string() + ": cannot be made: " + error.message() + ". Choose another folder with --out.");
+  if (error)
+    throw OutputError((out / "scans").string() + ": cannot be made: " + error.message() +
+                      ". Choose another folder with --out.");
   std::vector<BoxEntry> entries;
   for (std::size_t i = 0; i < box.size(); ++i) {
     ProgressLine line(fmt::format("reed {} of {}: ", i + 1, box.size()));
@@ -43,8 +45,8 @@ void run_demo(const std::filesystem::path& out) {
   }
   write_output_folder(out, {{"index.html", box_page("A box of four invented reeds", entries)}});
   for (const auto& entry : entries) {
-    std::fputs(fmt::format("{}\n  {}  {}  {}\n", entry.folder, wrapped(entry.story, 94, 2), wrapped(entry.headline, 94, 2),
-                           wrapped(entry.to_do, 94, 2))
+    std::fputs(fmt::format("{}\n  {}  {}  {}\n", entry.folder, wrapped(entry.story, 94, 2),
+                           wrapped(entry.headline, 94, 2), wrapped(entry.to_do, 94, 2))
                    .c_str(),
                stdout);
   }

@@ -1,5 +1,4 @@
 #include <CLI/CLI.hpp>
-
 #include <csignal>
 #include <cstdio>
 #include <exception>
@@ -23,11 +22,13 @@ int main(int argc, char** argv) {
   using namespace canewise;
   std::signal(SIGPIPE, SIG_IGN);  // A reader that went away is an error like any other.
   CLI::App app{
-      "canewise shows a single reed before you play it: thickness, balance, distance from a target, and where to take cane off.\n"
+      "canewise shows a single reed before you play it: thickness, balance, distance from a target, and where to take "
+      "cane off.\n"
       "Start with 'canewise demo', or 'canewise measure SCAN'."};
   app.set_version_flag("--version", kVersion);
   app.require_subcommand(1);
-  const std::vector<std::function<void()>> verbs{add_measure_command(app), add_target_command(app), add_demo_command(app)};
+  const std::vector<std::function<void()>> verbs{add_measure_command(app), add_target_command(app),
+                                                 add_demo_command(app)};
   try {
     app.parse(argc, argv);
   } catch (const CLI::ParseError& error) {
@@ -39,9 +40,12 @@ int main(int argc, char** argv) {
   } catch (const Error& error) {
     return report(error.what(), error.exit_code());
   } catch (const std::bad_alloc&) {
-    return report("the scan needs more memory than this computer has. Cut it to the reed and some plate around it.", ExitCode::bad_input);
+    return report("the scan needs more memory than this computer has. Cut it to the reed and some plate around it.",
+                  ExitCode::bad_input);
   } catch (const std::exception& error) {
-    return report((std::string("an internal error: ") + error.what() + ". Please report it with the scan that caused it.").c_str(),
-                  ExitCode::internal);
+    return report(
+        (std::string("an internal error: ") + error.what() + ". Please report it with the scan that caused it.")
+            .c_str(),
+        ExitCode::internal);
   }
 }

@@ -61,7 +61,8 @@ std::filesystem::path out_folder(const MeasureArguments& a) {
 
 void run_measure(const MeasureArguments& a) {
   if (a.scans.size() > 1) {
-    throw UsageError("measure takes one scan file; measure several reeds one after the other, each into its own --out folder.");
+    throw UsageError(
+        "measure takes one scan file; measure several reeds one after the other, each into its own --out folder.");
   }
   MeasureInputs inputs;
   inputs.scan = a.scans.front();
@@ -103,13 +104,16 @@ std::function<void()> add_measure_command(CLI::App& app) {
   auto* verb = app.add_subcommand("measure", "From a scan of a reed on a plate to its map, balance and scrape plan");
   verb->add_option("scan", arguments->scans, "scan file: PLY, PCD, or text with one point a line")->required();
   verb->add_option("--out", arguments->out, "folder for the results (default: named after the scan)");
-  verb->add_option("--units", arguments->units, "unit of the file's numbers: mm, um, m, in")->check(CLI::IsMember({"mm", "um", "m", "in"}));
+  verb->add_option("--units", arguments->units, "unit of the file's numbers: mm, um, m, in")
+      ->check(CLI::IsMember({"mm", "um", "m", "in"}));
   verb->add_option("--rig", arguments->rig, "rig file (TOML) of the scanner");
   verb->add_option("--player", arguments->player, "player file (TOML): hand, mouthpiece, wishes");
   verb->add_option("--target", arguments->target, "name of a built-in target, or a target file");
   verb->add_option("--instrument", arguments->instrument, "instrument, e.g. clarinet-bb (default: told by size)");
-  verb->add_option("--state", arguments->state, "moisture of the reed: dry, wet, unknown")->check(CLI::IsMember({"dry", "wet", "unknown"}));
-  verb->add_option("--rolling-test", arguments->rolling_test, "side that speaks less freely: left, right, even, not-done")
+  verb->add_option("--state", arguments->state, "moisture of the reed: dry, wet, unknown")
+      ->check(CLI::IsMember({"dry", "wet", "unknown"}));
+  verb->add_option("--rolling-test", arguments->rolling_test,
+                   "side that speaks less freely: left, right, even, not-done")
       ->check(CLI::IsMember({"left", "right", "even", "not-done"}));
   verb->add_option("--cell-mm", arguments->cell_mm, "grid step of the map (default: 0.25, coarser for coarse scans)");
   verb->add_flag("--json", arguments->json, "print result.json and nothing else");

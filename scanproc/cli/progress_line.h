@@ -6,8 +6,8 @@
 
 namespace canewise {
 
-/// Shows stages on one line of the terminal (standard error), and nothing where that is not a terminal. The line is wiped
-/// at the end of its life.
+/// Shows stages on one line of the terminal (standard error), and nothing where that is not a terminal. The line is
+/// wiped at the end of its life.
 class ProgressLine {
  public:
   explicit ProgressLine(std::string what = {});

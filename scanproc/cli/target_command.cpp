@@ -18,9 +18,15 @@ struct MakeArguments {
 };
 
 void list_targets() {
-  std::fputs("Built-in targets. All are invented: a start, not a measure. Your own best reeds make the better target.\n\n", stdout);
-  for (const Target& target : builtin_targets()) std::fputs(fmt::format("  {:<32}{}\n", target.name, target.title).c_str(), stdout);
-  std::fputs("\nUse one with 'canewise measure SCAN --target NAME'.\nMake your own with 'canewise target make NAME RESULT...'.\n", stdout);
+  std::fputs(
+      "Built-in targets. All are invented: a start, not a measure. Your own best reeds make the better target.\n\n",
+      stdout);
+  for (const Target& target : builtin_targets())
+    std::fputs(fmt::format("  {:<32}{}\n", target.name, target.title).c_str(), stdout);
+  std::fputs(
+      "\nUse one with 'canewise measure SCAN --target NAME'.\nMake your own with 'canewise target make NAME "
+      "RESULT...'.\n",
+      stdout);
 }
 
 void make_target(const MakeArguments& a) {
@@ -33,8 +39,9 @@ void make_target(const MakeArguments& a) {
                        reeds.front().instrument_title + " reed. Make a target from reeds of one instrument.");
     }
     if (reeds[i].state != reeds.front().state) {
-      throw UsageError(a.results[i] + " was measured " + std::string(name_of(reeds[i].state)) + ", " + a.results.front() + " " +
-                       std::string(name_of(reeds.front().state)) + ". Cane swells when wet: measure all in one state and say it with --state.");
+      throw UsageError(a.results[i] + " was measured " + std::string(name_of(reeds[i].state)) + ", " +
+                       a.results.front() + " " + std::string(name_of(reeds.front().state)) +
+                       ". Cane swells when wet: measure all in one state and say it with --state.");
     }
     samples.push_back(reeds[i].relative_thickness_mm);
   }
@@ -45,11 +52,16 @@ void make_target(const MakeArguments& a) {
   target.state = name_of(reeds.front().state);
   target.blank = cut.blank;
   target.filed = cut.filed == Verdict::within;
-  for (const auto& reed : reeds) target.vamp_length_mm += reed.assessment.cut.vamp_length_mm.value / static_cast<double>(reeds.size());
-  const std::filesystem::path path = a.out.empty() ? std::filesystem::path(a.name + ".target.json") : std::filesystem::path(a.out);
+  for (const auto& reed : reeds)
+    target.vamp_length_mm += reed.assessment.cut.vamp_length_mm.value / static_cast<double>(reeds.size());
+  const std::filesystem::path path =
+      a.out.empty() ? std::filesystem::path(a.name + ".target.json") : std::filesystem::path(a.out);
   const auto folder = path.has_parent_path() ? path.parent_path() : std::filesystem::path(".");
   write_output_folder(folder, {{path.filename().string(), json_from_target(target)}});
-  std::fputs(fmt::format("{}: {}. Use it with 'canewise measure SCAN --target {}'.\n", path.string(), target.origin, path.string()).c_str(), stdout);
+  std::fputs(fmt::format("{}: {}. Use it with 'canewise measure SCAN --target {}'.\n", path.string(), target.origin,
+                         path.string())
+                 .c_str(),
+             stdout);
 }
 
 }  // namespace

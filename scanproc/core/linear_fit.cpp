@@ -79,7 +79,8 @@ LinearFit fit_linear_robust(const Eigen::MatrixXd& design, const Eigen::VectorXd
   fit.degrees_of_freedom = static_cast<int>(design.rows() - p);
   if (fit.degrees_of_freedom > 0) {
     fit.residual_sd = std::sqrt(influence.square().sum() / fit.degrees_of_freedom) / slope;
-    fit.covariance = square(fit.residual_sd) * (design.transpose() * design).ldlt().solve(Eigen::MatrixXd::Identity(p, p));
+    fit.covariance =
+        square(fit.residual_sd) * (design.transpose() * design).ldlt().solve(Eigen::MatrixXd::Identity(p, p));
   }
   return fit;
 }

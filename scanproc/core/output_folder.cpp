@@ -83,7 +83,8 @@ void write_output_folder(const fs::path& folder, const std::vector<OutputFile>& 
   fs::create_directories(parent, error);
   if (error) fail(parent, error.value());
 
-  const Staging staging(parent / (".canewise-" + std::to_string(::getpid()) + "-" + std::to_string(std::random_device{}())));
+  const Staging staging(parent /
+                        (".canewise-" + std::to_string(::getpid()) + "-" + std::to_string(std::random_device{}())));
   for (const auto& file : files) write_and_flush(staging.path() / file.name, file.bytes);
   {
     const Descriptor directory(staging.path(), O_RDONLY | O_DIRECTORY);

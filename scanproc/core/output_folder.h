@@ -7,13 +7,13 @@
 namespace canewise {
 
 struct OutputFile {
-  std::string name;   ///< Without folders.
+  std::string name;  ///< Without folders.
   std::string bytes;
 };
 
-/// Writes all files into `folder` or none: they are written and flushed beside their place first and renamed only when all
-/// of them are on the disk; the last of the list is renamed last. A new folder appears complete. Other files in the folder
-/// are left alone. Throws OutputError; nothing half-written stays behind.
+/// Writes all files into `folder` or none: they are written and flushed beside their place first and renamed only when
+/// all of them are on the disk; the last of the list is renamed last. A new folder appears complete. Other files in the
+/// folder are left alone. Throws OutputError; nothing half-written stays behind.
 void write_output_folder(const std::filesystem::path& folder, const std::vector<OutputFile>& files);
 
 }  // namespace canewise

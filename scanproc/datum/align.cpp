@@ -55,59 +55,119 @@ void keep_points(Eigen::Matrix3Xd& points, const Keep& keep) {
   points.conservativeResize(Eigen::NoChange, static_cast<Eigen::Index>(total));
 }
 
-std::uint64_t hash_of(const double* p) {
+std::uint32_t hash_of(const double* p) {
   std::uint64_t h = 0x9E3779B97F4A7C15ULL;
-  for (int k = 0; k < 3; ++k) {
-    h ^= std::bit_cast<std::uint64_t>(p[k]);
-    h *= 0xBF58476D1CE4E5B9ULL;
-    h ^= h >> 31U;
-  }
-  return h;
+  for (int k = 0; k < 3; ++k) h = (h ^ std::bit_cast<std::uint64_t>(p[k])) * 0xBF58476D1CE4E5B9ULL, h ^= h >> 32U;
+  return static_cast<std::uint32_t>(h);
 }
 
-/// Marks the second and later copies of equal points by a NaN height; returns their number. Copies are equal to the
-/// last bit and so always fall to the same part.
+/// One bit a hash value, so small that it stays in the cache.
+class BitSet {
+ public:
+  explicit BitSet(std::size_t entries)
+      : words_(std::bit_ceil(8 * entries + 1024) / 64), mask_(64 * words_.size() - 1) {}
+  /// Sets the bit; true if it was set before.
+  bool set(std::uint32_t hash) {
+    std::uint64_t& word = words_[(hash & mask_) / 64];
+    const std::uint64_t bit = std::uint64_t{1} << (hash % 64);
+    const bool before = (word & bit) != 0;
+    word |= bit;
+    return before;
+  }
+  [[nodiscard]] bool has(std::uint32_t hash) const { return (words_[(hash & mask_) / 64] >> (hash % 64) & 1U) != 0; }
+
+ private:
+  std::vector<std::uint64_t> words_;
+  std::uint64_t mask_;
+};
+
+/// Points of one part whose hash occurs more than once there, as (hash, index), sorted.
+std::vector<std::pair<std::uint32_t, std::uint32_t>> suspects_of(const std::vector<std::uint32_t>& hashes,
+                                                                 std::size_t part) {
+  static_assert(kParallelParts == 2, "the hash's top bit chooses the part");
+  const auto mine = [&](std::uint32_t h) { return (h >> 31U) == part; };
+  BitSet seen(hashes.size() / kParallelParts);
+  std::vector<std::uint32_t> repeated;
+  for (const std::uint32_t h : hashes) {
+    if (mine(h) && seen.set(h)) repeated.push_back(h);
+  }
+  std::vector<std::pair<std::uint32_t, std::uint32_t>> suspects;
+  if (repeated.empty()) return suspects;
+  BitSet wanted(repeated.size());
+  for (const std::uint32_t h : repeated) wanted.set(h);
+  for (std::size_t i = 0; i < hashes.size(); ++i) {
+    if (mine(hashes[i]) && wanted.has(hashes[i])) suspects.emplace_back(hashes[i], static_cast<std::uint32_t>(i));
+  }
+  std::sort(suspects.begin(), suspects.end());
+  return suspects;
+}
+
+/// Marks the second and later copies of equal points by a NaN height; returns their number. A bit set finds the few
+/// points whose hash occurred before; only those and their likes are compared to the last bit.
 std::size_t mark_duplicates(Eigen::Matrix3Xd& points) {
   const auto n = static_cast<std::size_t>(points.cols());
-  std::array<std::size_t, kParallelParts> found{};
-  std::array<std::vector<std::size_t>, kParallelParts> doubles;
-  const auto run = [&](std::size_t part) {
-    const std::size_t slots = std::bit_ceil(n + 16);
-    std::vector<std::uint32_t> table(slots, 0);
-    for (std::size_t i = 0; i < n; ++i) {
-      const std::uint64_t h = hash_of(points.data() + 3 * i);
-      if ((h >> 63U) != part) continue;
-      std::size_t slot = h & (slots - 1);
-      while (table[slot] != 0 &&
-             std::memcmp(points.data() + 3 * (table[slot] - 1), points.data() + 3 * i, 3 * sizeof(double)) != 0) {
-        slot = (slot + 1) & (slots - 1);
-      }
-      if (table[slot] == 0) {
-        table[slot] = static_cast<std::uint32_t>(i + 1);
-      } else {
-        doubles.at(part).push_back(i);
-        ++found.at(part);
+  std::vector<std::uint32_t> hashes(n);
+  parallel_parts(n, [&](std::size_t, std::size_t begin, std::size_t end) {
+    for (std::size_t i = begin; i < end; ++i) hashes[i] = hash_of(points.data() + 3 * i);
+  });
+  std::array<std::vector<std::pair<std::uint32_t, std::uint32_t>>, kParallelParts> suspects;
+  run_parts([&](std::size_t part) { suspects.at(part) = suspects_of(hashes, part); });
+  std::size_t found = 0;
+  for (const auto& list : suspects) {
+    for (std::size_t k = 0; k < list.size(); ++k) {
+      const auto here = static_cast<Eigen::Index>(list[k].second);
+      for (std::size_t j = k; j-- > 0 && list[j].first == list[k].first;) {
+        const auto there = static_cast<Eigen::Index>(list[j].second);
+        if (points(0, here) != points(0, there) || points(1, here) != points(1, there)) continue;
+        // A copy that is marked already had the same hash, x and y, so it was equal.
+        if (!std::isnan(points(2, there)) && points(2, here) != points(2, there)) continue;
+        points(2, here) = std::nan("");
+        ++found;
+        break;
       }
     }
-  };
-  static_assert(kParallelParts == 2, "the hash's top bit chooses the part");
-  run_parts(run);
-  for (const auto& list : doubles) {
-    for (const std::size_t i : list) points(2, static_cast<Eigen::Index>(i)) = std::nan("");
   }
-  return found[0] + found[1];
+  return found;
 }
 
-RimPoints collect_rim(const Eigen::Matrix3Xd& points, const RimFit& rough) {
-  RimPoints rim;
-  constexpr double reach = 2.6;
-  for (Eigen::Index i = 0; i < points.cols(); ++i) {
-    const Eigen::Vector3d p = points.col(i);
-    if (std::abs(p.y() - rough.left.at(p.x())) < reach) rim.left.push_back(p);
-    if (std::abs(p.y() - rough.right.at(p.x())) < reach) rim.right.push_back(p);
-    if (std::abs(p.x() - rough.butt_x_mm) < 4.0) rim.butt.push_back(p);
-    if (p.x() > rough.apex_x_mm - 3.0 && p.x() < rough.apex_x_mm + 9.0) rim.tip.push_back(p);
+RimPoints collect_rim(const Eigen::Matrix3Xd& points, const RimFit& rim) {
+  constexpr double reach_mm = 2.6;
+  RimPoints near;
+  run_parts([&](std::size_t part) {
+    for (Eigen::Index i = 0; i < points.cols(); ++i) {
+      const Eigen::Vector3d p = points.col(i);
+      if (part == 0) {
+        if (std::abs(p.y() - rim.left.at(p.x())) < reach_mm) near.left.push_back(p);
+        if (p.x() > rim.apex_x_mm - 3.0 && p.x() < rim.apex_x_mm + 9.0) near.tip.push_back(p);
+      } else {
+        if (std::abs(p.y() - rim.right.at(p.x())) < reach_mm) near.right.push_back(p);
+        if (std::abs(p.x() - rim.butt_x_mm) < 4.0) near.butt.push_back(p);
+      }
+    }
+  });
+  return near;
+}
+
+/// Every step-th point of each list, for the first rounds.
+RimPoints thinned(const RimPoints& rim, std::size_t step) {
+  RimPoints few;
+  for (const auto list : {&RimPoints::left, &RimPoints::right, &RimPoints::tip, &RimPoints::butt}) {
+    for (std::size_t i = 0; i < (rim.*list).size(); i += step) (few.*list).push_back((rim.*list)[i]);
   }
+  return few;
+}
+
+/// What of the side lists lies in the strip that the last rounds look at; `frame` is near the reed frame by then.
+RimPoints narrowed(RimPoints rim, const Eigen::Isometry3d& frame, const RimFit& fit) {
+  constexpr double reach_mm = 1.45;
+  const auto far_from = [&](const SideLine& side) {
+    return [&](const Eigen::Vector3d& raw) {
+      const Eigen::Vector3d p = frame * raw;
+      return std::abs(p.y() - side.at(p.x())) > reach_mm;
+    };
+  };
+  std::erase_if(rim.left, far_from(fit.left));
+  std::erase_if(rim.right, far_from(fit.right));
   return rim;
 }
 
@@ -125,14 +185,19 @@ struct PlateFit {
   double points = 0.0;
 };
 
-PlateFit fit_plate(const Eigen::Matrix3Xd& points, const Eigen::Isometry3d& frame, const RimFit& rim, double noise_mm) {
+PlateFit fit_plate(const Eigen::Matrix3Xd& points, const Eigen::Isometry3d& frame, const RimFit& rim, double noise_mm,
+                   std::size_t point_step) {
   const double limit = 4.5 * noise_mm;
   std::array<PlaneMoments, kParallelParts> parts;
+  const Eigen::Matrix3d rotation = frame.linear();
+  const Eigen::Vector3d shift = frame.translation();
   parallel_parts(static_cast<std::size_t>(points.cols()), [&](std::size_t part, std::size_t begin, std::size_t end) {
-    for (std::size_t i = begin; i < end; ++i) {
-      const Eigen::Vector3d p = frame * points.col(static_cast<Eigen::Index>(i));
-      if (std::abs(p.z()) < limit && is_beside_reed(p, rim)) parts.at(part).add(p.x(), p.y(), p.z());
+    PlaneMoments sums;
+    for (std::size_t i = begin; i < end; i += point_step) {
+      const Eigen::Vector3d p = rotation * points.col(static_cast<Eigen::Index>(i)) + shift;
+      if (std::abs(p.z()) < limit && is_beside_reed(p, rim)) sums.add(p.x(), p.y(), p.z());
     }
+    parts.at(part) = sums;
   });
   PlaneMoments all = parts[0];
   for (std::size_t part = 1; part < kParallelParts; ++part) all.add_shifted(parts.at(part), 0.0, 0.0);
@@ -194,14 +259,24 @@ Eigen::Matrix3d plane_covariance(const Eigen::Matrix3Xd& points, const Eigen::Is
   struct Sum {
     double n = 0, x = 0, y = 0, z = 0;
   };
-  std::vector<Sum> sums(columns * rows);
-  for (Eigen::Index i = 0; i < points.cols(); ++i) {
-    const Eigen::Vector3d p = frame * points.col(i);
-    if (std::abs(p.z()) > 4.5 * noise_mm || !is_beside_reed(p, rim)) continue;
-    const double row = std::floor((p.x() - x_low) / block_mm), column = std::floor((p.y() - y_low) / block_mm);
-    if (row < 0 || column < 0 || row >= static_cast<double>(rows) || column >= static_cast<double>(columns)) continue;
-    Sum& s = sums[static_cast<std::size_t>(row) * columns + static_cast<std::size_t>(column)];
-    s.n += 1, s.x += p.x(), s.y += p.y(), s.z += p.z();
+  std::array<std::vector<Sum>, kParallelParts> parts;
+  parallel_parts(static_cast<std::size_t>(points.cols()), [&](std::size_t part, std::size_t begin, std::size_t end) {
+    parts.at(part).resize(columns * rows);
+    for (std::size_t i = begin; i < end; ++i) {
+      const Eigen::Vector3d p = frame * points.col(static_cast<Eigen::Index>(i));
+      if (std::abs(p.z()) > 4.5 * noise_mm || !is_beside_reed(p, rim)) continue;
+      const double row = std::floor((p.x() - x_low) / block_mm), column = std::floor((p.y() - y_low) / block_mm);
+      if (row < 0 || column < 0 || row >= static_cast<double>(rows) || column >= static_cast<double>(columns)) continue;
+      Sum& s = parts.at(part)[static_cast<std::size_t>(row) * columns + static_cast<std::size_t>(column)];
+      s.n += 1, s.x += p.x(), s.y += p.y(), s.z += p.z();
+    }
+  });
+  std::vector<Sum> sums = std::move(parts[0]);
+  for (std::size_t part = 1; part < kParallelParts; ++part) {
+    for (std::size_t k = 0; k < parts.at(part).size(); ++k) {
+      const Sum& o = parts.at(part)[k];
+      sums[k].n += o.n, sums[k].x += o.x, sums[k].y += o.y, sums[k].z += o.z;
+    }
   }
   Eigen::Matrix3d normal = Eigen::Matrix3d::Zero(), scatter = Eigen::Matrix3d::Zero();
   for (const Sum& s : sums) {
@@ -309,16 +384,22 @@ Aligned align(Cloud cloud, const Rig& rig, const Instrument* instrument) {
   rim.apex_x_mm = rough_tip(points, plate.noise_mm);
   rim.butt_x_mm = guess.length_mm;
   rim.arc_radius_mm = 1.1 * guess.width_mm;
-  const RimPoints rim_points = collect_rim(points, rim);
 
   Eigen::Isometry3d frame = Eigen::Isometry3d::Identity();  // Reed frame from the rough frame of `points`.
   double noise_mm = std::max(plate.noise_mm, 1e-4);
-  constexpr int most_rounds = 12;
-  constexpr double at_rest_mm = 1e-9;
-  PlateFit plate_fit;
+  // The first rounds only bring the frame near and may look at few points; the last ones look at all until nothing
+  // moves.
+  constexpr std::size_t coarse_step = 4, fewest_for_coarse = 600000;
+  constexpr int most_rounds = 14;
+  constexpr double near_mm = 0.02, at_rest_mm = 1e-6;
+  const std::size_t first_step = static_cast<std::size_t>(points.cols()) > fewest_for_coarse ? coarse_step : 1;
+  RimPoints all_rim_points = collect_rim(points, rim);
+  RimPoints rim_points = thinned(all_rim_points, first_step);
+  bool coarse = true;
   for (int round = 0; round < most_rounds; ++round) {
-    plate_fit = fit_plate(points, frame, rim, noise_mm);
-    if (plate_fit.points < 200) {
+    const PlateFit plate_fit = fit_plate(points, frame, rim, noise_mm, coarse ? first_step : 1);
+    constexpr double fewest_plate_points = 200.0;
+    if (plate_fit.points < (coarse ? fewest_plate_points / static_cast<double>(first_step) : fewest_plate_points)) {
       throw NotMeasurable(
           "too little of the plate is in view around the reed to know where its table is. "
           "Scan with at least 5 mm of flat, matt plate on every side.");
@@ -330,7 +411,12 @@ Aligned align(Cloud cloud, const Rig& rig, const Instrument* instrument) {
     const Eigen::Isometry3d step = centre(rim);
     frame = step * frame;
     rim = moved(rim);
-    if (std::max(change_of(step), change_of(levelled)) < at_rest_mm) break;
+    const double change = std::max(change_of(step), change_of(levelled));
+    if (!coarse && change < at_rest_mm) break;
+    if (coarse && change < near_mm) {
+      coarse = false;
+      rim_points = narrowed(std::move(all_rim_points), frame, rim);
+    }
   }
   if (rim.tip_scatter_mm > 0.4) {
     throw NotMeasurable(

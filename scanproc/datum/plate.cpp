@@ -60,8 +60,8 @@ Plane total_least_squares(const std::vector<Eigen::Vector3d>& points) {
 }  // namespace
 
 PlateGuess find_plate(const Eigen::Matrix3Xd& points_mm) {
-  constexpr std::size_t subsample_size = 40000;
-  constexpr std::size_t scored_size = 4000;
+  constexpr std::size_t subsample_size = 16000;
+  constexpr std::size_t scored_size = 3000;
   constexpr int hypotheses = 300;
   constexpr double tolerance_mm = 0.2;
   const auto sample = subsample(points_mm, subsample_size);

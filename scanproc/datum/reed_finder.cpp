@@ -55,7 +55,8 @@ std::vector<Blob> blobs_on_plate(const Eigen::Matrix3Xd& points, double threshol
                         " large; a reed on a plate is not. Check the unit with --units, or cut the scan to the plate.");
   }
   const double area = std::max(1.0, (x_high - x_low) * (y_high - y_low));
-  const double per_half_cell = 0.25 * static_cast<double>(points.cols()) / area;
+  const Eigen::Index step = std::max<Eigen::Index>(1, points.cols() / 300000);  // More points say no more.
+  const double per_half_cell = 0.25 * static_cast<double>(points.cols() / step) / area;
   const double cell = per_half_cell >= 4.0 ? 0.5 : 1.0;
   const int columns = static_cast<int>((x_high - x_low) / cell) + 1;
   const int rows = static_cast<int>((y_high - y_low) / cell) + 1;
@@ -64,7 +65,7 @@ std::vector<Blob> blobs_on_plate(const Eigen::Matrix3Xd& points, double threshol
     std::uint32_t high = 0, all = 0;
   };
   std::vector<Sum> sums(static_cast<std::size_t>(columns) * static_cast<std::size_t>(rows));
-  for (Eigen::Index i = 0; i < points.cols(); ++i) {
+  for (Eigen::Index i = 0; i < points.cols(); i += step) {
     const int column = static_cast<int>(std::floor((points(0, i) - x_low) / cell));
     const int row = static_cast<int>(std::floor((points(1, i) - y_low) / cell));
     if (column < 0 || row < 0 || column >= columns || row >= rows) continue;
@@ -99,7 +100,8 @@ std::vector<Blob> blobs_on_plate(const Eigen::Matrix3Xd& points, double threshol
           for (int k = 1; k <= farthest && (dr != 0 || dc != 0); ++k) {
             const int r = row + k * dr, c = column + k * dc;
             if (r < 0 || c < 0 || r >= rows || c >= columns) break;
-            const auto next = static_cast<std::size_t>(r) * static_cast<std::size_t>(columns) + static_cast<std::size_t>(c);
+            const auto next =
+                static_cast<std::size_t>(r) * static_cast<std::size_t>(columns) + static_cast<std::size_t>(c);
             if (sums[next].all == 0) continue;
             if (!taken[next] && stands(next)) {
               taken[next] = true;

@@ -6,6 +6,7 @@
 
 #include "scanproc/core/error.h"
 #include "scanproc/core/linear_fit.h"
+#include "scanproc/core/parallel.h"
 #include "scanproc/core/statistics.h"
 #include "scanproc/datum/step_edge.h"
 
@@ -54,7 +55,8 @@ double usual_gap(const std::vector<SideEdge>& edges) {
 }
 
 /// Neighbouring edge points share raster lines and so errors: the factor by which the residuals' autocorrelation widens
-/// the uncertainty of a fit, sqrt(1 + 2 sum of rho_k) over the lags before the first that is not positive. Never below 1.
+/// the uncertainty of a fit, sqrt(1 + 2 sum of rho_k) over the lags before the first that is not positive. Never
+/// below 1.
 double correlation_factor(const Eigen::VectorXd& residuals, double sd) {
   constexpr Eigen::Index longest_lag = 20;
   const Eigen::VectorXd r = residuals.cwiseMin(3.0 * sd).cwiseMax(-3.0 * sd);
@@ -134,7 +136,7 @@ void find_tip_columns(const std::vector<Eigen::Vector3d>& points, const Eigen::I
   }
   const double radius = previous.arc_radius_mm;
   std::vector<double> edge(columns, std::nan(""));
-  StepWindow window{.inside_from_mm = 0.35, .inside_to_mm = 2.35, .outside_mm = 1.2};
+  StepWindow window{.inside_from_mm = 0.35, .inside_to_mm = 2.35, .outside_mm = 1.2, .search_inside_mm = 2.0};
   std::vector<StepSample> samples;
   const auto look = [&](int k, double expected) {
     samples.clear();
@@ -240,7 +242,7 @@ void fit_butt(const std::vector<Eigen::Vector3d>& points, const Eigen::Isometry3
               double half_width_mm, double noise_mm, RimFit& fit) {
   const int reach = static_cast<int>(0.75 * half_width_mm / kStationStep);
   std::vector<std::vector<StepSample>> samples(static_cast<std::size_t>(2 * reach + 1));
-  const StepWindow window{.inside_from_mm = 0.4, .inside_to_mm = 1.8, .outside_mm = 1.6};
+  const StepWindow window{.inside_from_mm = 0.4, .inside_to_mm = 1.8, .outside_mm = 1.6, .search_inside_mm = 1.6};
   for (const auto& raw : points) {
     const Eigen::Vector3d p = frame * raw;
     const double k = std::round(p.y() / kStationStep) + reach;
@@ -277,7 +279,8 @@ void fit_butt(const std::vector<Eigen::Vector3d>& points, const Eigen::Isometry3
 std::pair<SideLine, SideLine> rough_sides(const Eigen::Matrix3Xd& points_mm, double length_mm, double threshold_mm) {
   const auto stations = static_cast<std::size_t>(std::max(4.0, length_mm - 6.0));
   std::vector<std::vector<double>> across(stations);
-  for (Eigen::Index i = 0; i < points_mm.cols(); i += 2) {
+  const Eigen::Index step = std::max<Eigen::Index>(1, points_mm.cols() / 200000);
+  for (Eigen::Index i = 0; i < points_mm.cols(); i += step) {
     const double k = std::floor(points_mm(0, i) - 2.0);
     if (k < 0 || k >= static_cast<double>(stations) || points_mm(2, i) < threshold_mm) continue;
     if (std::abs(points_mm(1, i)) > 14.0) continue;
@@ -315,7 +318,8 @@ double rough_tip(const Eigen::Matrix3Xd& points_mm, double noise_mm) {
     if (std::abs(points_mm(1, i)) > 1.5 || points_mm(0, i) < -10.0 || points_mm(0, i) > 4.5) continue;
     samples.push_back({-points_mm(0, i), points_mm(2, i)});
   }
-  const auto edge = find_step_edge(samples, {.inside_from_mm = 0.3, .inside_to_mm = 4.3, .outside_mm = 9.5}, noise_mm);
+  const auto edge = find_step_edge(
+      samples, {.inside_from_mm = 0.3, .inside_to_mm = 4.3, .outside_mm = 9.5, .search_inside_mm = 4.0}, noise_mm);
   if (!edge) {
     throw NotMeasurable(
         "the tip's edge cannot be made out: no plate is in view before it. Scan with plate around the whole reed.");
@@ -327,8 +331,18 @@ RimFit fit_rim(const RimPoints& points, const Eigen::Isometry3d& frame, const Ri
   RimFit fit;
   const double x_low = previous.apex_x_mm + 4.0;  // Behind the rounded corners.
   const double x_high = previous.butt_x_mm - 1.0;
-  const auto left_edges = side_edges(points.left, frame, previous.left, -1, x_low, x_high, noise_mm);
-  const auto right_edges = side_edges(points.right, frame, previous.right, 1, x_low, x_high, noise_mm);
+  std::vector<SideEdge> left_edges, right_edges;
+  const double apex_half = 0.5 * (previous.right.at(previous.apex_x_mm) - previous.left.at(previous.apex_x_mm));
+  const double butt_half = 0.5 * (previous.right.at(previous.butt_x_mm) - previous.left.at(previous.butt_x_mm));
+  run_parts([&](std::size_t part) {
+    if (part == 0) {
+      left_edges = side_edges(points.left, frame, previous.left, -1, x_low, x_high, noise_mm);
+      find_tip_columns(points.tip, frame, previous, apex_half, noise_mm, fit);
+    } else {
+      right_edges = side_edges(points.right, frame, previous.right, 1, x_low, x_high, noise_mm);
+      fit_butt(points.butt, frame, previous.butt_x_mm, butt_half, noise_mm, fit);
+    }
+  });
   const double clear_gap = std::fmin(usual_gap(left_edges), usual_gap(right_edges));
   const SideFit left = fit_side(left_edges, -1, clear_gap);
   const SideFit right = fit_side(right_edges, 1, clear_gap);
@@ -339,11 +353,7 @@ RimFit fit_rim(const RimPoints& points, const Eigen::Isometry3d& frame, const Ri
   fit.pivot_x_mm = 0.5 * (left.pivot_x_mm + right.pivot_x_mm);
   fit.u_centre_y_mm = 0.5 * std::hypot(left.line.u_offset_mm, right.line.u_offset_mm);
   fit.u_yaw_rad = 0.5 * std::hypot(left.u_slope, right.u_slope);
-  const double half_width = 0.5 * (fit.right.at(previous.apex_x_mm) - fit.left.at(previous.apex_x_mm));
-  find_tip_columns(points.tip, frame, previous, half_width, noise_mm, fit);
-  fit_arc(half_width, previous, fit);
-  const double butt_half = 0.5 * (fit.right.at(previous.butt_x_mm) - fit.left.at(previous.butt_x_mm));
-  fit_butt(points.butt, frame, previous.butt_x_mm, butt_half, noise_mm, fit);
+  fit_arc(apex_half, previous, fit);
   return fit;
 }
 

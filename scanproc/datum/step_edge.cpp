@@ -45,13 +45,16 @@ std::optional<Line> inside_line(const std::vector<StepSample>& samples, const St
 std::optional<StepEdge> find_step_edge(std::vector<StepSample>& samples, const StepWindow& window, double noise_mm) {
   const auto line = inside_line(samples, window, noise_mm);
   if (!line) return std::nullopt;
-  std::sort(samples.begin(), samples.end(),
-            [](const StepSample& a, const StepSample& b) { return a.out_mm < b.out_mm; });
+  // Deeper inside there is no edge to be found, so the order of the points does not matter there.
+  const double near = -window.search_inside_mm;
+  const auto sorted_from =
+      std::partition(samples.begin(), samples.end(), [near](const StepSample& p) { return p.out_mm < near; });
+  std::sort(sorted_from, samples.end(), [](const StepSample& a, const StepSample& b) { return a.out_mm < b.out_mm; });
   const double cap = std::max(4.0 * noise_mm, 0.6 * std::abs(line->at_edge));
   const auto loss = [cap](double residual) { return std::min(residual * residual, cap * cap); };
   double sum = 0.0, smallest = 0.0;
   std::size_t split = 0;
-  for (std::size_t i = 0; i < samples.size(); ++i) {
+  for (auto i = static_cast<std::size_t>(sorted_from - samples.begin()); i < samples.size(); ++i) {
     const auto& p = samples[i];
     if (p.out_mm > window.outside_mm) break;
     const double surface = std::max(line->at_edge + line->slope * p.out_mm, 0.5 * line->at_edge);

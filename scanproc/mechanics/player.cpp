@@ -1,7 +1,8 @@
 #include "scanproc/mechanics/player.h"
 
-#include <cmath>
 #include <toml++/toml.h>
+
+#include <cmath>
 
 #include "scanproc/scan/scan_file.h"
 

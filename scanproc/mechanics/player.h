@@ -14,8 +14,8 @@ struct Player {
   /// tells better.
   double depth_per_stroke_um = 2.0;
   bool hand_is_known = false;
-  double tool_width_mm = 4.0;                      ///< Of the tool's footprint across the fibre.
-  std::optional<double> tip_opening_mm;            ///< Of the mouthpiece.
+  double tool_width_mm = 4.0;            ///< Of the tool's footprint across the fibre.
+  std::optional<double> tip_opening_mm;  ///< Of the mouthpiece.
   std::optional<double> facing_length_mm;
   std::optional<double> reference_stiffness_n_per_mm;
   std::optional<double> wanted_stiffness_n_per_mm;

@@ -19,7 +19,8 @@ std::string kind_of(const Result& result) {
 
 std::string headline_of(const Result& result) {
   const std::string kind = kind_of(result);
-  const std::string start = std::string(1, static_cast<char>(std::toupper(static_cast<unsigned char>(kind[0])))) + kind.substr(1);
+  const std::string start =
+      std::string(1, static_cast<char>(std::toupper(static_cast<unsigned char>(kind[0])))) + kind.substr(1);
   const ZoneBalance* worst = nullptr;
   const auto excess = [](const ZoneBalance& z) { return std::abs(z.difference.mean_mm) / z.tolerance_mm; };
   for (const auto& zone : result.assessment.balance.zones) {
@@ -28,8 +29,8 @@ std::string headline_of(const Result& result) {
   if (worst != nullptr) {
     const Side side = worst->difference.mean_mm > 0 ? Side::right : Side::left;
     return fmt::format("{}: the {} is {:.0f} µm thicker than its partner (tolerance {:.0f} µm).", start,
-                       name_of(Zone{worst->along, worst->across, side}), um_from_mm(std::abs(worst->difference.mean_mm)),
-                       um_from_mm(worst->tolerance_mm));
+                       name_of(Zone{worst->along, worst->across, side}),
+                       um_from_mm(std::abs(worst->difference.mean_mm)), um_from_mm(worst->tolerance_mm));
   }
   if (result.assessment.balance.verdict == Verdict::within) {
     return start + ": left and right agree within tolerance everywhere.";

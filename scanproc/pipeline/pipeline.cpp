@@ -37,7 +37,8 @@ std::vector<Texture> vamp_texture(const Aligned& aligned, const ThicknessMap& ma
   std::vector<Texture> patches;
   const double x = 0.45 * vamp_length_mm;
   for (const double side : {-0.5, 0.5}) {
-    if (auto patch = measure_texture(aligned, map, x, side * aligned.outline.half_width_mm(x))) patches.push_back(*patch);
+    if (auto patch = measure_texture(aligned, map, x, side * aligned.outline.half_width_mm(x)))
+      patches.push_back(*patch);
   }
   return patches;
 }
@@ -56,15 +57,16 @@ std::vector<BudgetTable> budget_tables(const Result& result) {
   const auto& common = result.map.common;
   return {budget_of("thickness of the tip", thickness_of(AlongBand::tip, AcrossBand::centre), common),
           budget_of("thickness of the heart", thickness_of(AlongBand::middle, AcrossBand::centre), common),
-          budget_of("left-right difference of the rails at the tip", difference_of(AlongBand::tip, AcrossBand::rail), common),
+          budget_of("left-right difference of the rails at the tip", difference_of(AlongBand::tip, AcrossBand::rail),
+                    common),
           budget_of("left-right difference of the rails in the middle",
                     difference_of(AlongBand::middle, AcrossBand::rail), common)};
 }
 
 void add_input_notes(const Cloud& cloud, const ScanSource& source, std::vector<std::string>& notes) {
   if (source.unit_guessed) {
-    notes.push_back("The file does not say its unit; only " + source.unit + " makes a reed of it. Say --units " + source.unit +
-                    " to be sure.");
+    notes.push_back("The file does not say its unit; only " + source.unit + " makes a reed of it. Say --units " +
+                    source.unit + " to be sure.");
   }
   if (cloud.dropped_non_finite > 0) {
     notes.push_back(std::to_string(cloud.dropped_non_finite) + " points without finite coordinates left out.");
@@ -73,7 +75,8 @@ void add_input_notes(const Cloud& cloud, const ScanSource& source, std::vector<s
 
 void add_target_notes(const Result& result, std::vector<std::string>& notes) {
   if (!result.assessment.target) {
-    notes.emplace_back("There is no built-in target for this instrument; make one from your best reeds with 'canewise target make'.");
+    notes.emplace_back(
+        "There is no built-in target for this instrument; make one from your best reeds with 'canewise target make'.");
     return;
   }
   const Target& target = result.assessment.target->target;
@@ -111,8 +114,12 @@ Result measure(const MeasureInputs& inputs, const MeasureOptions& options, const
   Cloud cloud = read_scan(file);
   const LengthUnit unit = options.unit ? *options.unit : guess_unit(cloud);
   rescale(cloud, unit);
-  ScanSource source{inputs.scan.filename().string(), {}, cloud.format, std::string(name_of(unit)),
-                    !options.unit && unit != LengthUnit::mm, static_cast<std::size_t>(cloud.points_mm.cols()),
+  ScanSource source{inputs.scan.filename().string(),
+                    {},
+                    cloud.format,
+                    std::string(name_of(unit)),
+                    !options.unit && unit != LengthUnit::mm,
+                    static_cast<std::size_t>(cloud.points_mm.cols()),
                     cloud.dropped_non_finite};
   add_input_notes(cloud, source, result.notes);
 

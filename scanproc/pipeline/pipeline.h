@@ -33,7 +33,7 @@ struct MeasureOptions {
 };
 
 /// From a scan to a result, one stage after the other. Throws Error (see core/error.h) or Cancelled.
-[[nodiscard]] Result measure(const MeasureInputs& inputs, const MeasureOptions& options = {}, const Progress& progress = {},
-                             const std::stop_token& stop = {});
+[[nodiscard]] Result measure(const MeasureInputs& inputs, const MeasureOptions& options = {},
+                             const Progress& progress = {}, const std::stop_token& stop = {});
 
 }  // namespace canewise

@@ -25,7 +25,7 @@ enum class MoistureState { unknown, dry, wet };
 }
 
 struct ScanSource {
-  std::string file;    ///< Name without folders.
+  std::string file;  ///< Name without folders.
   std::string sha256;
   std::string format;
   std::string unit;
@@ -37,12 +37,12 @@ struct ScanSource {
 /// Everything that a later reader must know of one measurement. Report, viewer and ledger read this alone.
 struct Result {
   std::string program_version;
-  std::string measured_at;       ///< ISO 8601, UTC.
+  std::string measured_at;  ///< ISO 8601, UTC.
   std::vector<ScanSource> scans;
   MoistureState state = MoistureState::unknown;
   std::string datum = "plate";
   std::string handedness = "assumed right-handed";  ///< Or 'corrected by the rig file'.
-  std::string instrument;        ///< Name in kInstruments.
+  std::string instrument;                           ///< Name in kInstruments.
   std::string instrument_title;
   bool instrument_given = false;
   Rig rig;

@@ -75,9 +75,8 @@ NLOHMANN_JSON_SERIALIZE_ENUM(AlongBand, {{AlongBand::tip, "tip"},
                                          {AlongBand::front, "front"},
                                          {AlongBand::middle, "middle"},
                                          {AlongBand::back, "back"}})
-NLOHMANN_JSON_SERIALIZE_ENUM(AcrossBand, {{AcrossBand::centre, "centre"},
-                                          {AcrossBand::flank, "flank"},
-                                          {AcrossBand::rail, "rail"}})
+NLOHMANN_JSON_SERIALIZE_ENUM(AcrossBand,
+                             {{AcrossBand::centre, "centre"}, {AcrossBand::flank, "flank"}, {AcrossBand::rail, "rail"}})
 NLOHMANN_JSON_SERIALIZE_ENUM(Side, {{Side::left, "left"}, {Side::right, "right"}})
 NLOHMANN_JSON_SERIALIZE_ENUM(StepAim, {{StepAim::balance, "balance"}, {StepAim::target, "target"}})
 NLOHMANN_JSON_SERIALIZE_ENUM(PlanStatus, {{PlanStatus::cannot_tell, "cannot tell"},
@@ -90,8 +89,9 @@ NLOHMANN_JSON_SERIALIZE_ENUM(MoistureState, {{MoistureState::unknown, "unknown"}
                                              {MoistureState::wet, "wet"}})
 
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(ScanSource, file, sha256, format, unit, unit_guessed, points, dropped_non_finite)
-NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(Priors, seating_offset_um, seating_roll_um, seating_pitch_um, table_bow_um, table_cup_um,
-                                   table_twist_um, tip_lift_um, tip_curl_side_um, scale_rel, plate_form_um, penetration_um)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(Priors, seating_offset_um, seating_roll_um, seating_pitch_um, table_bow_um,
+                                   table_cup_um, table_twist_um, tip_lift_um, tip_curl_side_um, scale_rel,
+                                   plate_form_um, penetration_um)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(Rig, name, priors, mirrored)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(SideLine, offset_mm, slope, u_offset_mm, scatter_mm)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(Outline, left, right, length_mm, u_length_mm, tip_arc_radius_mm, u_tip_arc_radius_mm,
@@ -112,8 +112,8 @@ NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(ZoneBalance, along, across, difference, toler
                                    surely_outside_mm)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(ZoneDeviation, zone, deviation, target_mm, tolerance_mm, verdict)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(PlanPoint, x_mm, y_mm)
-NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(ScrapeStep, aim, side, across, along, from_mm, to_mm, polygon, depth_um, u95_um, strokes,
-                                   volume_mm3, where, stop)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(ScrapeStep, aim, side, across, along, from_mm, to_mm, polygon, depth_um, u95_um,
+                                   strokes, volume_mm3, where, stop)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(PlannedZone, along, across, before_um, after_um)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(ScrapePlan, status, sentence, needs_rolling_test, steps, prediction, alternatives)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(ArealParameters, sa, sq, ssk, sku, sp, sv, sz)
@@ -142,7 +142,9 @@ void map_from(const json& object, ThicknessMap& map) {
   object.at("noise").get_to(map.noise);
   map.point_noise_mm = object.at("point_noise_mm").get<double>();
   map.outlier_share = object.at("outlier_share").get<double>();
-  const auto has_shape = [&](const Field& field) { return field.rows() == map.grid.rows && field.cols() == map.grid.columns; };
+  const auto has_shape = [&](const Field& field) {
+    return field.rows() == map.grid.rows && field.cols() == map.grid.columns;
+  };
   if (!has_shape(map.thickness_mm) || !has_shape(map.u_mm)) throw std::invalid_argument("the map's shape is wrong");
 }
 
@@ -275,7 +277,8 @@ Result result_from_json(const std::string& text, const std::string& where) {
   const std::string remedy = " Measure the scan again.";
   try {
     json document = json::parse(text);
-    if (document.value("format", "") != "canewise-result") throw InputError(where + ": is not a canewise result." + remedy);
+    if (document.value("format", "") != "canewise-result")
+      throw InputError(where + ": is not a canewise result." + remedy);
     if (document.value("version", 0) != kResultVersion) {
       throw InputError(where + ": was written by another version of canewise." + remedy);
     }
@@ -310,7 +313,8 @@ Result result_from_json(const std::string& text, const std::string& where) {
     document.at("plan").get_to(r.plan);
     if (document.contains("target")) r.assessment.target = comparison_from(document.at("target"));
     for (const auto& table : document.at("budgets")) r.budgets.push_back(budget_from(table));
-    if (r.relative_thickness_mm.rows() != Target::kNodesAlong || r.relative_thickness_mm.cols() != Target::kNodesAcross) {
+    if (r.relative_thickness_mm.rows() != Target::kNodesAlong ||
+        r.relative_thickness_mm.cols() != Target::kNodesAcross) {
       throw std::invalid_argument("the relative thickness has a wrong shape");
     }
     return r;

@@ -40,9 +40,10 @@ LengthUnit guess_unit(const Cloud& cloud_as_mm) {
     if (fits(unit)) candidates.push_back(unit);
   }
   if (candidates.size() == 1) return candidates.front();
-  throw NotMeasurable("the scan spans " + std::to_string(extent) +
-                      " in the file's numbers, which is no reed on a plate in mm, um, m or in. Scan the whole reed, or name "
-                      "the unit with --units.");
+  throw NotMeasurable(
+      "the scan spans " + std::to_string(extent) +
+      " in the file's numbers, which is no reed on a plate in mm, um, m or in. Scan the whole reed, or name "
+      "the unit with --units.");
 }
 
 void rescale(Cloud& cloud_as_mm, LengthUnit unit) {

@@ -14,20 +14,26 @@ namespace {
 
 std::string verdict_words(Verdict verdict) {
   switch (verdict) {
-    case Verdict::within: return "In balance";
-    case Verdict::outside: return "Out of balance";
-    case Verdict::cannot_tell: break;
+    case Verdict::within:
+      return "In balance";
+    case Verdict::outside:
+      return "Out of balance";
+    case Verdict::cannot_tell:
+      break;
   }
   return "Cannot tell everywhere";
 }
 
 /// Mark of a zone's verdict that does not need colour.
-std::string mark_of(Verdict verdict) { return verdict == Verdict::within ? "ok" : verdict == Verdict::outside ? "!" : "?"; }
+std::string mark_of(Verdict verdict) {
+  return verdict == Verdict::within ? "ok" : verdict == Verdict::outside ? "!" : "?";
+}
 
 double colour_limit_um(const Result& result) {
   double largest = 20.0;
   for (const auto& zone : result.assessment.balance.zones) {
-    if (!std::isnan(zone.difference.mean_mm)) largest = std::max(largest, 1.3 * um_from_mm(std::abs(zone.difference.mean_mm)));
+    if (!std::isnan(zone.difference.mean_mm))
+      largest = std::max(largest, 1.3 * um_from_mm(std::abs(zone.difference.mean_mm)));
   }
   for (const double nice : {20.0, 30.0, 50.0, 100.0, 200.0, 500.0}) {
     if (largest <= nice) return nice;
@@ -45,7 +51,8 @@ std::string balance_png(const Result& result) {
   const double vamp = result.assessment.cut.vamp_length_mm.value;
   const double shown_mm = std::ceil(vamp) + 1.0;
   const double half = result.outline.half_width_mm(0.0);
-  double y = canvas.paragraph({30, 40}, verdict_words(balance.verdict) + ": " + kind_of(result), 21.0, width - 60.0, kInk, true);
+  double y = canvas.paragraph({30, 40}, verdict_words(balance.verdict) + ": " + kind_of(result), 21.0, width - 60.0,
+                              kInk, true);
   y = canvas.paragraph({30, y + 2}, result.headline, 15.0, width - 60.0);
   y = canvas.paragraph({30, y}, result.certainty, 13.0, width - 60.0, kFaint);
   const double top = y + 34.0;
@@ -71,24 +78,31 @@ std::string balance_png(const Result& result) {
   for (const auto& zone : balance.zones) {
     if (std::isnan(zone.difference.mean_mm)) continue;
     const auto along = static_cast<std::size_t>(zone.along), across = static_cast<std::size_t>(zone.across);
-    const double x = std::max(zone.along == AlongBand::tip ? 2.6 : 0.0, 0.5 * vamp * (ZoneLimits::t.at(along) + ZoneLimits::t.at(along + 1)));
+    const double x = std::max(zone.along == AlongBand::tip ? 2.6 : 0.0,
+                              0.5 * vamp * (ZoneLimits::t.at(along) + ZoneLimits::t.at(along + 1)));
     const double e = 0.5 * (ZoneLimits::e.at(across) + ZoneLimits::e.at(across + 1));
     for (const int side : {-1, 1}) {
       const CanvasPoint at = view.at(x, side * e * result.outline.half_width_mm(x));
-      canvas.label({at.x, at.y}, fmt::format("{:+.0f} {}", side * um_from_mm(zone.difference.mean_mm), mark_of(zone.verdict)), 12.0);
+      canvas.label({at.x, at.y},
+                   fmt::format("{:+.0f} {}", side * um_from_mm(zone.difference.mean_mm), mark_of(zone.verdict)), 12.0);
     }
   }
   draw_axes(canvas, view, half, shown_mm, 13.0);
 
   const double column = view.at(0, half).x + 45.0;
-  draw_colour_bar(canvas, {column, top + 40.0}, 360.0, "thicker than its", [](double share) { return diverging_colour(2.0 * share - 1.0); },
-                  {{0.0, fmt::format("-{:.0f} µm", limit_um)}, {0.25, fmt::format("-{:.0f}", 0.5 * limit_um)}, {0.5, "0"},
-                   {0.75, fmt::format("+{:.0f}", 0.5 * limit_um)}, {1.0, fmt::format("+{:.0f} µm", limit_um)}});
+  draw_colour_bar(canvas, {column, top + 40.0}, 360.0, "thicker than its",
+                  [](double share) { return diverging_colour(2.0 * share - 1.0); },
+                  {{0.0, fmt::format("-{:.0f} µm", limit_um)},
+                   {0.25, fmt::format("-{:.0f}", 0.5 * limit_um)},
+                   {0.5, "0"},
+                   {0.75, fmt::format("+{:.0f}", 0.5 * limit_um)},
+                   {1.0, fmt::format("+{:.0f} µm", limit_um)}});
   canvas.text({column, top + 46.0 + 372.0}, "partner opposite", 14.0);
   double note_y = top + 470.0;
   const double note_width = width - column - 14.0;
-  for (const char* note : {"Numbers: the zone's mean against its partner, µm.", "ok: surely within tolerance.", "!: surely outside.",
-                           "?: this scan cannot tell.", "Grey: not measured on both sides.", "Heavy frames: where the plan takes cane off."}) {
+  for (const char* note : {"Numbers: the zone's mean against its partner, µm.", "ok: surely within tolerance.",
+                           "!: surely outside.", "?: this scan cannot tell.", "Grey: not measured on both sides.",
+                           "Heavy frames: where the plan takes cane off."}) {
     note_y = canvas.paragraph({column, note_y}, note, 12.5, note_width, kInk) + 4.0;
   }
   return std::move(canvas).finish();

@@ -29,12 +29,14 @@ struct Canvas::State {
 
   void check() const {
     if (cairo_status(cairo) != CAIRO_STATUS_SUCCESS || cairo_surface_status(surface) != CAIRO_STATUS_SUCCESS) {
-      throw OutputError(std::string("a picture could not be drawn: ") + cairo_status_to_string(cairo_status(cairo)) + ".");
+      throw OutputError(std::string("a picture could not be drawn: ") + cairo_status_to_string(cairo_status(cairo)) +
+                        ".");
     }
   }
   void set(Colour c, double opacity = 1.0) const { cairo_set_source_rgba(cairo, c.red, c.green, c.blue, opacity); }
   void font(double size, bool bold) const {
-    cairo_select_font_face(cairo, "DejaVu Sans", CAIRO_FONT_SLANT_NORMAL, bold ? CAIRO_FONT_WEIGHT_BOLD : CAIRO_FONT_WEIGHT_NORMAL);
+    cairo_select_font_face(cairo, "DejaVu Sans", CAIRO_FONT_SLANT_NORMAL,
+                           bold ? CAIRO_FONT_WEIGHT_BOLD : CAIRO_FONT_WEIGHT_NORMAL);
     cairo_set_font_size(cairo, size);
   }
   void path(const std::vector<CanvasPoint>& points, bool closed) const {
@@ -77,7 +79,8 @@ Canvas Canvas::png(int width_px, int height_px) {
 Canvas Canvas::pdf(double width_mm, double height_mm) {
   auto state = std::make_unique<State>();
   state->is_pdf = true;
-  state->surface = cairo_pdf_surface_create_for_stream(append, &state->bytes, width_mm * kPointsPerMm, height_mm * kPointsPerMm);
+  state->surface =
+      cairo_pdf_surface_create_for_stream(append, &state->bytes, width_mm * kPointsPerMm, height_mm * kPointsPerMm);
   state->cairo = cairo_create(state->surface);
   state->check();
   cairo_scale(state->cairo, kPointsPerMm, kPointsPerMm);
@@ -130,7 +133,8 @@ void Canvas::label(CanvasPoint at, const std::string& words, double size) {
   text(at, words, size, Anchor::middle);
 }
 
-double Canvas::paragraph(CanvasPoint at, const std::string& words, double size, double width, Colour colour, bool bold) {
+double Canvas::paragraph(CanvasPoint at, const std::string& words, double size, double width, Colour colour,
+                         bool bold) {
   std::istringstream stream(words);
   std::string line, word;
   double y = at.y;
@@ -163,7 +167,8 @@ std::string Canvas::finish() && {
   }
   cairo_surface_flush(state_->surface);
   return png_from_rgb24(cairo_image_surface_get_data(state_->surface), cairo_image_surface_get_width(state_->surface),
-                        cairo_image_surface_get_height(state_->surface), cairo_image_surface_get_stride(state_->surface));
+                        cairo_image_surface_get_height(state_->surface),
+                        cairo_image_surface_get_stride(state_->surface));
 }
 
 }  // namespace canewise

@@ -25,7 +25,8 @@ class Canvas {
 
   void rectangle(double x, double y, double width, double height, Colour fill);
   void line(CanvasPoint from, CanvasPoint to, Colour colour, double width, bool dashed = false);
-  void polyline(const std::vector<CanvasPoint>& points, Colour colour, double width, bool closed = false, bool dashed = false);
+  void polyline(const std::vector<CanvasPoint>& points, Colour colour, double width, bool closed = false,
+                bool dashed = false);
   void polygon(const std::vector<CanvasPoint>& points, Colour fill, double opacity = 1.0);
   void text(CanvasPoint at, const std::string& words, double size, Anchor anchor = Anchor::left, Colour colour = kInk,
             bool bold = false);
@@ -33,7 +34,8 @@ class Canvas {
   void label(CanvasPoint at, const std::string& words, double size);
   [[nodiscard]] double text_width(const std::string& words, double size, bool bold = false) const;
   /// Breaks words into lines no wider than `width`; returns the y below the last.
-  double paragraph(CanvasPoint at, const std::string& words, double size, double width, Colour colour = kInk, bool bold = false);
+  double paragraph(CanvasPoint at, const std::string& words, double size, double width, Colour colour = kInk,
+                   bool bold = false);
   void next_page();
 
   /// The file's bytes. Call once, last.

@@ -20,10 +20,19 @@ struct Point {
 class Chart {
  public:
   Chart(double x_low, double x_high, double y_low, double y_high, std::string x_title, std::string y_title)
-      : x_low_(x_low), x_high_(x_high), y_low_(y_low), y_high_(y_high), x_title_(std::move(x_title)), y_title_(std::move(y_title)) {}
+      : x_low_(x_low),
+        x_high_(x_high),
+        y_low_(y_low),
+        y_high_(y_high),
+        x_title_(std::move(x_title)),
+        y_title_(std::move(y_title)) {}
 
-  [[nodiscard]] double px(double x) const { return kLeft + (x - x_low_) / (x_high_ - x_low_) * (kWidth - kLeft - kRight); }
-  [[nodiscard]] double py(double y) const { return kHeight - kBottom - (y - y_low_) / (y_high_ - y_low_) * (kHeight - kTop - kBottom); }
+  [[nodiscard]] double px(double x) const {
+    return kLeft + (x - x_low_) / (x_high_ - x_low_) * (kWidth - kLeft - kRight);
+  }
+  [[nodiscard]] double py(double y) const {
+    return kHeight - kBottom - (y - y_low_) / (y_high_ - y_low_) * (kHeight - kTop - kBottom);
+  }
 
   void curve(const std::vector<Point>& points, std::string_view css_class) {
     body_ += fmt::format("<polyline class=\"{}\" points=\"{}\"/>", css_class, coordinates(points));
@@ -44,17 +53,24 @@ class Chart {
     }
   }
   [[nodiscard]] std::string svg(double x_tick, double y_tick, int y_digits, const std::string& description) const {
-    std::string out = fmt::format("<svg viewBox=\"0 0 {:.0f} {:.0f}\" role=\"img\" aria-label=\"{}\">", kWidth, kHeight, description);
+    std::string out =
+        fmt::format("<svg viewBox=\"0 0 {:.0f} {:.0f}\" role=\"img\" aria-label=\"{}\">", kWidth, kHeight, description);
     for (double x = std::ceil(x_low_ / x_tick) * x_tick; x <= x_high_ + 1e-9; x += x_tick) {
-      out += fmt::format("<line class=\"grid\" x1=\"{0:.1f}\" x2=\"{0:.1f}\" y1=\"{1:.1f}\" y2=\"{2:.1f}\"/><text class=\"tick\" x=\"{0:.1f}\" y=\"{3:.1f}\" text-anchor=\"middle\">{4:g}</text>",
-                         px(x), kTop, kHeight - kBottom, kHeight - kBottom + 16.0, x);
+      out += fmt::format(
+          "<line class=\"grid\" x1=\"{0:.1f}\" x2=\"{0:.1f}\" y1=\"{1:.1f}\" y2=\"{2:.1f}\"/><text class=\"tick\" "
+          "x=\"{0:.1f}\" y=\"{3:.1f}\" text-anchor=\"middle\">{4:g}</text>",
+          px(x), kTop, kHeight - kBottom, kHeight - kBottom + 16.0, x);
     }
     for (double y = std::ceil(y_low_ / y_tick) * y_tick; y <= y_high_ + 1e-9; y += y_tick) {
-      out += fmt::format("<line class=\"grid\" x1=\"{0:.1f}\" x2=\"{1:.1f}\" y1=\"{2:.1f}\" y2=\"{2:.1f}\"/><text class=\"tick\" x=\"{3:.1f}\" y=\"{4:.1f}\" text-anchor=\"end\">{5:.{6}f}</text>",
-                         kLeft, kWidth - kRight, py(y), kLeft - 6.0, py(y) + 4.0, y, y_digits);
+      out += fmt::format(
+          "<line class=\"grid\" x1=\"{0:.1f}\" x2=\"{1:.1f}\" y1=\"{2:.1f}\" y2=\"{2:.1f}\"/><text class=\"tick\" "
+          "x=\"{3:.1f}\" y=\"{4:.1f}\" text-anchor=\"end\">{5:.{6}f}</text>",
+          kLeft, kWidth - kRight, py(y), kLeft - 6.0, py(y) + 4.0, y, y_digits);
     }
-    out += fmt::format("<text x=\"{:.1f}\" y=\"{:.1f}\" text-anchor=\"end\">{}</text>", kWidth - kRight, kHeight - 4.0, x_title_);
-    out += fmt::format("<text x=\"6\" y=\"{:.1f}\" transform=\"rotate(-90 12 {:.1f})\" text-anchor=\"end\">{}</text>", kTop, kTop, y_title_);
+    out += fmt::format("<text x=\"{:.1f}\" y=\"{:.1f}\" text-anchor=\"end\">{}</text>", kWidth - kRight, kHeight - 4.0,
+                       x_title_);
+    out += fmt::format("<text x=\"6\" y=\"{:.1f}\" transform=\"rotate(-90 12 {:.1f})\" text-anchor=\"end\">{}</text>",
+                       kTop, kTop, y_title_);
     return out + body_ + "</svg>";
   }
 
@@ -115,9 +131,11 @@ std::string profile_svg(const Result& result) {
   chart.curve(centre, "curve centre");
   chart.curve(left, "curve left");
   chart.curve(right, "curve right");
-  legend.insert(legend.begin(), {{"curve centre", "centre"}, {"curve left", "left rail"}, {"curve right", "right rail"}});
+  legend.insert(legend.begin(),
+                {{"curve centre", "centre"}, {"curve left", "left rail"}, {"curve right", "right rail"}});
   chart.legend(legend);
-  return chart.svg(5.0, 0.5, 1, "Thickness along the vamp: centre, left rail and right rail over the band of the target.");
+  return chart.svg(5.0, 0.5, 1,
+                   "Thickness along the vamp: centre, left rail and right rail over the band of the target.");
 }
 
 std::string section_svg(const Result& result, double x_mm) {
@@ -138,12 +156,13 @@ std::string section_svg(const Result& result, double x_mm) {
   if (left.size() < 3 || right.size() < 3) return {};
   const double span = std::max(0.05, high - low);
   const double tick = span > 0.8 ? 0.2 : span > 0.3 ? 0.1 : span > 0.12 ? 0.05 : 0.02;
-  Chart chart(0.0, std::ceil(result.outline.half_width_mm(x_mm)), std::floor(low / tick) * tick, std::ceil((high + 0.05 * span) / tick) * tick,
-              "distance from the centreline, mm", "thickness, mm");
+  Chart chart(0.0, std::ceil(result.outline.half_width_mm(x_mm)), std::floor(low / tick) * tick,
+              std::ceil((high + 0.05 * span) / tick) * tick, "distance from the centreline, mm", "thickness, mm");
   chart.curve(left, "curve left");
   chart.curve(right, "curve right");
   chart.legend({{"curve left", "left side, folded over"}, {"curve right", "right side"}});
-  return chart.svg(1.0, tick, 2, fmt::format("Section across the reed {:.0f} mm from the tip, left folded over right.", x_mm));
+  return chart.svg(1.0, tick, 2,
+                   fmt::format("Section across the reed {:.0f} mm from the tip, left folded over right.", x_mm));
 }
 
 }  // namespace canewise

@@ -9,8 +9,8 @@ struct Colour {
 /// From CIE LCh (lightness 0-100, chroma, hue in degrees) for D65, clamped to what a screen can show.
 [[nodiscard]] Colour colour_from_lch(double lightness, double chroma, double hue_deg);
 
-/// Perceptually uniform: lightness rises evenly with t in [0, 1], so that it reads in grey; blue over green to yellow, which
-/// colour-blind readers tell apart.
+/// Perceptually uniform: lightness rises evenly with t in [0, 1], so that it reads in grey; blue over green to yellow,
+/// which colour-blind readers tell apart.
 [[nodiscard]] Colour sequential_colour(double t);
 
 /// Diverging around t = 0 on [-1, 1]: blue below, orange above, white between; lightness falls evenly to both ends.

@@ -42,20 +42,24 @@ void add_plan(const Result& result, std::string& page) {
     page += "</ul></div>";
     if (plan.needs_rolling_test) {
       page +=
-          "<p><strong>First the rolling test.</strong> Roll the mouthpiece so that your lip damps one side of the reed at a time. "
-          "Does the side to be scraped speak less freely? Then go on. If not, take nothing off: cane need not be as stiff as it "
+          "<p><strong>First the rolling test.</strong> Roll the mouthpiece so that your lip damps one side of the reed "
+          "at a time. "
+          "Does the side to be scraped speak less freely? Then go on. If not, take nothing off: cane need not be as "
+          "stiff as it "
           "is thick. Repeat the scan and the test.</p>";
     }
     page += "<ol class=\"steps\">";
     for (const auto& step : plan.steps) {
-      page += fmt::format("<li><strong>{}</strong>: {:.0f} µm ({} to the {}), about {} light strokes along the fibre.<br>{}</li>",
-                          escaped(step.where), step.depth_um, step.aim == StepAim::balance ? "towards balance" : "towards the target",
-                          step.aim == StepAim::balance ? "other side" : "player's own target", step.strokes, escaped(step.stop));
+      page += fmt::format(
+          "<li><strong>{}</strong>: {:.0f} µm ({} to the {}), about {} light strokes along the fibre.<br>{}</li>",
+          escaped(step.where), step.depth_um, step.aim == StepAim::balance ? "towards balance" : "towards the target",
+          step.aim == StepAim::balance ? "other side" : "player's own target", step.strokes, escaped(step.stop));
     }
     page += "</ol>";
     page += fmt::format("<p class=\"soft\">Strokes count {:.1f} µm each, {}. Lay template.pdf beside the reed.</p>",
                         result.player.depth_per_stroke_um,
-                        result.player.hand_is_known ? "as measured for this player's hand" : "an assumption until a scan after scraping tells your hand");
+                        result.player.hand_is_known ? "as measured for this player's hand"
+                                                    : "an assumption until a scan after scraping tells your hand");
   }
   if (!plan.alternatives.empty()) {
     page += "<ul>";
@@ -66,20 +70,26 @@ void add_plan(const Result& result, std::string& page) {
 
 void add_balance_table(const Result& result, std::string& page) {
   page +=
-      "<h2>Left against right</h2><p class=\"soft\">Right minus left, means over zones. 'Seen from' is the smallest true difference "
-      "that 95 of 100 such scans would show.</p><div class=\"wide\"><table><tr><th>zone</th><th>difference, µm</th><th>U95, µm</th>"
-      "<th>tolerance, µm</th><th>verdict</th><th>worst place, µm</th><th>beyond U, mm2</th><th>volume, mm3</th><th>seen from, µm</th>"
+      "<h2>Left against right</h2><p class=\"soft\">Right minus left, means over zones. 'Seen from' is the smallest "
+      "true difference "
+      "that 95 of 100 such scans would show.</p><div class=\"wide\"><table><tr><th>zone</th><th>difference, "
+      "µm</th><th>U95, µm</th>"
+      "<th>tolerance, µm</th><th>verdict</th><th>worst place, µm</th><th>beyond U, mm2</th><th>volume, "
+      "mm3</th><th>seen from, µm</th>"
       "<th>after the plan, µm</th></tr>";
   for (const auto& zone : result.assessment.balance.zones) {
     std::string after;
     for (const auto& planned : result.plan.prediction) {
-      if (planned.along == zone.along && planned.across == zone.across) after = fmt::format("{:+.1f}", planned.after_um);
+      if (planned.along == zone.along && planned.across == zone.across)
+        after = fmt::format("{:+.1f}", planned.after_um);
     }
     page += fmt::format(
-        "<tr><td>{}, {}</td><td>{}</td><td>{:.1f}</td><td>{}</td><td>{}</td><td>{}</td><td>{:.1f}</td><td>{:+.3f} ±{:.3f}</td><td>{:.1f}</td><td>{}</td></tr>",
-        name_of(zone.across), name_of(zone.along), signed_um(zone.difference.mean_mm), um_from_mm(kCoverage95 * zone.difference.u_mm),
-        um(zone.tolerance_mm), name_of(zone.verdict), signed_um(zone.worst_mm), zone.area_beyond_u_mm2, zone.volume_mm3,
-        kCoverage95 * zone.u_volume_mm3, um_from_mm(zone.smallest_visible_mm), after);
+        "<tr><td>{}, {}</td><td>{}</td><td>{:.1f}</td><td>{}</td><td>{}</td><td>{}</td><td>{:.1f}</td><td>{:+.3f} "
+        "±{:.3f}</td><td>{:.1f}</td><td>{}</td></tr>",
+        name_of(zone.across), name_of(zone.along), signed_um(zone.difference.mean_mm),
+        um_from_mm(kCoverage95 * zone.difference.u_mm), um(zone.tolerance_mm), name_of(zone.verdict),
+        signed_um(zone.worst_mm), zone.area_beyond_u_mm2, zone.volume_mm3, kCoverage95 * zone.u_volume_mm3,
+        um_from_mm(zone.smallest_visible_mm), after);
   }
   page += "</table></div>";
 }
@@ -87,21 +97,27 @@ void add_balance_table(const Result& result, std::string& page) {
 void add_target_table(const Result& result, std::string& page) {
   if (!result.assessment.target) return;
   const TargetComparison& comparison = *result.assessment.target;
-  page += "<h2>Against the target</h2><p>" + escaped(comparison.target.title) + " (" + escaped(comparison.target.origin) + "). ";
-  page += comparison.chosen_by_user ? "Chosen by you."
-                                    : "The nearest built-in cut, shown for orientation only; nothing is scraped towards it. Your own best reeds "
-                                      "make the better target: 'canewise target make'.";
-  page += "</p><div class=\"wide\"><table><tr><th>zone</th><th>thickness, µm</th><th>target, µm</th><th>off, µm</th><th>U95, µm</th><th>tolerance, µm</th>"
-          "<th>verdict</th><th>covered</th></tr>";
+  page += "<h2>Against the target</h2><p>" + escaped(comparison.target.title) + " (" +
+          escaped(comparison.target.origin) + "). ";
+  page +=
+      comparison.chosen_by_user
+          ? "Chosen by you."
+          : "The nearest built-in cut, shown for orientation only; nothing is scraped towards it. Your own best reeds "
+            "make the better target: 'canewise target make'.";
+  page +=
+      "</p><div class=\"wide\"><table><tr><th>zone</th><th>thickness, µm</th><th>target, µm</th><th>off, "
+      "µm</th><th>U95, µm</th><th>tolerance, µm</th>"
+      "<th>verdict</th><th>covered</th></tr>";
   for (const auto& zone : comparison.zones) {
     double thickness = std::nan("");
     double covered = 0.0;
     for (const auto& measured : result.assessment.zone_thickness) {
       if (measured.zone == zone.zone) thickness = measured.thickness.mean_mm, covered = measured.thickness.covered;
     }
-    page += fmt::format("<tr><td>{}</td><td>{}</td><td>{}</td><td>{}</td><td>{:.1f}</td><td>{}</td><td>{}</td><td>{:.0f} %</td></tr>", name_of(zone.zone),
-                        um(thickness), um(zone.target_mm), signed_um(zone.deviation.mean_mm), um_from_mm(kCoverage95 * zone.deviation.u_mm),
-                        um(zone.tolerance_mm), name_of(zone.verdict), 100.0 * covered);
+    page += fmt::format(
+        "<tr><td>{}</td><td>{}</td><td>{}</td><td>{}</td><td>{:.1f}</td><td>{}</td><td>{}</td><td>{:.0f} %</td></tr>",
+        name_of(zone.zone), um(thickness), um(zone.target_mm), signed_um(zone.deviation.mean_mm),
+        um_from_mm(kCoverage95 * zone.deviation.u_mm), um(zone.tolerance_mm), name_of(zone.verdict), 100.0 * covered);
   }
   page += "</table></div>";
 }
@@ -110,9 +126,12 @@ void add_cut(const Result& result, std::string& page) {
   const CutFeatures& cut = result.assessment.cut;
   const auto row = [&](std::string_view name, const Measured& m, int digits) {
     page += fmt::format("<tr><td>{}</td><td>{}</td><td>{:.{}f}</td></tr>", name,
-                        std::isnan(m.value) ? std::string("not seen") : fmt::format("{:.{}f}", m.value, digits), kCoverage95 * m.u, digits);
+                        std::isnan(m.value) ? std::string("not seen") : fmt::format("{:.{}f}", m.value, digits),
+                        kCoverage95 * m.u, digits);
   };
-  page += "<h2>Which cut it is</h2><p class=\"soft\">Differences in kind, not faults.</p><div class=\"wide\"><table><tr><th></th><th>mm</th><th>U95, mm</th></tr>";
+  page +=
+      "<h2>Which cut it is</h2><p class=\"soft\">Differences in kind, not faults.</p><div "
+      "class=\"wide\"><table><tr><th></th><th>mm</th><th>U95, mm</th></tr>";
   row("length", cut.length_mm, 2);
   row("width at the tip", cut.tip_width_mm, 3);
   row("width at the butt", cut.butt_width_mm, 3);
@@ -129,15 +148,18 @@ void add_cut(const Result& result, std::string& page) {
 
 void add_budgets(const Result& result, std::string& page) {
   page += "<h2>How sure, and why</h2><p>" + escaped(result.certainty) +
-          "</p><p class=\"soft\">Standard uncertainties in µm, after the GUM. All but the first line come from stated assumptions or the rig file; "
-          "scan the reed again, turned by half a turn on the plate, and compare.</p><div class=\"wide\"><table><tr><th>source</th>";
+          "</p><p class=\"soft\">Standard uncertainties in µm, after the GUM. All but the first line come from stated "
+          "assumptions or the rig file; "
+          "scan the reed again, turned by half a turn on the plate, and compare.</p><div "
+          "class=\"wide\"><table><tr><th>source</th>";
   for (const auto& table : result.budgets) page += "<th>" + escaped(table.quantity) + "</th>";
   page += "</tr>";
   if (result.budgets.empty()) return;
   for (std::size_t line = 0; line < result.budgets.front().lines.size(); ++line) {
     page += "<tr><td>" + escaped(result.budgets.front().lines[line].name) + "</td>";
     for (const auto& table : result.budgets) {
-      page += line < table.lines.size() ? fmt::format("<td>{:.2f}</td>", table.lines[line].in_output_unit()) : "<td></td>";
+      page +=
+          line < table.lines.size() ? fmt::format("<td>{:.2f}</td>", table.lines[line].in_output_unit()) : "<td></td>";
     }
     page += "</tr>";
   }
@@ -149,8 +171,8 @@ void add_budgets(const Result& result, std::string& page) {
   if (!result.texture.empty()) {
     page += "<p class=\"soft\">Texture of the vamp (ISO 25178-2; the scanner's noise is in it): ";
     for (const auto& patch : result.texture) {
-      page += fmt::format("{} flank Sq {:.1f} µm, {:.1f} µm without waves over 0.8 mm. ", patch.y_mm < 0 ? "left" : "right",
-                          um_from_mm(patch.s_f.sq), um_from_mm(patch.s_l.sq));
+      page += fmt::format("{} flank Sq {:.1f} µm, {:.1f} µm without waves over 0.8 mm. ",
+                          patch.y_mm < 0 ? "left" : "right", um_from_mm(patch.s_f.sq), um_from_mm(patch.s_l.sq));
     }
     page += "</p>";
   }
@@ -159,11 +181,14 @@ void add_budgets(const Result& result, std::string& page) {
 void add_record(const Result& result, std::string& page) {
   page += "<h2>Record</h2><ul class=\"soft\">";
   for (const auto& scan : result.scans) {
-    page += fmt::format("<li>{}: {}, {} points, {}; SHA-256 {}</li>", escaped(scan.file), escaped(scan.format), scan.points, scan.unit, scan.sha256);
+    page += fmt::format("<li>{}: {}, {} points, {}; SHA-256 {}</li>", escaped(scan.file), escaped(scan.format),
+                        scan.points, scan.unit, scan.sha256);
   }
-  page += fmt::format("<li>moisture: {}; datum: {}; rig: {}</li>", name_of(result.state), escaped(result.datum), escaped(result.rig.name));
+  page += fmt::format("<li>moisture: {}; datum: {}; rig: {}</li>", name_of(result.state), escaped(result.datum),
+                      escaped(result.rig.name));
   page += "<li>left and right: " + escaped(result.handedness) +
-          ". Check once: stick a scrap of tape on the right rail, scan, and see it on the right in the picture (tip up, vamp towards you).</li>";
+          ". Check once: stick a scrap of tape on the right rail, scan, and see it on the right in the picture (tip "
+          "up, vamp towards you).</li>";
   for (const auto& note : result.notes) page += "<li>" + escaped(note) + "</li>";
   for (const auto& option : result.options) page += "<li>" + escaped(option) + "</li>";
   page += fmt::format("<li>canewise {}, {}</li></ul>", escaped(result.program_version), escaped(result.measured_at));
@@ -175,12 +200,23 @@ std::string escaped(std::string_view text) {
   std::string out;
   for (const char c : text) {
     switch (c) {
-      case '&': out += "&amp;"; break;
-      case '<': out += "&lt;"; break;
-      case '>': out += "&gt;"; break;
-      case '"': out += "&quot;"; break;
-      case '\'': out += "&#39;"; break;
-      default: out += c;
+      case '&':
+        out += "&amp;";
+        break;
+      case '<':
+        out += "&lt;";
+        break;
+      case '>':
+        out += "&gt;";
+        break;
+      case '"':
+        out += "&quot;";
+        break;
+      case '\'':
+        out += "&#39;";
+        break;
+      default:
+        out += c;
     }
   }
   return out;
@@ -205,18 +241,22 @@ std::string_view page_style() { return kStyle; }
 std::string report_html(const Result& result, const std::string& map_png, const std::string& balance_png) {
   std::string page;
   page.reserve((map_png.size() + balance_png.size()) * 4 / 3 + 100000);
-  page += "<!doctype html><html lang=\"en\"><head><meta charset=\"utf-8\"><meta name=\"viewport\" content=\"width=device-width,initial-scale=1\"><title>" +
-          escaped(kind_of(result)) + "</title><style>" + std::string(kStyle) + "</style></head><body>";
+  page +=
+      "<!doctype html><html lang=\"en\"><head><meta charset=\"utf-8\"><meta name=\"viewport\" "
+      "content=\"width=device-width,initial-scale=1\"><title>" +
+      escaped(kind_of(result)) + "</title><style>" + std::string(kStyle) + "</style></head><body>";
   page += "<h1>" + escaped(result.headline) + "</h1><p class=\"sure\">" + escaped(result.certainty) + "</p>";
-  page += "<div class=\"pictures\"><figure><img alt=\"Balance map of the vamp: " + escaped(result.headline) + "\" src=\"data:image/png;base64," +
-          base64(balance_png) + "\"></figure><figure><img alt=\"Thickness map of the whole reed, tip up.\" src=\"data:image/png;base64," +
+  page += "<div class=\"pictures\"><figure><img alt=\"Balance map of the vamp: " + escaped(result.headline) +
+          "\" src=\"data:image/png;base64," + base64(balance_png) +
+          "\"></figure><figure><img alt=\"Thickness map of the whole reed, tip up.\" src=\"data:image/png;base64," +
           base64(map_png) + "\"></figure></div>";
   add_plan(result, page);
   page += "<h2>Along the reed</h2><figure>" + profile_svg(result) + "</figure><h2>Across the reed</h2>";
   const double vamp = result.assessment.cut.vamp_length_mm.value;
   for (const double t : {0.06, 0.18, 0.45, 0.75}) {
     const std::string section = section_svg(result, t * vamp);
-    if (!section.empty()) page += fmt::format("<figure>{}<figcaption>{:.0f} mm from the tip</figcaption></figure>", section, t * vamp);
+    if (!section.empty())
+      page += fmt::format("<figure>{}<figcaption>{:.0f} mm from the tip</figcaption></figure>", section, t * vamp);
   }
   add_balance_table(result, page);
   add_target_table(result, page);

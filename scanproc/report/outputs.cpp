@@ -17,9 +17,9 @@ std::vector<OutputFile> output_files(const Result& result) {
   std::string pdf = template_pdf(result);
   std::string balance_bytes = balance.get();
   std::string html = report_html(result, map, balance_bytes);
-  return {{"thickness.csv", std::move(csv)}, {"map.png", map},
+  return {{"thickness.csv", std::move(csv)},         {"map.png", map},
           {"balance.png", std::move(balance_bytes)}, {"report.html", std::move(html)},
-          {"template.pdf", std::move(pdf)}, {"result.json", json.get()}};
+          {"template.pdf", std::move(pdf)},          {"result.json", json.get()}};
 }
 
 void write_outputs(const Result& result, const std::filesystem::path& folder) {

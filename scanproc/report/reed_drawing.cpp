@@ -29,17 +29,19 @@ void draw_cells(Canvas& canvas, const Grid& grid, const ReedView& view, double t
       if (!colour) continue;
       const CanvasPoint corner = view.at(grid.x_mm(r) - 0.5 * grid.cell_mm, grid.y_mm(c) - 0.5 * grid.cell_mm);
       // Whole pixels, overlapping by one, so that no seams show.
-      canvas.rectangle(std::floor(corner.x), std::floor(corner.y), std::ceil(size) + 1.0, std::ceil(size) + 1.0, *colour);
+      canvas.rectangle(std::floor(corner.x), std::floor(corner.y), std::ceil(size) + 1.0, std::ceil(size) + 1.0,
+                       *colour);
     }
   }
 }
 
-void draw_contours(Canvas& canvas, const Grid& grid, const Field& field, const ReedView& view, const std::vector<double>& levels,
-                   double to_mm, Colour colour, double width) {
+void draw_contours(Canvas& canvas, const Grid& grid, const Field& field, const ReedView& view,
+                   const std::vector<double>& levels, double to_mm, Colour colour, double width) {
   for (const double level : levels) {
     for (Eigen::Index r = 0; r + 1 < grid.rows && grid.x_mm(r + 1) < to_mm; ++r) {
       for (Eigen::Index c = 0; c + 1 < grid.columns; ++c) {
-        const std::array<std::pair<Eigen::Index, Eigen::Index>, 4> corners{{{r, c}, {r, c + 1}, {r + 1, c + 1}, {r + 1, c}}};
+        const std::array<std::pair<Eigen::Index, Eigen::Index>, 4> corners{
+            {{r, c}, {r, c + 1}, {r + 1, c + 1}, {r + 1, c}}};
         std::vector<CanvasPoint> crossings;
         for (std::size_t k = 0; k < 4; ++k) {
           const auto [r0, c0] = corners.at(k);
@@ -50,7 +52,8 @@ void draw_contours(Canvas& canvas, const Grid& grid, const Field& field, const R
           crossings.push_back(view.at(grid.x_mm(r0) + share * (grid.x_mm(r1) - grid.x_mm(r0)),
                                       grid.y_mm(c0) + share * (grid.y_mm(c1) - grid.y_mm(c0))));
         }
-        for (std::size_t k = 0; k + 1 < crossings.size(); k += 2) canvas.line(crossings[k], crossings[k + 1], colour, width);
+        for (std::size_t k = 0; k + 1 < crossings.size(); k += 2)
+          canvas.line(crossings[k], crossings[k + 1], colour, width);
       }
     }
   }
@@ -112,8 +115,11 @@ void draw_colour_bar(Canvas& canvas, CanvasPoint top_left, double height, const 
     const double share = 1.0 - (k + 0.5) / bands;
     canvas.rectangle(top_left.x, top_left.y + height * k / bands, width, height / bands + 1.0, colour_of_share(share));
   }
-  canvas.polyline({{top_left.x, top_left.y}, {top_left.x + width, top_left.y}, {top_left.x + width, top_left.y + height},
-                   {top_left.x, top_left.y + height}}, kInk, 1.0, true);
+  canvas.polyline({{top_left.x, top_left.y},
+                   {top_left.x + width, top_left.y},
+                   {top_left.x + width, top_left.y + height},
+                   {top_left.x, top_left.y + height}},
+                  kInk, 1.0, true);
   for (const auto& [share, words] : ticks) {
     const double y = top_left.y + height * (1.0 - share);
     canvas.line({top_left.x + width, y}, {top_left.x + width + 6.0, y}, kInk, 1.0);

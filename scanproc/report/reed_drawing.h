@@ -12,7 +12,9 @@ namespace canewise {
 struct ReedView {
   double origin_x = 0, origin_y = 0;  ///< Where the tip's apex lies on the canvas.
   double scale = 1;                   ///< Canvas units per millimetre.
-  [[nodiscard]] CanvasPoint at(double x_mm, double y_mm) const { return {origin_x + scale * y_mm, origin_y + scale * x_mm}; }
+  [[nodiscard]] CanvasPoint at(double x_mm, double y_mm) const {
+    return {origin_x + scale * y_mm, origin_y + scale * x_mm};
+  }
 };
 
 /// The rim from the tip to `to_mm`, closed there.
@@ -23,8 +25,8 @@ void draw_cells(Canvas& canvas, const Grid& grid, const ReedView& view, double t
                 const std::function<std::optional<Colour>(Eigen::Index, Eigen::Index)>& colour_of);
 
 /// Lines where the field has one of the levels, by marching squares.
-void draw_contours(Canvas& canvas, const Grid& grid, const Field& field, const ReedView& view, const std::vector<double>& levels,
-                   double to_mm, Colour colour, double width);
+void draw_contours(Canvas& canvas, const Grid& grid, const Field& field, const ReedView& view,
+                   const std::vector<double>& levels, double to_mm, Colour colour, double width);
 
 /// Limits of the zones on the vamp.
 void draw_zone_lines(Canvas& canvas, const Result& result, const ReedView& view, Colour colour, double width);
@@ -34,6 +36,7 @@ void draw_axes(Canvas& canvas, const ReedView& view, double half_width_mm, doubl
 
 /// Upright colour bar with ticks.
 void draw_colour_bar(Canvas& canvas, CanvasPoint top_left, double height, const std::string& title,
-                     const std::function<Colour(double)>& colour_of_share, const std::vector<std::pair<double, std::string>>& ticks);
+                     const std::function<Colour(double)>& colour_of_share,
+                     const std::vector<std::pair<double, std::string>>& ticks);
 
 }  // namespace canewise

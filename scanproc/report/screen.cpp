@@ -63,35 +63,41 @@ std::string screen_text(const Result& result, const std::string& out_folder) {
     const TargetComparison& target = *result.assessment.target;
     std::size_t off = 0;
     for (const auto& zone : target.zones) off += zone.verdict == Verdict::outside;
-    screen += wrapped(fmt::format("{} {}: {} of {} zones surely outside its band.", target.chosen_by_user ? "Target" : "Nearest built-in cut",
-                                  target.target.name, off, target.zones.size()),
+    screen += wrapped(fmt::format("{} {}: {} of {} zones surely outside its band.",
+                                  target.chosen_by_user ? "Target" : "Nearest built-in cut", target.target.name, off,
+                                  target.zones.size()),
                       kWidth, 2);
   }
   screen += "\n" + wrapped("To do: " + result.plan.sentence, kWidth, 2);
   std::vector<std::string> steps;
   int number = 1;
   for (const auto& step : result.plan.steps) {
-    steps.push_back(fmt::format("  {}. {}: {:.0f} µm, about {} light strokes\n", number++, step.where, step.depth_um, step.strokes));
+    steps.push_back(fmt::format("  {}. {}: {:.0f} µm, about {} light strokes\n", number++, step.where, step.depth_um,
+                                step.strokes));
   }
   for (const auto& step : steps) screen += step;
   if (!result.plan.steps.empty()) {
     if (result.plan.needs_rolling_test) {
       screen += wrapped(
-          "First the rolling test: damp one side at a time with the lip. Go on only if the side to be scraped speaks less freely; then say so "
+          "First the rolling test: damp one side at a time with the lip. Go on only if the side to be scraped speaks "
+          "less freely; then say so "
           "with --rolling-test left or right.",
           kWidth, 2);
     }
     screen += wrapped(
-        "Sharp blade: cut away from fingers. Don't breathe cane dust. Play after every few strokes; cane cannot be put back. When unsure, ask "
+        "Sharp blade: cut away from fingers. Don't breathe cane dust. Play after every few strokes; cane cannot be put "
+        "back. When unsure, ask "
         "a teacher or technician.",
         kWidth, 2);
   }
   for (const auto& alternative : result.plan.alternatives) screen += wrapped("  - " + alternative, kWidth, 4);
   std::string tail;
-  if (!result.instrument_given) tail += "Taken for a " + result.instrument_title + " reed by its size; --instrument says otherwise.\n";
+  if (!result.instrument_given)
+    tail += "Taken for a " + result.instrument_title + " reed by its size; --instrument says otherwise.\n";
   tail += "Left and right are " + result.handedness + ". Moisture: " + std::string(name_of(result.state)) + ".\n";
   tail += "Pictures and report: " + out_folder + "\n";
-  auto lines = static_cast<std::size_t>(std::count(screen.begin(), screen.end(), '\n') + std::count(tail.begin(), tail.end(), '\n'));
+  auto lines = static_cast<std::size_t>(std::count(screen.begin(), screen.end(), '\n') +
+                                        std::count(tail.begin(), tail.end(), '\n'));
   for (const auto& note : result.notes) {
     const std::string text = wrapped("Note: " + note, kWidth, 2);
     const auto more = static_cast<std::size_t>(std::count(text.begin(), text.end(), '\n'));

@@ -18,10 +18,12 @@ void draw_ruler(Canvas& canvas, double x, double y) {
   canvas.text({x + 56.0, y}, "mm: must measure exactly 50 on paper; print at 100 %, 'actual size'.", 3.0);
 }
 
-void draw_plan(Canvas& canvas, const Result& result, const ReedView& view, double to_mm, double line_mm, double text_mm) {
+void draw_plan(Canvas& canvas, const Result& result, const ReedView& view, double to_mm, double line_mm,
+               double text_mm) {
   canvas.polyline(rim_of(result.outline, view, to_mm), kInk, line_mm, true);
   const double vamp = result.assessment.cut.vamp_length_mm.value;
-  canvas.line(view.at(vamp, result.outline.left.at(vamp)), view.at(vamp, result.outline.right.at(vamp)), kFaint, line_mm, true);
+  canvas.line(view.at(vamp, result.outline.left.at(vamp)), view.at(vamp, result.outline.right.at(vamp)), kFaint,
+              line_mm, true);
   canvas.line(view.at(0, 0), view.at(to_mm, 0), kFaint, 0.7 * line_mm, true);
   int number = 1;
   for (const auto& step : result.plan.steps) {
@@ -50,10 +52,11 @@ std::string template_pdf(const Result& result) {
   y = canvas.paragraph({margin, y + 1}, result.headline, 3.8, text_width);
   y = canvas.paragraph({margin, y + 1}, result.plan.sentence, 3.8, text_width, kInk, true);
   if (result.plan.needs_rolling_test) {
-    y = canvas.paragraph({margin, y + 1},
-                         "Before step 1 roll the mouthpiece so that the lip damps one side at a time: go on only if the side to be "
-                         "scraped speaks less freely. If not, take nothing off; repeat scan and test.",
-                         3.4, text_width);
+    y = canvas.paragraph(
+        {margin, y + 1},
+        "Before step 1 roll the mouthpiece so that the lip damps one side at a time: go on only if the side to be "
+        "scraped speaks less freely. If not, take nothing off; repeat scan and test.",
+        3.4, text_width);
   }
   const ReedView actual{margin + 12.0, y + 8.0, 1.0};
   draw_plan(canvas, result, actual, result.outline.length_mm, 0.25, 2.6);
@@ -61,8 +64,10 @@ std::string template_pdf(const Result& result) {
   const double list_x = margin + 32.0, list_width = kPageWidth - margin - list_x;
   int number = 1;
   for (const auto& step : result.plan.steps) {
-    list_y = canvas.paragraph({list_x, list_y}, fmt::format("{}. {}: {:.0f} µm, about {} light strokes.", number++, step.where,
-                                                           step.depth_um, step.strokes), 3.6, list_width, kInk, true);
+    list_y = canvas.paragraph(
+        {list_x, list_y},
+        fmt::format("{}. {}: {:.0f} µm, about {} light strokes.", number++, step.where, step.depth_um, step.strokes),
+        3.6, list_width, kInk, true);
     list_y = canvas.paragraph({list_x, list_y}, step.stop, 3.2, list_width) + 1.5;
   }
   double caution_y = std::max(list_y, y + 16.0 + result.outline.length_mm) + 6.0;
@@ -73,11 +78,13 @@ std::string template_pdf(const Result& result) {
 
   canvas.next_page();
   y = canvas.paragraph({margin, 18}, "Scraping template, 4:1, vamp", 6.0, text_width, kInk, true);
-  y = canvas.paragraph({margin, y}, kind_of(result) + ". Tip up; left is left. Dashed: centreline and shoulder.", 3.6, text_width);
+  y = canvas.paragraph({margin, y}, kind_of(result) + ". Tip up; left is left. Dashed: centreline and shoulder.", 3.6,
+                       text_width);
   const double shown = std::min(result.outline.length_mm, result.assessment.cut.vamp_length_mm.value + 2.0);
   const double scale = std::min(4.0, (kPageHeight - y - 45.0) / shown);
   draw_plan(canvas, result, {0.5 * kPageWidth, y + 10.0, scale}, shown, 0.35, 4.5);
-  if (scale < 4.0) canvas.text({margin, kPageHeight - 24.0}, fmt::format("Drawn at {:.2f}:1 to fit the page.", scale), 3.2);
+  if (scale < 4.0)
+    canvas.text({margin, kPageHeight - 24.0}, fmt::format("Drawn at {:.2f}:1 to fit the page.", scale), 3.2);
   draw_ruler(canvas, margin, kPageHeight - 14.0);
   canvas.next_page();
   return std::move(canvas).finish();

@@ -20,9 +20,9 @@ struct Stretch {
   AcrossBand across;
   std::vector<AlongBand> along;
   double from_mm, to_mm;
-  double wanted_mm3 = 0.0;      ///< Volume that brings the zones' means to where they should be.
-  double u95_mm = 0.0;          ///< Largest of its zones.
-  double strictest_mm = 0.0;    ///< Smallest tolerance of its zones.
+  double wanted_mm3 = 0.0;    ///< Volume that brings the zones' means to where they should be.
+  double u95_mm = 0.0;        ///< Largest of its zones.
+  double strictest_mm = 0.0;  ///< Smallest tolerance of its zones.
 };
 
 const ZoneBalance& zone_of(const Balance& balance, AlongBand along, AcrossBand across) {
@@ -71,7 +71,8 @@ class Planner {
   /// Mean over the stretch's free cells that brings its zones where they should be.
   double depth_of(const Stretch& stretch, const std::vector<PlanPoint>& polygon) const {
     Eigen::Index cells = 0;
-    for (const AlongBand along : stretch.along) cells += field_.cells_in(polygon, {along, stretch.across, stretch.side});
+    for (const AlongBand along : stretch.along)
+      cells += field_.cells_in(polygon, {along, stretch.across, stretch.side});
     return cells > 0 ? stretch.wanted_mm3 / (cell_mm2_ * static_cast<double>(cells)) : 0.0;
   }
 
@@ -192,8 +193,15 @@ class Planner {
           if (!(surplus >= std::max(u95, 0.5 * zone.tolerance_mm))) continue;
           const auto [from, to] = surplus_range({along, across, side});
           if (!(to > from)) continue;
-          stretches.push_back({StepAim::balance, side, across, {along}, from, to,
-                               surplus * cell_mm2_ * static_cast<double>(zone.difference.cells), u95, zone.tolerance_mm});
+          stretches.push_back({StepAim::balance,
+                               side,
+                               across,
+                               {along},
+                               from,
+                               to,
+                               surplus * cell_mm2_ * static_cast<double>(zone.difference.cells),
+                               u95,
+                               zone.tolerance_mm});
         }
         for (const Stretch& stretch : joined(std::move(stretches))) add_step(plan, stretch);
       }
@@ -206,7 +214,8 @@ class Planner {
         plan.status = PlanStatus::cannot_save;
         const Side thin = zone.difference.mean_mm > 0 ? Side::left : Side::right;
         plan.sentence = fmt::format(
-            "This reed cannot be balanced by scraping: its {} {} in the {} is so thin that taking the other side down to it "
+            "This reed cannot be balanced by scraping: its {} {} in the {} is so thin that taking the other side down "
+            "to it "
             "would leave the reed too soft.",
             name_of(thin), name_of(zone.across), name_of(zone.along));
         plan.alternatives = {
@@ -249,9 +258,15 @@ class Planner {
         for (auto* list : {&left, &right}) {
           const Zone zone{along, across, list == &left ? Side::left : Side::right};
           const ZoneDeviation& deviation = deviation_of(zone);
-          list->push_back({StepAim::target, zone.side, across, {along}, from, to,
+          list->push_back({StepAim::target,
+                           zone.side,
+                           across,
+                           {along},
+                           from,
+                           to,
                            both * cell_mm2_ * static_cast<double>(deviation.deviation.cells),
-                           kCoverage95 * deviation.deviation.u_mm, deviation.tolerance_mm});
+                           kCoverage95 * deviation.deviation.u_mm,
+                           deviation.tolerance_mm});
         }
       }
       for (auto* list : {&left, &right}) {
@@ -283,7 +298,8 @@ class Planner {
     field_ = ScrapeField(map_, outline_, assessment_, options_.tip_margin_mm);
     for (const auto& step : plan.steps) field_.remove(step.polygon, mm_from_um(step.depth_um));
     for (const auto& zone : assessment_.balance.zones) {
-      plan.prediction.push_back({zone.along, zone.across, um_from_mm(zone.difference.mean_mm), um_from_mm(after_mm(zone))});
+      plan.prediction.push_back(
+          {zone.along, zone.across, um_from_mm(zone.difference.mean_mm), um_from_mm(after_mm(zone))});
     }
   }
 
@@ -293,7 +309,8 @@ class Planner {
     if (balances && options_.rolling_test != RollingTest::not_done) {
       double right_minus_left = 0.0;
       for (const auto& step : plan.steps) {
-        if (step.aim == StepAim::balance) right_minus_left += step.side == Side::right ? step.volume_mm3 : -step.volume_mm3;
+        if (step.aim == StepAim::balance)
+          right_minus_left += step.side == Side::right ? step.volume_mm3 : -step.volume_mm3;
       }
       const Side heavy = right_minus_left > 0 ? Side::right : Side::left;
       const bool agrees = options_.rolling_test == (heavy == Side::left ? RollingTest::left : RollingTest::right);
@@ -312,9 +329,9 @@ class Planner {
     if (!plan.steps.empty()) {
       plan.status = PlanStatus::steps;
       const ScrapeStep& first = plan.steps.front();
-      plan.sentence = fmt::format("{} step{}; first the {}, about {:.0f} µm, some {} light strokes, then play.",
-                                  plan.steps.size(), plan.steps.size() == 1 ? "" : "s", first.where, first.depth_um,
-                                  first.strokes);
+      plan.sentence =
+          fmt::format("{} step{}; first the {}, about {:.0f} µm, some {} light strokes, then play.", plan.steps.size(),
+                      plan.steps.size() == 1 ? "" : "s", first.where, first.depth_um, first.strokes);
       return;
     }
     switch (assessment_.balance.verdict) {
@@ -329,7 +346,8 @@ class Planner {
       case Verdict::outside:
         plan.status = PlanStatus::cannot_tell;
         plan.sentence =
-            "Take nothing off: what is out of balance lies where cane must stay (heart, bark or the very tip) or is smaller "
+            "Take nothing off: what is out of balance lies where cane must stay (heart, bark or the very tip) or is "
+            "smaller "
             "than this scan can steer.";
         break;
     }
@@ -367,8 +385,8 @@ void validate(const PlanOptions& options) {
   }
 }
 
-ScrapePlan plan_scrape(const ThicknessMap& map, const Outline& outline, const Assessment& assessment, const Player& player,
-                       const PlanOptions& options) {
+ScrapePlan plan_scrape(const ThicknessMap& map, const Outline& outline, const Assessment& assessment,
+                       const Player& player, const PlanOptions& options) {
   validate(options);
   return Planner(map, outline, assessment, player, options).run();
 }

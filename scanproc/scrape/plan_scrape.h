@@ -11,9 +11,9 @@ namespace canewise {
 
 struct PlanOptions {
   RollingTest rolling_test = RollingTest::not_done;
-  double tip_margin_mm = 0.5;      ///< Never scraped behind the tip's edge.
-  double floor_tip_mm = 0.05;      ///< No zone is taken below this, whatever the target says.
-  double floor_in_tolerances = 2.0;///< Nor below the target by more than so many of its tolerances.
+  double tip_margin_mm = 0.5;        ///< Never scraped behind the tip's edge.
+  double floor_tip_mm = 0.05;        ///< No zone is taken below this, whatever the target says.
+  double floor_in_tolerances = 2.0;  ///< Nor below the target by more than so many of its tolerances.
   int most_steps = 8;
 };
 void validate(const PlanOptions& options);

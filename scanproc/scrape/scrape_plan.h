@@ -20,23 +20,23 @@ struct ScrapeStep {
   StepAim aim = StepAim::balance;
   Side side = Side::left;
   AcrossBand across = AcrossBand::rail;
-  std::vector<AlongBand> along;     ///< Bands that it reaches into, from the tip.
+  std::vector<AlongBand> along;       ///< Bands that it reaches into, from the tip.
   double from_mm = 0.0, to_mm = 0.0;  ///< Along the reed, from the tip.
-  std::vector<PlanPoint> polygon;   ///< Reed frame, closed implicitly.
+  std::vector<PlanPoint> polygon;     ///< Reed frame, closed implicitly.
   double depth_um = 0.0;
-  double u95_um = 0.0;              ///< Of the difference that it corrects.
-  int strokes = 0;                  ///< About so many light strokes of this player's hand, over the whole place.
+  double u95_um = 0.0;  ///< Of the difference that it corrects.
+  int strokes = 0;      ///< About so many light strokes of this player's hand, over the whole place.
   double volume_mm3 = 0.0;
-  std::string where;                ///< 'right rail, 12 to 19 mm from the tip'
-  std::string stop;                 ///< When to stop and test.
+  std::string where;  ///< 'right rail, 12 to 19 mm from the tip'
+  std::string stop;   ///< When to stop and test.
 };
 
 enum class PlanStatus {
-  nothing_to_do,   ///< Everything that the scan can tell is in order.
-  cannot_tell,     ///< Nothing is surely off, but not everything is surely in order.
-  steps,           ///< Take cane off as told.
-  cannot_save,     ///< Balancing would go below the floor: too soft.
-  veto,            ///< The rolling test contradicts the map.
+  nothing_to_do,  ///< Everything that the scan can tell is in order.
+  cannot_tell,    ///< Nothing is surely off, but not everything is surely in order.
+  steps,          ///< Take cane off as told.
+  cannot_save,    ///< Balancing would go below the floor: too soft.
+  veto,           ///< The rolling test contradicts the map.
 };
 [[nodiscard]] std::string_view name_of(PlanStatus status);
 
@@ -53,7 +53,7 @@ struct ScrapePlan {
   PlanStatus status = PlanStatus::cannot_tell;
   std::string sentence;
   bool needs_rolling_test = false;
-  std::vector<ScrapeStep> steps;          ///< In the order of work.
+  std::vector<ScrapeStep> steps;  ///< In the order of work.
   std::vector<PlannedZone> prediction;
   std::vector<std::string> alternatives;  ///< What else to do with a reed that cannot be saved.
 };

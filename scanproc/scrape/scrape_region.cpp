@@ -21,8 +21,7 @@ bool holds(const std::vector<PlanPoint>& polygon, double x_mm, double y_mm) {
   bool inside = false;
   for (std::size_t i = 0, j = polygon.size() - 1; i < polygon.size(); j = i++) {
     const PlanPoint &a = polygon[i], &b = polygon[j];
-    if ((a.y_mm > y_mm) != (b.y_mm > y_mm) &&
-        x_mm < (b.x_mm - a.x_mm) * (y_mm - a.y_mm) / (b.y_mm - a.y_mm) + a.x_mm) {
+    if ((a.y_mm > y_mm) != (b.y_mm > y_mm) && x_mm < (b.x_mm - a.x_mm) * (y_mm - a.y_mm) / (b.y_mm - a.y_mm) + a.x_mm) {
       inside = !inside;
     }
   }
@@ -63,7 +62,8 @@ std::vector<PlanPoint> ScrapeField::lane_polygon(Side side, AcrossBand across, d
     for (Eigen::Index c = 0; c < map_->grid.columns; ++c) {
       const auto label = assessment_->zones.label(r, c);
       if (label < 0 || label % 3 != label_across || (map_->grid.y_mm(c) < 0) != (side == Side::left)) continue;
-      if (map_->measured(r, c) && is_bark(*map_, assessment_->cut.bark, r, c)) end = std::min(end, x - map_->grid.cell_mm);
+      if (map_->measured(r, c) && is_bark(*map_, assessment_->cut.bark, r, c))
+        end = std::min(end, x - map_->grid.cell_mm);
     }
   }
   std::vector<PlanPoint> polygon;

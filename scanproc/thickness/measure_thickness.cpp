@@ -88,15 +88,15 @@ void add_points(const Aligned& aligned, double margin_mm, Bins& bins, const Use&
 struct RobustPlane {
   LocalPlane plane;
   double scatter_mm = 0.0;
+  double limit_mm = 0.0;  ///< Points farther from the plane are outliers.
   bool valid = false;
 };
 
 RobustPlane robust_plane(const Footprint& footprint) {
   RobustPlane robust;
   if (footprint.count < 4) return robust;
-  std::array<double, kAlong * kAcross> weight{};
-  std::vector<double> deviations(footprint.count);
-  std::fill(weight.begin(), weight.end(), 1.0);
+  std::array<double, kAlong * kAcross> weight{}, deviations{}, sorted{};
+  weight.fill(1.0);
   constexpr int iterations = 6;
   for (int iteration = 0; iteration < iterations; ++iteration) {
     PlaneMoments sums;
@@ -110,14 +110,21 @@ RobustPlane robust_plane(const Footprint& footprint) {
     }
     robust.plane = sums.fit();
     k = 0;
+    double largest = 0.0;
     for (const auto& bin : footprint) {
       const PlaneMoments& m = *bin.moments;
-      deviations[k++] = std::abs(m.z / m.n - robust.plane.height - robust.plane.slope_x * (bin.dx_mm + m.x / m.n) -
-                                 robust.plane.slope_y * (bin.dy_mm + m.y / m.n));
+      deviations.at(k) = std::abs(m.z / m.n - robust.plane.height - robust.plane.slope_x * (bin.dx_mm + m.x / m.n) -
+                                  robust.plane.slope_y * (bin.dy_mm + m.y / m.n));
+      largest = std::max(largest, deviations.at(k++));
     }
-    robust.scatter_mm = std::max(1e-4, 1.4826 * median(deviations));
+    sorted = deviations;
+    const auto middle = sorted.begin() + static_cast<std::ptrdiff_t>(footprint.count / 2);
+    std::nth_element(sorted.begin(), middle, sorted.begin() + static_cast<std::ptrdiff_t>(footprint.count));
+    robust.scatter_mm = std::max(1e-4, 1.4826 * *middle);
+    constexpr double nothing_wild = 4.0;
+    if (largest < nothing_wild * robust.scatter_mm) break;
     for (k = 0; k < footprint.count; ++k) {
-      const double s = deviations[k] / robust.scatter_mm;
+      const double s = deviations.at(k) / robust.scatter_mm;
       weight.at(k) = iteration < 3 ? 1.0 / std::max(s, 0.3) : s < 6.0 ? square(1.0 - square(s / 6.0)) : 0.0;
     }
   }
@@ -150,27 +157,48 @@ void estimator_weights(const Footprint& footprint, std::array<double, kAlong * k
   }
 }
 
-double local_variance(const Footprint& footprint, const NoiseModel& noise) {
+/// The noise model's covariances at the lags that occur within a footprint, for quick reading.
+class FootprintCovariance {
+ public:
+  explicit FootprintCovariance(const NoiseModel& noise) {
+    for (Eigen::Index dx = 0; dx < kAlong; ++dx) {
+      for (Eigen::Index dy = 1 - kAcross; dy < kAcross; ++dy) values_.at(index(dx, dy)) = noise.covariance(dx, dy);
+    }
+  }
+  /// dx >= 0.
+  [[nodiscard]] double at(Eigen::Index dx, Eigen::Index dy) const { return values_[index(dx, dy)]; }
+
+ private:
+  static std::size_t index(Eigen::Index dx, Eigen::Index dy) {
+    return static_cast<std::size_t>(dx * (2 * kAcross - 1) + dy + kAcross - 1);
+  }
+  std::array<double, kAlong * (2 * kAcross - 1)> values_{};
+};
+
+double local_variance(const Footprint& footprint, const FootprintCovariance& covariance) {
   std::array<double, kAlong * kAcross> weights{};
   estimator_weights(footprint, weights);
   double variance = 0.0, independent = 0.0;
   for (std::size_t i = 0; i < footprint.count; ++i) {
-    independent += square(weights.at(i)) * noise.covariance(0, 0);
-    for (std::size_t j = 0; j < footprint.count; ++j) {
-      variance += weights.at(i) * weights.at(j) *
-                  noise.covariance(footprint.bins.at(j).row - footprint.bins.at(i).row,
-                                   footprint.bins.at(j).column - footprint.bins.at(i).column);
+    const FootprintBin& a = footprint.bins[i];
+    independent += square(weights[i]) * covariance.at(0, 0);
+    for (std::size_t j = i + 1; j < footprint.count;
+         ++j) {  // Bins are listed row by row: the later row is never lower.
+      const FootprintBin& b = footprint.bins[j];
+      variance += 2.0 * weights[i] * weights[j] * covariance.at(b.row - a.row, b.column - a.column);
     }
   }
-  return std::max(variance, 0.3 * independent);
+  return std::max(independent + variance, 0.3 * independent);
 }
 
 /// Mean over the measured cells of a column piece (or row piece) beside a cell; NaN if none is.
 double mean_slope(const Field& slopes, Eigen::Index row, Eigen::Index column, Eigen::Index along_reach,
                   Eigen::Index across_reach) {
   double sum = 0.0, count = 0.0;
-  for (Eigen::Index r = std::max<Eigen::Index>(0, row - along_reach); r <= std::min(slopes.rows() - 1, row + along_reach); ++r) {
-    for (Eigen::Index c = std::max<Eigen::Index>(0, column - across_reach); c <= std::min(slopes.cols() - 1, column + across_reach); ++c) {
+  for (Eigen::Index r = std::max<Eigen::Index>(0, row - along_reach);
+       r <= std::min(slopes.rows() - 1, row + along_reach); ++r) {
+    for (Eigen::Index c = std::max<Eigen::Index>(0, column - across_reach);
+         c <= std::min(slopes.cols() - 1, column + across_reach); ++c) {
       if (std::isnan(slopes(r, c))) continue;
       sum += slopes(r, c);
       count += 1.0;
@@ -180,22 +208,25 @@ double mean_slope(const Field& slopes, Eigen::Index row, Eigen::Index column, Ei
 }
 
 /// A plane through a curved surface lies below its crest. The bend is read from the slopes of the neighbours and put
-/// back: half the second derivative times the footprint's variance, along and across. The slopes are taken two cells away
-/// and averaged over seven, because the bend's own noise would otherwise cost more than the bend.
+/// back: half the second derivative times the footprint's variance, along and across. The slopes are taken two cells
+/// away and averaged over seven, because the bend's own noise would otherwise cost more than the bend.
 void correct_curvature(ThicknessMap& map) {
   constexpr Eigen::Index away = 2, reach = 3;
   const double cell = map.grid.cell_mm;
-  const double variance_along = square(0.5 * kAlong * cell) / 12.0, variance_across = square(0.5 * kAcross * cell) / 12.0;
+  const double variance_along = square(0.5 * kAlong * cell) / 12.0,
+               variance_across = square(0.5 * kAcross * cell) / 12.0;
   for (Eigen::Index c = 0; c < map.grid.columns; ++c) {
     for (Eigen::Index r = 0; r < map.grid.rows; ++r) {
       if (!map.measured(r, c)) continue;
       double bend = 0.0;
       if (r >= away && r + away < map.grid.rows) {
-        const double change = mean_slope(map.slope_x, r + away, c, 0, reach) - mean_slope(map.slope_x, r - away, c, 0, reach);
+        const double change =
+            mean_slope(map.slope_x, r + away, c, 0, reach) - mean_slope(map.slope_x, r - away, c, 0, reach);
         if (!std::isnan(change)) bend += variance_along * change / (2.0 * away * cell);
       }
       if (c >= away && c + away < map.grid.columns) {
-        const double change = mean_slope(map.slope_y, r, c + away, reach, 0) - mean_slope(map.slope_y, r, c - away, reach, 0);
+        const double change =
+            mean_slope(map.slope_y, r, c + away, reach, 0) - mean_slope(map.slope_y, r, c - away, reach, 0);
         if (!std::isnan(change)) bend += variance_across * change / (2.0 * away * cell);
       }
       map.thickness_mm(r, c) -= static_cast<float>(0.5 * bend);
@@ -271,13 +302,13 @@ ThicknessMap measure_thickness(const Aligned& aligned, const Priors& priors, con
   map.point_noise_mm = std::max(1e-4, 1.4826 * median(std::move(sizes)));
 
   // Second look: the same sums without the outliers.
+  for (auto& robust : planes) robust.limit_mm = kOutlierLimit * std::hypot(map.point_noise_mm, robust.scatter_mm);
   Bins clean(grid);
   add_points(aligned, options.edge_margin_mm, clean,
              [&](double x, double y, double z, Eigen::Index bin_row, Eigen::Index bin_column) {
                const Eigen::Index row = bin_row / 2, column = bin_column / 2;
                const RobustPlane& robust = plane_at(row, column);
-               return robust.valid && std::abs(residual(x, y, z, row, column)) <
-                                          kOutlierLimit * std::hypot(map.point_noise_mm, robust.scatter_mm);
+               return robust.valid && std::abs(residual(x, y, z, row, column)) < robust.limit_mm;
              });
   double before = 0.0, after = 0.0;
   for (const auto& m : all.moments) before += m.n;
@@ -285,6 +316,7 @@ ThicknessMap measure_thickness(const Aligned& aligned, const Priors& priors, con
   map.outlier_share = before > 0.0 ? 1.0 - after / before : 0.0;
 
   const NoiseModel noise = estimate_noise(clean);
+  const FootprintCovariance covariance(noise);
   const float missing = std::numeric_limits<float>::quiet_NaN();
   for (Field* field : {&map.thickness_mm, &map.u_mm, &map.u_local_mm, &map.slope_x, &map.slope_y}) {
     *field = Field::Constant(grid.rows, grid.columns, missing);
@@ -301,7 +333,7 @@ ThicknessMap measure_thickness(const Aligned& aligned, const Priors& priors, con
         map.thickness_mm(row, column) = static_cast<float>(plane.height);
         map.slope_x(row, column) = static_cast<float>(plane.slope_x);
         map.slope_y(row, column) = static_cast<float>(plane.slope_y);
-        map.u_local_mm(row, column) = static_cast<float>(std::sqrt(local_variance(footprint, noise)));
+        map.u_local_mm(row, column) = static_cast<float>(std::sqrt(local_variance(footprint, covariance)));
       }
     }
   });

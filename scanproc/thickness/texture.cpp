@@ -85,7 +85,8 @@ std::optional<Texture> measure_texture(const Aligned& aligned, const ThicknessMa
   const double step = std::max(aligned.spacing_mm, 0.02);
   if (step > kNesting_mm / 5.0) return std::nullopt;  // A filter needs several points within its nesting index.
   const auto rows = static_cast<Eigen::Index>(along_mm / step), columns = static_cast<Eigen::Index>(across_mm / step);
-  const double x0 = x_mm - 0.5 * static_cast<double>(rows) * step, y0 = y_mm - 0.5 * static_cast<double>(columns) * step;
+  const double x0 = x_mm - 0.5 * static_cast<double>(rows) * step,
+               y0 = y_mm - 0.5 * static_cast<double>(columns) * step;
 
   std::vector<Eigen::Vector3d> inside;
   for (Eigen::Index i = 0; i < aligned.points_mm.cols(); ++i) {

@@ -16,8 +16,8 @@ inline constexpr double kGaussianAlpha = 0.46971863934982566;
 /// Amplitude share of a wave that the filtered surface keeps: 2^-(nesting/wavelength)^2. [ISO16610-21], [ISO16610-61].
 [[nodiscard]] double gaussian_transmission(double wavelength_mm, double nesting_mm);
 
-/// Areal Gaussian filter [ISO16610-61] on a regular grid (rows step_x, columns step_y apart). NaN cells carry no weight;
-/// at edges and holes the weights are renormalised. The kernel is cut at one nesting index to each side.
+/// Areal Gaussian filter [ISO16610-61] on a regular grid (rows step_x, columns step_y apart). NaN cells carry no
+/// weight; at edges and holes the weights are renormalised. The kernel is cut at one nesting index to each side.
 [[nodiscard]] Eigen::ArrayXXd gaussian_filter(const Eigen::ArrayXXd& z, double step_x_mm, double step_y_mm,
                                               double nesting_mm);
 
@@ -29,10 +29,10 @@ struct ArealParameters {
 
 /// Texture of one patch of the vamp at the scan's own point spacing. Holds the scanner's noise too.
 struct Texture {
-  double x_mm = 0, y_mm = 0;        ///< Middle of the patch.
+  double x_mm = 0, y_mm = 0;  ///< Middle of the patch.
   double step_mm = 0;
-  ArealParameters s_f;              ///< Form (a quadratic surface) removed. Millimetres.
-  ArealParameters s_l;              ///< And waves longer than 0.8 mm removed.
+  ArealParameters s_f;  ///< Form (a quadratic surface) removed. Millimetres.
+  ArealParameters s_l;  ///< And waves longer than 0.8 mm removed.
 };
 inline constexpr double kNesting_mm = 0.8;
 

@@ -46,7 +46,8 @@ std::size_t place_of(const std::string& module) {
 TEST(Architecture, NoModuleIncludesALaterOne) {
   int seen = 0;
   for (const auto& include : all_includes()) {
-    ASSERT_LT(place_of(include.from), kOrder.size()) << include.file << " lies in a folder that the order does not know";
+    ASSERT_LT(place_of(include.from), kOrder.size())
+        << include.file << " lies in a folder that the order does not know";
     if (!include.what.starts_with("scanproc/")) continue;
     const std::string to = include.what.substr(9, include.what.find('/', 9) - 9);
     EXPECT_LE(place_of(to), place_of(include.from)) << include.file << " includes " << include.what;

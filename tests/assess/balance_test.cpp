@@ -24,7 +24,8 @@ double true_volume_mm3(const Reed& reed, const test::Measurement& m, AlongBand a
     for (Eigen::Index r = 0; r < grid.rows; ++r) {
       if (m.assessment.zones.label(r, c) != ZoneMap::label_of(along, across)) continue;
       if (!m.map.measured(r, c) || !m.map.measured(r, grid.mirrored(c))) continue;
-      volume += (reed.thickness_mm(grid.x_mm(r), grid.y_mm(c)) - reed.thickness_mm(grid.x_mm(r), -grid.y_mm(c))) * grid.cell_mm * grid.cell_mm;
+      volume += (reed.thickness_mm(grid.x_mm(r), grid.y_mm(c)) - reed.thickness_mm(grid.x_mm(r), -grid.y_mm(c))) *
+                grid.cell_mm * grid.cell_mm;
     }
   }
   return volume;
@@ -44,7 +45,8 @@ TEST(Balance, AHeavyRailComesOutOnTheRightSideWithItsVolume) {
     EXPECT_EQ(m.assessment.balance.verdict, Verdict::outside);
     for (const AlongBand along : kAlongBands) {
       const auto& measured = test::balance_of(m, along, AcrossBand::rail);
-      within += std::abs(measured.volume_mm3 - true_volume_mm3(reed, m, along, AcrossBand::rail)) < 2.0 * measured.u_volume_mm3;
+      within += std::abs(measured.volume_mm3 - true_volume_mm3(reed, m, along, AcrossBand::rail)) <
+                2.0 * measured.u_volume_mm3;
       ++compared;
     }
   }
@@ -63,7 +65,8 @@ TEST(Balance, AMirroredScanFlipsItExactly) {
     EXPECT_NEAR(za.difference.u_mm, zb.difference.u_mm, 5e-5);
     EXPECT_EQ(za.verdict, zb.verdict);
   }
-  const float left = a.assessment.balance.difference_mm(60, 3), right = a.assessment.balance.difference_mm(60, a.map.grid.mirrored(3));
+  const float left = a.assessment.balance.difference_mm(60, 3),
+              right = a.assessment.balance.difference_mm(60, a.map.grid.mirrored(3));
   EXPECT_EQ(left, right) << "right minus left is one number for both cells of a pair";
 }
 

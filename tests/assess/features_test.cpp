@@ -10,12 +10,14 @@ namespace {
 using fixtures::Reed;
 using fixtures::ReedShape;
 
-CutFeatures cut_of(const ReedShape& shape, const fixtures::ScannerModel& scanner = fixtures::profilometer(), std::uint64_t seed = 1) {
+CutFeatures cut_of(const ReedShape& shape, const fixtures::ScannerModel& scanner = fixtures::profilometer(),
+                   std::uint64_t seed = 1) {
   return test::measure_drawn(Reed(shape, test::rough_cane(seed)), scanner, seed).assessment.cut;
 }
 
 void expect_within_3u(const Measured& measured, double truth, const char* name) {
-  EXPECT_LT(std::abs(measured.value - truth), 3.0 * measured.u) << name << ": " << measured.value << " +- " << measured.u << ", true " << truth;
+  EXPECT_LT(std::abs(measured.value - truth), 3.0 * measured.u)
+      << name << ": " << measured.value << " +- " << measured.u << ", true " << truth;
 }
 
 TEST(Features, EachAgreesWithTheTruthWithinItsUncertainty) {

@@ -17,9 +17,11 @@ TEST(BuiltinTargets, AreWhatTheFixturesMakeOfTheirShapes) {
   const auto shapes = fixtures::target_shapes();
   ASSERT_EQ(builtin_targets().size(), shapes.size());
   for (const auto& shape : shapes) {
-    std::ifstream file(std::string(CANEWISE_SOURCE_DIR) + "/scanproc/assess/targets/" + shape.name + ".json", std::ios::binary);
+    std::ifstream file(std::string(CANEWISE_SOURCE_DIR) + "/scanproc/assess/targets/" + shape.name + ".json",
+                       std::ios::binary);
     const std::string committed{std::istreambuf_iterator<char>(file), {}};
-    EXPECT_EQ(committed, json_from_target(fixtures::target_of(shape))) << shape.name << ": run canewise-fixtures targets";
+    EXPECT_EQ(committed, json_from_target(fixtures::target_of(shape)))
+        << shape.name << ": run canewise-fixtures targets";
   }
 }
 
@@ -45,8 +47,10 @@ TEST(BuiltinTargets, CoverTheBlanksTipsAndFilingsOfBFlatAndTheOtherInstruments) 
 
 TEST(Target, AReedOfTheTargetsOwnCutLiesOnIt) {
   const auto shapes = fixtures::target_shapes();
-  const auto& shape = *std::find_if(shapes.begin(), shapes.end(), [](const auto& s) { return s.name == "bb-thick-filed-rounded"; });
-  const auto m = test::measured(fixtures::scan_reed(fixtures::Reed(shape.shape, test::rough_cane(1)), fixtures::profilometer(), {}, 1));
+  const auto& shape =
+      *std::find_if(shapes.begin(), shapes.end(), [](const auto& s) { return s.name == "bb-thick-filed-rounded"; });
+  const auto m = test::measured(
+      fixtures::scan_reed(fixtures::Reed(shape.shape, test::rough_cane(1)), fixtures::profilometer(), {}, 1));
   ASSERT_TRUE(m.assessment.target.has_value());
   EXPECT_EQ(m.assessment.target->target.name, shape.name) << "the nearest built-in";
   EXPECT_LT(1e3 * m.assessment.target->root_mean_square_mm, 6.0);
@@ -100,10 +104,12 @@ TEST(Target, ReadingBetweenNodesIsBilinearAndOutsideUnknown) {
   Target target;
   target.thickness_mm.setZero(Target::kNodesAlong, Target::kNodesAcross);
   for (Eigen::Index i = 0; i < Target::kNodesAlong; ++i) {
-    for (Eigen::Index j = 0; j < Target::kNodesAcross; ++j) target.thickness_mm(i, j) = 2.0 * Target::t_of(i) - 0.5 * Target::e_of(j);
+    for (Eigen::Index j = 0; j < Target::kNodesAcross; ++j)
+      target.thickness_mm(i, j) = 2.0 * Target::t_of(i) - 0.5 * Target::e_of(j);
   }
   for (const double t : {0.0, 0.013, 0.5, 1.0}) {
-    for (const double e : {-1.0, -0.33, 0.0, 0.77, 1.0}) EXPECT_NEAR(target.thickness_at(t, e), 2.0 * t - 0.5 * e, 1e-12);
+    for (const double e : {-1.0, -0.33, 0.0, 0.77, 1.0})
+      EXPECT_NEAR(target.thickness_at(t, e), 2.0 * t - 0.5 * e, 1e-12);
   }
   EXPECT_TRUE(std::isnan(target.thickness_at(1.01, 0.0)));
   EXPECT_TRUE(std::isnan(target.thickness_at(-0.01, 0.0)));

@@ -1,7 +1,6 @@
 #include "scanproc/core/output_folder.h"
 
 #include <gtest/gtest.h>
-
 #include <unistd.h>
 
 #include <fstream>

@@ -27,12 +27,14 @@ FrameError frame_error(const Aligned& aligned, const Eigen::Isometry3d& truth) {
 class EveryScanner : public testing::TestWithParam<int> {
  protected:
   static fixtures::ScannerModel scanner() {
-    return GetParam() == 0 ? fixtures::profilometer() : GetParam() == 1 ? fixtures::laser_line() : fixtures::structured_light();
+    return GetParam() == 0   ? fixtures::profilometer()
+           : GetParam() == 1 ? fixtures::laser_line()
+                             : fixtures::structured_light();
   }
 };
 
-// Each parameter's error over its stated uncertainty should scatter with standard deviation 1; with 24 scans that estimate
-// itself scatters by 0.14.
+// Each parameter's error over its stated uncertainty should scatter with standard deviation 1; with 24 scans that
+// estimate itself scatters by 0.14.
 TEST_P(EveryScanner, FrameErrorsAgreeWithTheirUncertainties) {
   double x = 0, y = 0, yaw = 0;
   constexpr int scans = 24;
@@ -57,7 +59,8 @@ TEST_P(EveryScanner, FrameErrorsAgreeWithTheirUncertainties) {
 }
 INSTANTIATE_TEST_SUITE_P(All, EveryScanner, testing::Range(0, 3));
 
-std::string refusal(SceneContent content, double margin_mm = 7.0, const fixtures::ScannerModel& scanner = fixtures::laser_line()) {
+std::string refusal(SceneContent content, double margin_mm = 7.0,
+                    const fixtures::ScannerModel& scanner = fixtures::laser_line()) {
   SceneOptions scene;
   scene.content = content;
   scene.plate_margin_mm = margin_mm;
@@ -140,7 +143,8 @@ TEST(Align, AMirroringRigIsUndone) {
   Rig rig;
   rig.mirrored = true;
   const auto m = test::measured(fixtures::scan_reed(Reed({}, faults), fixtures::profilometer(), scene, 6), rig);
-  EXPECT_GT(test::balance_of(m, AlongBand::middle, AcrossBand::rail).difference.mean_mm, 0.02) << "the right rail is heavy";
+  EXPECT_GT(test::balance_of(m, AlongBand::middle, AcrossBand::rail).difference.mean_mm, 0.02)
+      << "the right rail is heavy";
 }
 
 }  // namespace

@@ -79,7 +79,10 @@ TEST(Pipeline, ADifferentInstrumentIsFoundByItsSizeAndAWrongOneRefused) {
   tenor.stock_height_mm = 3.3, tenor.bark_radius_mm = 15.5, tenor.tip_arc_radius_mm = 18.5;
   const test::TempFolder folder;
   MeasureInputs inputs;
-  inputs.scan = folder.file("t.ply", fixtures::ply_binary(fixtures::scan_reed(fixtures::Reed(tenor, test::rough_cane(1)), fixtures::profilometer(), {}, 1).cloud));
+  inputs.scan = folder.file(
+      "t.ply",
+      fixtures::ply_binary(
+          fixtures::scan_reed(fixtures::Reed(tenor, test::rough_cane(1)), fixtures::profilometer(), {}, 1).cloud));
   const Result result = measure(inputs);
   EXPECT_EQ(result.instrument, "sax-tenor");
   EXPECT_NEAR(result.assessment.cut.vamp_length_mm.value, 42.5, 0.2);
@@ -108,8 +111,8 @@ TEST(Pipeline, ReportsItsStagesAndStopsOnRequest) {
   EXPECT_EQ(fractions, (std::vector<double>{0.0, 0.2, 0.4}));
 }
 
-// Common practice: on a thinner blank the same cut lies nearer the bark; thicker blanks carry longer vamps. The two must
-// come out as different cuts of one kind, neither as a fault of the other.
+// Common practice: on a thinner blank the same cut lies nearer the bark; thicker blanks carry longer vamps. The two
+// must come out as different cuts of one kind, neither as a fault of the other.
 TEST(Pipeline, ThinAndThickBlanksAreDifferentCutsNotFaults) {
   for (const double height : {2.8, 3.2}) {
     fixtures::ReedShape shape;
@@ -117,7 +120,10 @@ TEST(Pipeline, ThinAndThickBlanksAreDifferentCutsNotFaults) {
     shape.vamp_length_mm = height < 3.0 ? 31.5 : 34.0;
     const test::TempFolder folder;
     MeasureInputs inputs;
-    inputs.scan = folder.file("s.ply", fixtures::ply_binary(fixtures::scan_reed(fixtures::Reed(shape, test::rough_cane(2)), fixtures::profilometer(), {}, 2).cloud));
+    inputs.scan = folder.file(
+        "s.ply",
+        fixtures::ply_binary(
+            fixtures::scan_reed(fixtures::Reed(shape, test::rough_cane(2)), fixtures::profilometer(), {}, 2).cloud));
     const Result result = measure(inputs);
     EXPECT_THAT(result.headline, HasSubstr(height < 3.0 ? "thin blank" : "thick blank"));
     EXPECT_EQ(result.assessment.balance.verdict, Verdict::within);

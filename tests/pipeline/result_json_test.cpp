@@ -40,7 +40,9 @@ TEST(ResultJson, FollowsItsSchema) {
   std::string broken = json_from_result(test::heavy_rail_result());
   broken.replace(broken.find("\"thickness_mm\""), 14, "\"thickness_xx\"");
   const auto bad = folder.file("broken.json", broken);
-  EXPECT_NE(std::system(("/usr/bin/python3 -m jsonschema -i " + bad.string() + " " + schema + " >/dev/null 2>&1").c_str()), 0);
+  EXPECT_NE(
+      std::system(("/usr/bin/python3 -m jsonschema -i " + bad.string() + " " + schema + " >/dev/null 2>&1").c_str()),
+      0);
 }
 
 TEST(ResultJson, DamagedOrForeignFilesAreRefusedInWords) {

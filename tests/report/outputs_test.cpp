@@ -54,7 +54,8 @@ Picture decode(const std::string& bytes) {
 TEST(Outputs, AreAllThereAndTheResultIsWrittenLast) {
   std::vector<std::string> names;
   for (const auto& f : output_files(result())) names.push_back(f.name);
-  EXPECT_THAT(names, testing::ElementsAre("thickness.csv", "map.png", "balance.png", "report.html", "template.pdf", "result.json"));
+  EXPECT_THAT(names, testing::ElementsAre("thickness.csv", "map.png", "balance.png", "report.html", "template.pdf",
+                                          "result.json"));
 }
 
 TEST(Pictures, ShowSomethingAndBalanceIsBlueLeftAndOrangeRight) {
@@ -62,7 +63,8 @@ TEST(Pictures, ShowSomethingAndBalanceIsBlueLeftAndOrangeRight) {
     const Picture picture = decode(file(name));
     EXPECT_GE(picture.header.width, 600U);
     std::set<std::uint32_t> colours;
-    for (std::size_t i = 0; i + 2 < picture.rgb.size(); i += 3) colours.insert(picture.rgb[i] << 16U | picture.rgb[i + 1] << 8U | picture.rgb[i + 2]);
+    for (std::size_t i = 0; i + 2 < picture.rgb.size(); i += 3)
+      colours.insert(picture.rgb[i] << 16U | picture.rgb[i + 1] << 8U | picture.rgb[i + 2]);
     EXPECT_GT(colours.size(), 100U) << name;
   }
   // The right rail is heavy: over the reed's width, blue lies to the left of orange.
@@ -136,7 +138,9 @@ TEST(Html, Base64AgreesWithTheStandardsVectors) {
 
 TEST(Screen, FitsFortyLinesHoweverMuchThereIsToSay) {
   Result much = result();
-  for (int i = 0; i < 60; ++i) much.notes.push_back("A remark that is long enough to fill more than a line of the terminal, and then some more of it.");
+  for (int i = 0; i < 60; ++i)
+    much.notes.push_back(
+        "A remark that is long enough to fill more than a line of the terminal, and then some more of it.");
   while (much.plan.steps.size() < 8) much.plan.steps.push_back(much.plan.steps.front());
   const std::string text = screen_text(much, "out");
   EXPECT_LE(std::count(text.begin(), text.end(), '\n'), 40);
@@ -156,7 +160,10 @@ TEST(Template, IsAPdfOfTwoPagesAtTrueSize) {
   EXPECT_TRUE(std::regex_search(info, std::regex("Pages: +2"))) << info;
   EXPECT_TRUE(std::regex_search(info, std::regex("Page size: +595\\.27\\d* x 841\\.8\\d* pts \\(A4\\)"))) << info;
   // At 254 dpi a pixel is a tenth of a millimetre: the ruler's line must be 500 pixels long.
-  ASSERT_EQ(std::system(("pdftoppm -r 254 -gray -f 1 -l 1 -singlefile " + path.string() + " " + (folder.path() / "page").string()).c_str()), 0);
+  ASSERT_EQ(std::system(("pdftoppm -r 254 -gray -f 1 -l 1 -singlefile " + path.string() + " " +
+                         (folder.path() / "page").string())
+                            .c_str()),
+            0);
   std::ifstream page(folder.path() / "page.pgm", std::ios::binary);
   std::string magic;
   std::size_t width = 0, height = 0, most = 0;

@@ -28,8 +28,8 @@ std::string refusal(const std::string& bytes) {
 }
 
 std::string ply_header(const std::string& format, const std::string& count, const std::string& property = "float") {
-  return "ply\nformat " + format + " 1.0\nelement vertex " + count + "\nproperty " + property + " x\nproperty " + property +
-         " y\nproperty " + property + " z\nend_header\n";
+  return "ply\nformat " + format + " 1.0\nelement vertex " + count + "\nproperty " + property + " x\nproperty " +
+         property + " y\nproperty " + property + " z\nend_header\n";
 }
 
 TEST(HostileFiles, MissingEmptyAndOtherThings) {
@@ -37,7 +37,10 @@ TEST(HostileFiles, MissingEmptyAndOtherThings) {
   EXPECT_THROW(ScanFile("/tmp"), InputError);
   EXPECT_THROW(ScanFile("/dev/zero"), InputError);
   EXPECT_THAT(refusal(""), HasSubstr("empty"));
-  EXPECT_THAT(refusal(std::string("\x7f""ELF\0\0\1\2", 8)), HasSubstr("no format"));
+  EXPECT_THAT(refusal(std::string("\x7f"
+                                  "ELF\0\0\1\2",
+                                  8)),
+              HasSubstr("no format"));
 }
 
 TEST(HostileFiles, CountsThatTheFileCannotHoldAreRefusedBeforeAnythingIsAllocated) {
@@ -47,8 +50,11 @@ TEST(HostileFiles, CountsThatTheFileCannotHoldAreRefusedBeforeAnythingIsAllocate
   }
   EXPECT_THAT(refusal(ply_header("ascii", "99999999999999999999999") + "1 2 3\n"), HasSubstr("count"));
   EXPECT_THAT(refusal(ply_header("ascii", "-5") + "1 2 3\n"), HasSubstr("count"));
-  const std::string pcd = "VERSION 0.7\nFIELDS x y z\nSIZE 4 4 4\nTYPE F F F\nCOUNT 1 1 1\nWIDTH 1000000000000\nHEIGHT 1\nPOINTS 1000000000000\n";
-  for (const char* data : {"ascii", "binary"}) EXPECT_THAT(refusal(pcd + "DATA " + data + "\n1 2 3\n"), HasSubstr("promises")) << data;
+  const std::string pcd =
+      "VERSION 0.7\nFIELDS x y z\nSIZE 4 4 4\nTYPE F F F\nCOUNT 1 1 1\nWIDTH 1000000000000\nHEIGHT 1\nPOINTS "
+      "1000000000000\n";
+  for (const char* data : {"ascii", "binary"})
+    EXPECT_THAT(refusal(pcd + "DATA " + data + "\n1 2 3\n"), HasSubstr("promises")) << data;
   EXPECT_THAT(refusal(pcd + "DATA binary_compressed\n" + std::string(40, 'a')), HasSubstr("cut short"));
   rusage usage{};
   getrusage(RUSAGE_SELF, &usage);
@@ -56,14 +62,18 @@ TEST(HostileFiles, CountsThatTheFileCannotHoldAreRefusedBeforeAnythingIsAllocate
 }
 
 TEST(HostileFiles, WidthTimesHeightThatOverflows) {
-  EXPECT_THAT(refusal("VERSION 0.7\nFIELDS x y z\nSIZE 4 4 4\nTYPE F F F\nCOUNT 1 1 1\nWIDTH 4294967296\nHEIGHT 4294967297\nDATA binary\nxxxxxxxxxxxx"),
+  EXPECT_THAT(refusal("VERSION 0.7\nFIELDS x y z\nSIZE 4 4 4\nTYPE F F F\nCOUNT 1 1 1\nWIDTH 4294967296\nHEIGHT "
+                      "4294967297\nDATA binary\nxxxxxxxxxxxx"),
               HasSubstr("impossibly large"));
 }
 
 TEST(HostileFiles, ACompressedPartThatLies) {
-  const std::string head = "VERSION 0.7\nFIELDS x y z\nSIZE 4 4 4\nTYPE F F F\nCOUNT 1 1 1\nWIDTH 300000000\nHEIGHT 1\nPOINTS 300000000\nDATA binary_compressed\n";
+  const std::string head =
+      "VERSION 0.7\nFIELDS x y z\nSIZE 4 4 4\nTYPE F F F\nCOUNT 1 1 1\nWIDTH 300000000\nHEIGHT 1\nPOINTS "
+      "300000000\nDATA binary_compressed\n";
   const auto with = [&](unsigned int packed, unsigned int unpacked) {
-    return head + std::string(reinterpret_cast<char*>(&packed), 4) + std::string(reinterpret_cast<char*>(&unpacked), 4) + std::string(100, '\x20');
+    return head + std::string(reinterpret_cast<char*>(&packed), 4) +
+           std::string(reinterpret_cast<char*>(&unpacked), 4) + std::string(100, '\x20');
   };
   EXPECT_THAT(refusal(with(100, 3600000000U)), HasSubstr("does not hold"));
   EXPECT_THAT(refusal(with(4000000000U, 12)), HasSubstr("cut short"));
@@ -93,13 +103,19 @@ TEST(HostileFiles, HeadersThatAreNoHeaders) {
   EXPECT_THAT(refusal("ply\nformat ascii 1.0\nelement vertex 1\nproperty float x\n"), HasSubstr("end_header"));
   EXPECT_THAT(refusal("ply\nformat ascii 1.0\nproperty float x\nend_header\n"), HasSubstr("before any element"));
   EXPECT_THAT(refusal(ply_header("ascii", "1", "quaternion") + "1 2 3\n"), HasSubstr("unknown type"));
-  EXPECT_THAT(refusal("ply\nformat ascii 1.0\nelement vertex 1\nproperty float x\nproperty float y\nend_header\n1 2\n"), HasSubstr("'z'"));
-  EXPECT_THAT(refusal("ply\nelement vertex 1\nproperty float x\nproperty float y\nproperty float z\nend_header\n1 2 3\n"), HasSubstr("no format"));
-  EXPECT_THAT(refusal("ply\nformat binary_little_endian 1.0\nelement strip 1\nproperty list uchar int i\nelement vertex 1\nproperty float x\nproperty float y\nproperty float z\nend_header\n1234567890123"),
+  EXPECT_THAT(refusal("ply\nformat ascii 1.0\nelement vertex 1\nproperty float x\nproperty float y\nend_header\n1 2\n"),
+              HasSubstr("'z'"));
+  EXPECT_THAT(
+      refusal("ply\nelement vertex 1\nproperty float x\nproperty float y\nproperty float z\nend_header\n1 2 3\n"),
+      HasSubstr("no format"));
+  EXPECT_THAT(refusal("ply\nformat binary_little_endian 1.0\nelement strip 1\nproperty list uchar int i\nelement "
+                      "vertex 1\nproperty float x\nproperty float y\nproperty float z\nend_header\n1234567890123"),
               HasSubstr("list"));
   EXPECT_THAT(refusal("VERSION 0.7\nFIELDS x y z\nSIZE 4 4\n"), HasSubstr("2 entries for 3"));
   EXPECT_THAT(refusal("VERSION 0.7\nFIELDS x y z\nSIZE 0 4 4\n"), HasSubstr("impossible"));
-  EXPECT_THAT(refusal("VERSION 0.7\nFIELDS x y z\nSIZE 4 4 4\nTYPE F F F\nCOUNT 1 1 1\nWIDTH 1\nHEIGHT 1\nDATA zipped\n1"), HasSubstr("zipped"));
+  EXPECT_THAT(
+      refusal("VERSION 0.7\nFIELDS x y z\nSIZE 4 4 4\nTYPE F F F\nCOUNT 1 1 1\nWIDTH 1\nHEIGHT 1\nDATA zipped\n1"),
+      HasSubstr("zipped"));
 }
 
 TEST(HostileFiles, TextThatIsNoPointsNamesTheLine) {

@@ -107,12 +107,15 @@ TEST(ReadScan, PointsWithoutFiniteCoordinatesAreDroppedAndCounted) {
 
 TEST(Ply, ExtraPropertiesAndElementsAreSkipped) {
   std::string bytes =
-      "ply\nformat binary_little_endian 1.0\nelement camera 2\nproperty double f\nelement vertex 2\nproperty uchar red\nproperty float z\n"
-      "property double x\nproperty short y\nproperty float quality\nelement face 1\nproperty list uchar int vertex_indices\nend_header\n";
+      "ply\nformat binary_little_endian 1.0\nelement camera 2\nproperty double f\nelement vertex 2\nproperty uchar "
+      "red\nproperty float z\n"
+      "property double x\nproperty short y\nproperty float quality\nelement face 1\nproperty list uchar int "
+      "vertex_indices\nend_header\n";
   const auto put = [&](auto value) { bytes.append(reinterpret_cast<const char*>(&value), sizeof(value)); };
   put(1.0), put(2.0);
   for (int i = 0; i < 2; ++i) {
-    put(static_cast<unsigned char>(7)), put(3.0F + static_cast<float>(i)), put(1.0 + i), put(static_cast<short>(2 + i)), put(0.5F);
+    put(static_cast<unsigned char>(7)), put(3.0F + static_cast<float>(i)), put(1.0 + i), put(static_cast<short>(2 + i)),
+        put(0.5F);
   }
   put(static_cast<unsigned char>(3)), put(0), put(1), put(1);
   const test::TempFolder folder;

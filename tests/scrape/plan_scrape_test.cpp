@@ -19,7 +19,9 @@ using testing::HasSubstr;
 /// A reed with one or two faults of a size that players meet, anywhere along a rail, on either side.
 ReedFaults some_fault(std::uint64_t seed) {
   std::mt19937_64 random(seed);
-  const auto between = [&](double low, double high) { return std::uniform_real_distribution<double>(low, high)(random); };
+  const auto between = [&](double low, double high) {
+    return std::uniform_real_distribution<double>(low, high)(random);
+  };
   ReedFaults faults = test::rough_cane(seed);
   faults.heavy_rail_um = between(24.0, 60.0);
   faults.heavy_rail_side = seed % 2 == 0 ? 1 : -1;
@@ -37,7 +39,8 @@ ScrapePlan plan_for(const test::Measurement& m, const PlanOptions& options = {})
 }
 
 /// True right-minus-left zone mean after the plan was carried out on the true surface.
-double true_difference_after_mm(const Reed& reed, const test::Measurement& m, const ScrapePlan& plan, const ZoneBalance& zone) {
+double true_difference_after_mm(const Reed& reed, const test::Measurement& m, const ScrapePlan& plan,
+                                const ZoneBalance& zone) {
   const Grid& grid = m.map.grid;
   const auto removed = [&](double x, double y) {
     double mm = 0.0;
@@ -108,7 +111,8 @@ TEST(PlanScrape, NeverAddsNeverTouchesWhatIsProtectedAndNeverStepsBelowItsUncert
       double removed = 0.0, count = 0.0;
       for (Eigen::Index c = 0; c < m.map.grid.columns; ++c) {
         for (Eigen::Index r = 0; r < m.map.grid.rows; ++r) {
-          if (m.assessment.zones.label(r, c) != ZoneMap::label_of(deviation.zone.along, deviation.zone.across)) continue;
+          if (m.assessment.zones.label(r, c) != ZoneMap::label_of(deviation.zone.along, deviation.zone.across))
+            continue;
           if ((2 * c < m.map.grid.columns) != (deviation.zone.side == Side::left) || !m.map.measured(r, c)) continue;
           count += 1.0;
           for (const auto& step : plan.steps) {
@@ -174,7 +178,9 @@ TEST(PlanScrape, TheRollingTestIsAskedForAndCanVeto) {
 TEST(PlanScrape, TheTargetIsWorkedTowardsOnlyIfThePlayerChoseIt) {
   fixtures::ReedShape thick;
   thick.profile_linear = 0.72;  // Thicker than the built-in all along the front and middle.
-  const auto scan = [&] { return fixtures::scan_reed(Reed(thick, test::rough_cane(3)), fixtures::profilometer(), {}, 3); };
+  const auto scan = [&] {
+    return fixtures::scan_reed(Reed(thick, test::rough_cane(3)), fixtures::profilometer(), {}, 3);
+  };
   auto m = test::measured(scan());
   EXPECT_TRUE(plan_for(m).steps.empty());
   m.assessment.target->chosen_by_user = true;

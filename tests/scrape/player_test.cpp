@@ -14,7 +14,8 @@ Player read(const std::string& text) {
 }
 
 TEST(Player, WhatIsMissingIsLeftOut) {
-  const Player player = read("name = 'Ottoline'\n[hand]\ndepth_per_stroke_um = 1.5\n[mouthpiece]\ntip_opening_mm = 1.05\n");
+  const Player player =
+      read("name = 'Ottoline'\n[hand]\ndepth_per_stroke_um = 1.5\n[mouthpiece]\ntip_opening_mm = 1.05\n");
   EXPECT_EQ(player.name, "Ottoline");
   EXPECT_EQ(player.depth_per_stroke_um, 1.5);
   EXPECT_TRUE(player.hand_is_known);

@@ -13,7 +13,9 @@ inline Result heavy_rail_result(const MeasureOptions& options = {}, double heavy
   fixtures::ReedFaults faults = rough_cane(1);
   faults.heavy_rail_um = heavy_um;
   const TempFolder folder;
-  const auto path = folder.file("reed <&> one.ply", fixtures::ply_binary(fixtures::scan_reed(fixtures::Reed({}, faults), fixtures::profilometer(), {}, 1).cloud));
+  const auto path = folder.file(
+      "reed <&> one.ply",
+      fixtures::ply_binary(fixtures::scan_reed(fixtures::Reed({}, faults), fixtures::profilometer(), {}, 1).cloud));
   MeasureInputs inputs;
   inputs.scan = path;
   return measure(inputs, options);

@@ -22,7 +22,9 @@ inline Measurement measured(fixtures::GeneratedScan scan, const Rig& rig = {}) {
   m.true_reed_from_scan = scan.reed_from_scan;
   m.aligned = align(std::move(scan.cloud), rig);
   m.map = measure_thickness(m.aligned, rig.priors);
-  m.assessment = assess(m.map, m.aligned, *guess_instrument(m.aligned.outline.length_mm, 2 * m.aligned.outline.half_width_mm(0)), nullptr);
+  m.assessment =
+      assess(m.map, m.aligned, *guess_instrument(m.aligned.outline.length_mm, 2 * m.aligned.outline.half_width_mm(0)),
+             nullptr);
   return m;
 }
 
@@ -43,7 +45,8 @@ inline fixtures::ReedFaults rough_cane(std::uint64_t seed) {
   return faults;
 }
 
-inline Measurement measure_drawn(const fixtures::Reed& reed, const fixtures::ScannerModel& scanner, std::uint64_t seed) {
+inline Measurement measure_drawn(const fixtures::Reed& reed, const fixtures::ScannerModel& scanner,
+                                 std::uint64_t seed) {
   return measured(fixtures::scan_reed(reed, scanner, drawn_scene(seed), seed));
 }
 

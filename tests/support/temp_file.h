@@ -13,7 +13,8 @@ class TempFolder {
  public:
   TempFolder() {
     static int count = 0;
-    path_ = std::filesystem::temp_directory_path() / ("canewise-test-" + std::to_string(::getpid()) + "-" + std::to_string(count++));
+    path_ = std::filesystem::temp_directory_path() /
+            ("canewise-test-" + std::to_string(::getpid()) + "-" + std::to_string(count++));
     std::filesystem::create_directories(path_);
   }
   ~TempFolder() { std::filesystem::remove_all(path_); }

@@ -1,6 +1,6 @@
 // The accuracy claim: over 1000 scans a scanner, with table form, seating, tip lift, scale, plate form and penetration
-// each drawn from their stated priors, 93 to 97 % of the errors lie within U95 in every zone, for cells and for zone means,
-// and the bias is under 2 um. A share of 95 % from 1000 scans scatters by 0.7 % (one standard deviation).
+// each drawn from their stated priors, 93 to 97 % of the errors lie within U95 in every zone, for cells and for zone
+// means, and the bias is under 2 um. A share of 95 % from 1000 scans scatters by 0.7 % (one standard deviation).
 #include <gtest/gtest.h>
 
 #include <cstdio>
@@ -13,7 +13,9 @@ namespace {
 class CoverageFull : public testing::TestWithParam<int> {};
 
 TEST_P(CoverageFull, NinetyFiveOfAHundredErrorsLieWithinU95) {
-  const auto scanner = GetParam() == 0 ? fixtures::profilometer() : GetParam() == 1 ? fixtures::laser_line() : fixtures::structured_light();
+  const auto scanner = GetParam() == 0   ? fixtures::profilometer()
+                       : GetParam() == 1 ? fixtures::laser_line()
+                                         : fixtures::structured_light();
   constexpr std::uint64_t scans = 1000;
   const test::Coverage coverage = test::coverage_of(scanner, scans);
   std::printf("%-7s%-8s%12s%12s%12s%12s\n", "band", "lane", "cells in U", "zones in U", "diff. in U", "bias um");

@@ -9,13 +9,15 @@ namespace {
 class Coverage : public testing::TestWithParam<int> {};
 
 TEST_P(Coverage, ErrorsAgreeWithTheirUncertaintyInEveryZone) {
-  const auto scanner = GetParam() == 0 ? fixtures::profilometer() : GetParam() == 1 ? fixtures::laser_line() : fixtures::structured_light();
+  const auto scanner = GetParam() == 0   ? fixtures::profilometer()
+                       : GetParam() == 1 ? fixtures::laser_line()
+                                         : fixtures::structured_light();
   constexpr std::uint64_t scans = 48;
   const test::Coverage coverage = test::coverage_of(scanner, scans);
   for (std::size_t zone = 0; zone < 12; ++zone) {
     SCOPED_TRACE(zone);
-    // Both sides of a zone share the priors: 48 scans give some 48 independent errors, whose root mean square scatters by
-    // 10 % (one standard deviation).
+    // Both sides of a zone share the priors: 48 scans give some 48 independent errors, whose root mean square scatters
+    // by 10 % (one standard deviation).
     EXPECT_GT(coverage.cells.at(zone).ratio(), 0.70);
     EXPECT_LT(coverage.cells.at(zone).ratio(), 1.30);
     EXPECT_GT(coverage.zones.at(zone).ratio(), 0.68);

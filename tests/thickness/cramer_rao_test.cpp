@@ -13,8 +13,8 @@ namespace canewise {
 namespace {
 
 /// Standard deviation bound of the plane's value at the cell's centre.
-double cramer_rao_mm(const fixtures::GeneratedScan& scan, const Aligned& aligned, const fixtures::ScannerModel& model, double x,
-                     double y) {
+double cramer_rao_mm(const fixtures::GeneratedScan& scan, const Aligned& aligned, const fixtures::ScannerModel& model,
+                     double x, double y) {
   std::vector<Eigen::Vector2d> at;
   std::vector<std::pair<int, int>> index;
   for (Eigen::Index i = 0; i < scan.cloud.points_mm.cols(); ++i) {
@@ -31,7 +31,8 @@ double cramer_rao_mm(const fixtures::GeneratedScan& scan, const Aligned& aligned
       const auto [line_i, sample_i] = index[static_cast<std::size_t>(i)];
       const auto [line_j, sample_j] = index[static_cast<std::size_t>(j)];
       covariance(i, j) = std::pow(model.correlation_along, std::abs(sample_i - sample_j)) *
-                         std::pow(model.correlation_between, std::abs(line_i - line_j)) * std::pow(1e-3 * model.noise_um, 2);
+                         std::pow(model.correlation_between, std::abs(line_i - line_j)) *
+                         std::pow(1e-3 * model.noise_um, 2);
     }
   }
   const Eigen::Matrix3d information = design.transpose() * covariance.ldlt().solve(design);
@@ -41,14 +42,18 @@ double cramer_rao_mm(const fixtures::GeneratedScan& scan, const Aligned& aligned
 class CramerRao : public testing::TestWithParam<int> {};
 
 TEST_P(CramerRao, TheScatterIsAtMostAFifthAboveTheBound) {
-  fixtures::ScannerModel model = GetParam() == 0 ? fixtures::profilometer() : GetParam() == 1 ? fixtures::laser_line() : fixtures::structured_light();
+  fixtures::ScannerModel model = GetParam() == 0   ? fixtures::profilometer()
+                                 : GetParam() == 1 ? fixtures::laser_line()
+                                                   : fixtures::structured_light();
   model.outlier_share = 0.0;  // The bound is that of the noise; outliers have no covariance.
   model.flying_share = 0.0;
   model.quantum_um = 0.0;
   const fixtures::Reed reed({});
   fixtures::SceneOptions scene;
   scene.random_pose = false;
-  const std::vector<std::pair<double, double>> places{{5.0, -3.0}, {6.5, 4.0}, {9.0, 0.1}, {12.0, -1.5}, {15.0, 4.2}, {18.0, 1.0}, {20.0, -5.0}, {24.0, -2.2}, {27.0, 2.0}};
+  const std::vector<std::pair<double, double>> places{{5.0, -3.0},  {6.5, 4.0},   {9.0, 0.1},
+                                                      {12.0, -1.5}, {15.0, 4.2},  {18.0, 1.0},
+                                                      {20.0, -5.0}, {24.0, -2.2}, {27.0, 2.0}};
   std::vector<double> sum(places.size()), squares(places.size()), bound(places.size());
   constexpr int scans = 70;
   for (int seed = 0; seed < scans; ++seed) {
@@ -58,11 +63,12 @@ TEST_P(CramerRao, TheScatterIsAtMostAFifthAboveTheBound) {
     const ThicknessMap map = measure_thickness(aligned, {});
     for (std::size_t k = 0; k < places.size(); ++k) {
       const auto r = static_cast<Eigen::Index>(places[k].first / map.grid.cell_mm);
-      const auto c = static_cast<Eigen::Index>(places[k].second / map.grid.cell_mm + 0.5 * static_cast<double>(map.grid.columns));
-      // The bound is that of the local model: the cell is held against the truth where it truly lies, so that the frame's
-      // own error (which datum/align tests) stays out.
-      const Eigen::Vector3d place =
-          kept.reed_from_scan * (aligned.reed_from_scan.inverse() * Eigen::Vector3d(map.grid.x_mm(r), map.grid.y_mm(c), 0.0));
+      const auto c =
+          static_cast<Eigen::Index>(places[k].second / map.grid.cell_mm + 0.5 * static_cast<double>(map.grid.columns));
+      // The bound is that of the local model: the cell is held against the truth where it truly lies, so that the
+      // frame's own error (which datum/align tests) stays out.
+      const Eigen::Vector3d place = kept.reed_from_scan * (aligned.reed_from_scan.inverse() *
+                                                           Eigen::Vector3d(map.grid.x_mm(r), map.grid.y_mm(c), 0.0));
       const double error = map.thickness_mm(r, c) - reed.thickness_mm(place.x(), place.y());
       sum[k] += error;
       squares[k] += error * error;
@@ -74,7 +80,8 @@ TEST_P(CramerRao, TheScatterIsAtMostAFifthAboveTheBound) {
     const double mean = sum[k] / scans;
     const double sd = std::sqrt((squares[k] - scans * mean * mean) / (scans - 1));
     ratio_squares += std::pow(sd / bound[k], 2) / static_cast<double>(places.size());
-    std::printf("at %4.1f, %4.1f mm: scatter %.3f um, bound %.3f um, ratio %.2f\n", places[k].first, places[k].second, 1e3 * sd, 1e3 * bound[k], sd / bound[k]);
+    std::printf("at %4.1f, %4.1f mm: scatter %.3f um, bound %.3f um, ratio %.2f\n", places[k].first, places[k].second,
+                1e3 * sd, 1e3 * bound[k], sd / bound[k]);
   }
   // Nine places of 70 scans each: the pooled ratio scatters by 2.8 %.
   EXPECT_LT(std::sqrt(ratio_squares), 1.2);

@@ -28,7 +28,10 @@ double largest_difference_um(const ThicknessMap& a, const ThicknessMap& b) {
 
 ThicknessMap map_of(Cloud cloud) { return measure_thickness(align(std::move(cloud), {}), {}); }
 
-Cloud scan() { return fixtures::scan_reed(fixtures::Reed({}, test::rough_cane(2)), fixtures::laser_line(), test::drawn_scene(2), 2).cloud; }
+Cloud scan() {
+  return fixtures::scan_reed(fixtures::Reed({}, test::rough_cane(2)), fixtures::laser_line(), test::drawn_scene(2), 2)
+      .cloud;
+}
 
 // One step of single precision at a thickness of 2 to 4 mm is 0.24e-6 mm; sums in another order differ far less.
 constexpr double kRounding_um = 0.0025;
@@ -39,7 +42,8 @@ TEST(Invariance, TheOrderOfThePointsDoesNotMatter) {
   std::iota(order.begin(), order.end(), 0);
   std::shuffle(order.begin(), order.end(), std::mt19937_64(1));
   Cloud shuffled = cloud;
-  for (std::size_t i = 0; i < order.size(); ++i) shuffled.points_mm.col(static_cast<Eigen::Index>(i)) = cloud.points_mm.col(order[i]);
+  for (std::size_t i = 0; i < order.size(); ++i)
+    shuffled.points_mm.col(static_cast<Eigen::Index>(i)) = cloud.points_mm.col(order[i]);
   EXPECT_LT(largest_difference_um(map_of(cloud), map_of(shuffled)), kRounding_um);
 }
 
@@ -64,7 +68,8 @@ TEST(Invariance, ARigidMotionDoesNotMatter) {
     turn.normalize();
     Cloud moved = cloud;
     moved.points_mm = (turn.toRotationMatrix() * cloud.points_mm).colwise() + Eigen::Vector3d(10.0, -70.0, 33.0);
-    EXPECT_LT(largest_difference_um(reference, map_of(moved)), 0.05) << "a twentieth of a micrometre: a point or two may change its cell";
+    EXPECT_LT(largest_difference_um(reference, map_of(moved)), 0.05)
+        << "a twentieth of a micrometre: a point or two may change its cell";
   }
 }
 
@@ -88,7 +93,8 @@ TEST(Invariance, TheSameReedInTwentyPosesAgreesWithinItsUncertainty) {
         if (source == Source::frame || source == Source::plate_plane) variance += one.effects_mm[k] * one.effects_mm[k];
       }
       // 480 comparisons: 3.5 standard uncertainties are passed by chance in a fifth of such sets.
-      EXPECT_LT(std::abs(one.mean_mm - mean), 4.0 * std::sqrt(variance)) << name_of(scan.assessment.zone_thickness.at(zone).zone);
+      EXPECT_LT(std::abs(one.mean_mm - mean), 4.0 * std::sqrt(variance))
+          << name_of(scan.assessment.zone_thickness.at(zone).zone);
     }
   }
 }

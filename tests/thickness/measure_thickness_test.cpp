@@ -23,7 +23,8 @@ TEST(MeasureThickness, AQuietScanReproducesTheTruth) {
     }
   }
   EXPECT_GT(cells, 5000);
-  EXPECT_LT(1e3 * std::sqrt(squares / cells), 1.6) << "um; what is left is the apex (half a line spacing over the root of the columns)";
+  EXPECT_LT(1e3 * std::sqrt(squares / cells), 1.6)
+      << "um; what is left is the apex (half a line spacing over the root of the columns)";
 }
 
 TEST(MeasureThickness, WhatWasNotSeenStaysEmpty) {
@@ -52,7 +53,8 @@ TEST(MeasureThickness, OutliersLeaveNoTrace) {
   const auto b = test::measured(fixtures::scan_reed(reed, dirty, {}, 3));
   EXPECT_NEAR(b.map.outlier_share, 0.02, 0.006);
   for (std::size_t zone = 0; zone < 24; ++zone) {
-    EXPECT_NEAR(a.assessment.zone_thickness.at(zone).thickness.mean_mm, b.assessment.zone_thickness.at(zone).thickness.mean_mm, 0.0015)
+    EXPECT_NEAR(a.assessment.zone_thickness.at(zone).thickness.mean_mm,
+                b.assessment.zone_thickness.at(zone).thickness.mean_mm, 0.0015)
         << name_of(a.assessment.zone_thickness.at(zone).zone);
   }
 }
@@ -66,8 +68,10 @@ TEST(MeasureThickness, ACoarseScanGetsCoarserCellsOrIsRefused) {
 
 TEST(MeasureThickness, OptionsOutOfTheirRangeAreRefused) {
   EXPECT_NO_THROW(validate(ThicknessOptions{}));
-  for (const double cell : {-1.0, 0.01, 3.0, std::nan("")}) EXPECT_THROW(validate(ThicknessOptions{.cell_mm = cell}), UsageError) << cell;
-  for (const double margin : {-0.1, 2.0, std::nan("")}) EXPECT_THROW(validate(ThicknessOptions{.edge_margin_mm = margin}), UsageError) << margin;
+  for (const double cell : {-1.0, 0.01, 3.0, std::nan("")})
+    EXPECT_THROW(validate(ThicknessOptions{.cell_mm = cell}), UsageError) << cell;
+  for (const double margin : {-0.1, 2.0, std::nan("")})
+    EXPECT_THROW(validate(ThicknessOptions{.edge_margin_mm = margin}), UsageError) << margin;
 }
 
 }  // namespace
