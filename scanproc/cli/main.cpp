@@ -20,7 +20,9 @@ int report(const char* message, canewise::ExitCode code) {
 // The one place where failures become exit codes.
 int main(int argc, char** argv) {
   using namespace canewise;
-  std::signal(SIGPIPE, SIG_IGN);  // A reader that went away is an error like any other.
+  // A reader that went away and a file that may not grow are errors like any other, told by exit code.
+  std::signal(SIGPIPE, SIG_IGN);
+  std::signal(SIGXFSZ, SIG_IGN);
   CLI::App app{
       "canewise shows a single reed before you play it: thickness, balance, distance from a target, and where to take "
       "cane off.\n"

@@ -1,0 +1,193 @@
+// The command as a person meets it: outputs, exit codes, messages; nothing half-written.
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+#include <sys/resource.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
+#include <cstdlib>
+#include <iterator>
+#include <regex>
+
+#include "fixtures/scanner.h"
+#include "fixtures/write_cloud.h"
+#include "tests/support/scans.h"
+#include "tests/support/temp_file.h"
+
+namespace canewise {
+namespace {
+
+namespace fs = std::filesystem;
+using testing::AllOf;
+using testing::HasSubstr;
+using testing::Not;
+
+struct Outcome {
+  int code = -1;
+  std::string out, err;
+};
+
+std::string content(const fs::path& path) {
+  std::ifstream file(path, std::ios::binary);
+  return {std::istreambuf_iterator<char>(file), {}};
+}
+
+class Command : public testing::Test {
+ protected:
+  Outcome run(const std::string& arguments, const std::string& prefix = "") {
+    const auto out = folder_.path() / "stdout.txt", err = folder_.path() / "stderr.txt";
+    const std::string line = "cd " + folder_.path().string() + " && " + prefix + CANEWISE_COMMAND + " " + arguments + " >" + out.string() + " 2>" + err.string();
+    const int status = std::system(line.c_str());
+    return {WIFEXITED(status) ? WEXITSTATUS(status) : -1, content(out), content(err)};
+  }
+  /// A scan of a reed with a heavy right rail.
+  std::string scan(const std::string& name = "scan.ply", fixtures::SceneOptions scene = {}, double heavy_um = 40.0,
+                   const fixtures::ScannerModel& scanner = fixtures::profilometer()) {
+    fixtures::ReedFaults faults = test::rough_cane(1);
+    faults.heavy_rail_um = heavy_um;
+    return folder_.file(name, fixtures::ply_binary(fixtures::scan_reed(fixtures::Reed({}, faults), scanner, scene, 1).cloud)).filename();
+  }
+  [[nodiscard]] std::size_t entries(const std::string& name) const {
+    return static_cast<std::size_t>(std::distance(fs::directory_iterator(folder_.path() / name), fs::directory_iterator()));
+  }
+  test::TempFolder folder_;
+};
+
+TEST_F(Command, MeasureWritesEveryOutputAndOneScreen) {
+  const Outcome outcome = run("measure " + scan() + " --out result --state dry");
+  EXPECT_EQ(outcome.code, 0) << outcome.err;
+  EXPECT_EQ(outcome.err, "");
+  for (const char* name : {"result.json", "thickness.csv", "map.png", "balance.png", "report.html", "template.pdf"}) {
+    EXPECT_GT(fs::file_size(folder_.path() / "result" / name), 1000U) << name;
+  }
+  EXPECT_EQ(entries("result"), 6U);
+  EXPECT_LE(std::count(outcome.out.begin(), outcome.out.end(), '\n'), 40);
+  EXPECT_THAT(outcome.out, AllOf(HasSubstr("right rail"), HasSubstr("To do:"), HasSubstr("Sharp blade"), HasSubstr("in 95 of 100")));
+  EXPECT_THAT(content(folder_.path() / "result/result.json"), HasSubstr("\"state=dry\""));
+}
+
+TEST_F(Command, JsonPrintsMachineReadableOutputOnly) {
+  const Outcome outcome = run("measure " + scan() + " --json");
+  EXPECT_EQ(outcome.code, 0);
+  EXPECT_TRUE(outcome.out.starts_with("{") && outcome.out.ends_with("}\n"));
+  EXPECT_FALSE(fs::exists(folder_.path() / "scan-canewise"));
+}
+
+TEST_F(Command, MeasuringTwiceGivesTheSameNumbers) {
+  const std::string file = scan();
+  const std::regex time("\"measured_at\":\"[^\"]*\"");
+  const auto once = std::regex_replace(run("measure " + file + " --json").out, time, "");
+  const auto twice = std::regex_replace(run("measure " + file + " --json").out, time, "");
+  EXPECT_EQ(once, twice);
+}
+
+TEST_F(Command, UsageErrorsAreTwo) {
+  EXPECT_EQ(run("").code, 2);
+  EXPECT_EQ(run("measure").code, 2);
+  EXPECT_EQ(run("polish scan.ply").code, 2);
+  const std::string file = scan();
+  EXPECT_EQ(run("measure " + file + " --units parsec").code, 2);
+  EXPECT_EQ(run("measure " + file + " --instrument kazoo").code, 2);
+  EXPECT_EQ(run("measure " + file + " --target no-such").code, 2);
+  EXPECT_EQ(run("measure " + file + " --cell-mm 77").code, 2);
+  EXPECT_EQ(run("measure " + file + " " + file).code, 2);
+  EXPECT_EQ(run("--help").code, 0);
+  EXPECT_EQ(run("measure --help").code, 0);
+  EXPECT_EQ(run("--version").code, 0);
+}
+
+TEST_F(Command, BadInputIsThreeNamesTheFileAndLeavesNothing) {
+  folder_.file("empty.ply", "");
+  folder_.file("words.txt", "dear diary\n");
+  folder_.file("nan.xyz", "nan nan nan\nnan nan nan\n");
+  folder_.file("huge.ply", "ply\nformat binary_little_endian 1.0\nelement vertex 1000000000000\nproperty float x\nproperty float y\nproperty float z\nend_header\nabc");
+  std::string cut = content(folder_.path() / scan());
+  cut.resize(cut.size() / 2);
+  folder_.file("cut.ply", cut);
+  for (const char* name : {"missing.ply", "empty.ply", "words.txt", "nan.xyz", "huge.ply", "cut.ply"}) {
+    const Outcome outcome = run(std::string("measure ") + name + " --out result");
+    EXPECT_EQ(outcome.code, 3) << name;
+    EXPECT_THAT(outcome.err, AllOf(HasSubstr(name), Not(HasSubstr("terminate")), Not(HasSubstr("std::")))) << name;
+    EXPECT_EQ(outcome.out, "");
+    EXPECT_FALSE(fs::exists(folder_.path() / "result")) << name;
+  }
+  folder_.file("rig.toml", "[priors]\nspeed = 3\n");
+  EXPECT_EQ(run("measure " + scan() + " --rig rig.toml").code, 3);
+  EXPECT_EQ(run("measure " + scan() + " --player rig.toml").code, 3);
+  EXPECT_EQ(run("measure " + scan() + " --target rig.toml").code, 3);
+  EXPECT_EQ(run("target make mine rig.toml").code, 3);
+}
+
+TEST_F(Command, WhatIsNoReedIsFourAndSaysWhy) {
+  using fixtures::SceneContent;
+  for (const auto& [content, words] : std::vector<std::pair<SceneContent, const char*>>{{SceneContent::plate_only, "plate"},
+                                                                                        {SceneContent::two_reeds, "2 reeds"},
+                                                                                        {SceneContent::coin, "coin"},
+                                                                                        {SceneContent::tip_half, "butt is missing"},
+                                                                                        {SceneContent::upside_down, "upside down"}}) {
+    fixtures::SceneOptions scene;
+    scene.content = content;
+    const Outcome outcome = run("measure " + scan("thing.ply", scene) + " --out result");
+    EXPECT_EQ(outcome.code, 4) << words;
+    EXPECT_THAT(outcome.err, AllOf(HasSubstr("thing.ply"), HasSubstr(words)));
+    EXPECT_FALSE(fs::exists(folder_.path() / "result"));
+  }
+  const Outcome coarse = run("measure " + scan("depth.ply", {}, 40.0, fixtures::depth_camera()) + " --out result");
+  EXPECT_EQ(coarse.code, 4);
+  EXPECT_THAT(coarse.err, HasSubstr("cannot judge a reed"));
+  folder_.file("line.xyz", [] {
+    std::string text;
+    for (int i = 0; i < 3000; ++i) text += std::to_string(0.02 * i) + " 0 0\n";
+    return text;
+  }());
+  EXPECT_EQ(run("measure line.xyz").code, 4);
+}
+
+TEST_F(Command, OutputThatCannotBeWrittenIsSixAndKeepsWhatWasThere) {
+  const std::string file = scan();
+  EXPECT_EQ(run("measure " + file + " --out /proc/nowhere").code, 6);
+  folder_.file("taken", "a file");
+  EXPECT_EQ(run("measure " + file + " --out taken").code, 6);
+  EXPECT_EQ(content(folder_.path() / "taken"), "a file");
+  // A file size limit stands for a full disk: writing fails half-way.
+  ASSERT_EQ(run("measure " + file + " --out kept").code, 0);
+  const std::string before = content(folder_.path() / "kept/result.json");
+  const Outcome full = run("measure " + file + " --out kept", "ulimit -f 60; ");
+  EXPECT_EQ(full.code, 6) << full.err;
+  EXPECT_EQ(content(folder_.path() / "kept/result.json"), before);
+  EXPECT_EQ(entries("kept"), 6U);
+}
+
+TEST_F(Command, TargetsAreListedMadeAndUsed) {
+  EXPECT_THAT(run("target list").out, AllOf(HasSubstr("bb-thick-filed-rounded"), HasSubstr("invented")));
+  ASSERT_EQ(run("measure " + scan("a.ply", {}, 0.0) + " --out a --state dry").code, 0);
+  ASSERT_EQ(run("measure " + scan("b.ply", {}, 10.0) + " --out b --state dry").code, 0);
+  ASSERT_EQ(run("measure " + scan("w.ply", {}, 10.0) + " --out w --state wet").code, 0);
+  const Outcome made = run("target make best a b/result.json");
+  EXPECT_EQ(made.code, 0) << made.err;
+  EXPECT_THAT(content(folder_.path() / "best.target.json"), HasSubstr("mean of 2 reeds"));
+  const Outcome used = run("measure a.ply --out c --target best.target.json");
+  EXPECT_EQ(used.code, 0) << used.err;
+  EXPECT_THAT(used.out, HasSubstr("Target best"));
+  const Outcome mixed = run("target make best a w");
+  EXPECT_EQ(mixed.code, 2);
+  EXPECT_THAT(mixed.err, HasSubstr("wet"));
+}
+
+TEST_F(Command, DemoMakesFourReedsAndTellsWhereTheirReportsAre) {
+  const Outcome outcome = run("demo --out box");
+  EXPECT_EQ(outcome.code, 0) << outcome.err;
+  EXPECT_THAT(outcome.out, AllOf(HasSubstr("invented"), HasSubstr("index.html"), HasSubstr("cannot be balanced"), HasSubstr("Take nothing off")));
+  std::size_t reports = 0;
+  for (const auto& entry : fs::recursive_directory_iterator(folder_.path() / "box")) reports += entry.path().filename() == "report.html";
+  EXPECT_EQ(reports, 4U);
+}
+
+TEST_F(Command, RefusingAFileTakesLittleMemory) {
+  // 64 MiB over --help plus three times the file.
+  folder_.file("huge.pcd", "VERSION 0.7\nFIELDS x y z\nSIZE 4 4 4\nTYPE F F F\nCOUNT 1 1 1\nWIDTH 900000000\nHEIGHT 1\nPOINTS 900000000\nDATA binary\nabc");
+  EXPECT_EQ(run("measure huge.pcd", "ulimit -v 400000; ").code, 3);
+}
+
+}  // namespace
+}  // namespace canewise
