@@ -36,7 +36,8 @@ class Command : public testing::Test {
  protected:
   Outcome run(const std::string& arguments, const std::string& prefix = "") {
     const auto out = folder_.path() / "stdout.txt", err = folder_.path() / "stderr.txt";
-    const std::string line = "cd " + folder_.path().string() + " && " + prefix + CANEWISE_COMMAND + " " + arguments + " >" + out.string() + " 2>" + err.string();
+    const std::string line = "cd " + folder_.path().string() + " && " + prefix + CANEWISE_COMMAND + " " + arguments +
+                             " >" + out.string() + " 2>" + err.string();
     const int status = std::system(line.c_str());
     return {WIFEXITED(status) ? WEXITSTATUS(status) : -1, content(out), content(err)};
   }
@@ -45,10 +46,13 @@ class Command : public testing::Test {
                    const fixtures::ScannerModel& scanner = fixtures::profilometer()) {
     fixtures::ReedFaults faults = test::rough_cane(1);
     faults.heavy_rail_um = heavy_um;
-    return folder_.file(name, fixtures::ply_binary(fixtures::scan_reed(fixtures::Reed({}, faults), scanner, scene, 1).cloud)).filename();
+    return folder_
+        .file(name, fixtures::ply_binary(fixtures::scan_reed(fixtures::Reed({}, faults), scanner, scene, 1).cloud))
+        .filename();
   }
   [[nodiscard]] std::size_t entries(const std::string& name) const {
-    return static_cast<std::size_t>(std::distance(fs::directory_iterator(folder_.path() / name), fs::directory_iterator()));
+    return static_cast<std::size_t>(
+        std::distance(fs::directory_iterator(folder_.path() / name), fs::directory_iterator()));
   }
   test::TempFolder folder_;
 };
@@ -62,7 +66,8 @@ TEST_F(Command, MeasureWritesEveryOutputAndOneScreen) {
   }
   EXPECT_EQ(entries("result"), 6U);
   EXPECT_LE(std::count(outcome.out.begin(), outcome.out.end(), '\n'), 40);
-  EXPECT_THAT(outcome.out, AllOf(HasSubstr("right rail"), HasSubstr("To do:"), HasSubstr("Sharp blade"), HasSubstr("in 95 of 100")));
+  EXPECT_THAT(outcome.out,
+              AllOf(HasSubstr("right rail"), HasSubstr("To do:"), HasSubstr("Sharp blade"), HasSubstr("in 95 of 100")));
   EXPECT_THAT(content(folder_.path() / "result/result.json"), HasSubstr("\"state=dry\""));
 }
 
@@ -100,7 +105,9 @@ TEST_F(Command, BadInputIsThreeNamesTheFileAndLeavesNothing) {
   folder_.file("empty.ply", "");
   folder_.file("words.txt", "dear diary\n");
   folder_.file("nan.xyz", "nan nan nan\nnan nan nan\n");
-  folder_.file("huge.ply", "ply\nformat binary_little_endian 1.0\nelement vertex 1000000000000\nproperty float x\nproperty float y\nproperty float z\nend_header\nabc");
+  folder_.file("huge.ply",
+               "ply\nformat binary_little_endian 1.0\nelement vertex 1000000000000\nproperty float x\nproperty float "
+               "y\nproperty float z\nend_header\nabc");
   std::string cut = content(folder_.path() / scan());
   cut.resize(cut.size() / 2);
   folder_.file("cut.ply", cut);
@@ -120,11 +127,12 @@ TEST_F(Command, BadInputIsThreeNamesTheFileAndLeavesNothing) {
 
 TEST_F(Command, WhatIsNoReedIsFourAndSaysWhy) {
   using fixtures::SceneContent;
-  for (const auto& [content, words] : std::vector<std::pair<SceneContent, const char*>>{{SceneContent::plate_only, "plate"},
-                                                                                        {SceneContent::two_reeds, "2 reeds"},
-                                                                                        {SceneContent::coin, "coin"},
-                                                                                        {SceneContent::tip_half, "butt is missing"},
-                                                                                        {SceneContent::upside_down, "upside down"}}) {
+  for (const auto& [content, words] :
+       std::vector<std::pair<SceneContent, const char*>>{{SceneContent::plate_only, "plate"},
+                                                         {SceneContent::two_reeds, "2 reeds"},
+                                                         {SceneContent::coin, "coin"},
+                                                         {SceneContent::tip_half, "butt is missing"},
+                                                         {SceneContent::upside_down, "upside down"}}) {
     fixtures::SceneOptions scene;
     scene.content = content;
     const Outcome outcome = run("measure " + scan("thing.ply", scene) + " --out result");
@@ -177,15 +185,19 @@ TEST_F(Command, TargetsAreListedMadeAndUsed) {
 TEST_F(Command, DemoMakesFourReedsAndTellsWhereTheirReportsAre) {
   const Outcome outcome = run("demo --out box");
   EXPECT_EQ(outcome.code, 0) << outcome.err;
-  EXPECT_THAT(outcome.out, AllOf(HasSubstr("invented"), HasSubstr("index.html"), HasSubstr("cannot be balanced"), HasSubstr("Take nothing off")));
+  EXPECT_THAT(outcome.out, AllOf(HasSubstr("invented"), HasSubstr("index.html"), HasSubstr("cannot be balanced"),
+                                 HasSubstr("Take nothing off")));
   std::size_t reports = 0;
-  for (const auto& entry : fs::recursive_directory_iterator(folder_.path() / "box")) reports += entry.path().filename() == "report.html";
+  for (const auto& entry : fs::recursive_directory_iterator(folder_.path() / "box"))
+    reports += entry.path().filename() == "report.html";
   EXPECT_EQ(reports, 4U);
 }
 
 TEST_F(Command, RefusingAFileTakesLittleMemory) {
   // 64 MiB over --help plus three times the file.
-  folder_.file("huge.pcd", "VERSION 0.7\nFIELDS x y z\nSIZE 4 4 4\nTYPE F F F\nCOUNT 1 1 1\nWIDTH 900000000\nHEIGHT 1\nPOINTS 900000000\nDATA binary\nabc");
+  folder_.file("huge.pcd",
+               "VERSION 0.7\nFIELDS x y z\nSIZE 4 4 4\nTYPE F F F\nCOUNT 1 1 1\nWIDTH 900000000\nHEIGHT 1\nPOINTS "
+               "900000000\nDATA binary\nabc");
   EXPECT_EQ(run("measure huge.pcd", "ulimit -v 400000; ").code, 3);
 }
 

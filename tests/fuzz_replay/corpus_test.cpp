@@ -14,14 +14,17 @@ namespace {
 
 std::vector<std::string> corpus() {
   std::vector<std::string> files;
-  for (const auto& entry : std::filesystem::directory_iterator(std::string(CANEWISE_SOURCE_DIR) + "/tests/fuzz/corpus")) {
+  for (const auto& entry :
+       std::filesystem::directory_iterator(std::string(CANEWISE_SOURCE_DIR) + "/tests/fuzz/corpus")) {
     std::ifstream file(entry.path(), std::ios::binary);
     files.emplace_back(std::istreambuf_iterator<char>(file), std::istreambuf_iterator<char>());
   }
   return files;
 }
 
-void feed(const std::string& bytes) { read_as_everything(reinterpret_cast<const std::uint8_t*>(bytes.data()), bytes.size()); }
+void feed(const std::string& bytes) {
+  read_as_everything(reinterpret_cast<const std::uint8_t*>(bytes.data()), bytes.size());
+}
 
 TEST(FuzzCorpus, IsReadOrRefused) {
   const auto files = corpus();
@@ -31,7 +34,8 @@ TEST(FuzzCorpus, IsReadOrRefused) {
 
 TEST(FuzzCorpus, CutOffAnywhereItIsReadOrRefused) {
   for (const auto& bytes : corpus()) {
-    for (std::size_t length = 0; length < std::min<std::size_t>(bytes.size(), 600); ++length) EXPECT_NO_THROW(feed(bytes.substr(0, length)));
+    for (std::size_t length = 0; length < std::min<std::size_t>(bytes.size(), 600); ++length)
+      EXPECT_NO_THROW(feed(bytes.substr(0, length)));
   }
 }
 
