@@ -30,7 +30,7 @@ void run_demo(const std::filesystem::path& out) {
   for (std::size_t i = 0; i < box.size(); ++i) {
     ProgressLine line(fmt::format("reed {} of {}: ", i + 1, box.size()));
     const Progress progress = line.callback();
-    if (progress) progress("inventing and scanning", 0.0);
+    progress("inventing and scanning", 0.0);
     const auto scan_path = out / "scans" / (box[i].folder + ".ply");
     fixtures::write_file(scan_path, fixtures::ply_binary(fixtures::scan_demo_reed(box[i], i + 1).cloud));
     MeasureInputs inputs;

@@ -5,6 +5,7 @@
 #include <new>
 
 #include "scanproc/cli/commands.h"
+#include "scanproc/cli/interrupt.h"
 #include "scanproc/core/error.h"
 #include "scanproc/pipeline/version.h"
 
@@ -23,6 +24,7 @@ int main(int argc, char** argv) {
   // A reader that went away and a file that may not grow are errors like any other, told by exit code.
   std::signal(SIGPIPE, SIG_IGN);
   std::signal(SIGXFSZ, SIG_IGN);
+  catch_interrupts();
   CLI::App app{
       "canewise shows a single reed before you play it: thickness, balance, distance from a target, and where to take "
       "cane off.\n"
@@ -41,6 +43,10 @@ int main(int argc, char** argv) {
     return static_cast<int>(ExitCode::measured);
   } catch (const Error& error) {
     return report(error.what(), error.exit_code());
+  } catch (const Cancelled& stopped) {
+    std::fprintf(stderr, "canewise: %s\n", stopped.what());
+    constexpr int stopped_by_ctrl_c = 130;  // What shells expect of a command that ended on SIGINT.
+    return stopped_by_ctrl_c;
   } catch (const std::bad_alloc&) {
     return report("the scan needs more memory than this computer has. Cut it to the reed and some plate around it.",
                   ExitCode::bad_input);

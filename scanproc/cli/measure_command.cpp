@@ -87,7 +87,7 @@ void run_measure(const MeasureArguments& a) {
   }
   result.options = options_as_given(a);
   if (!a.json || !a.out.empty()) {
-    if (auto show = line->callback()) show("drawing pictures and writing", 0.95);
+    line->callback()("drawing pictures and writing", 0.95);
     write_outputs(result, out_folder(a));
   }
   line.reset();

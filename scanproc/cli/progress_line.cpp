@@ -5,6 +5,8 @@
 
 #include <cstdio>
 
+#include "scanproc/cli/interrupt.h"
+
 namespace canewise {
 
 ProgressLine::ProgressLine(std::string what) : what_(std::move(what)), on_terminal_(::isatty(STDERR_FILENO) == 1) {}
@@ -14,8 +16,9 @@ ProgressLine::~ProgressLine() {
 }
 
 Progress ProgressLine::callback() {
-  if (!on_terminal_) return {};
   return [this](std::string_view stage, double fraction) {
+    stop_if_interrupted();
+    if (!on_terminal_) return;
     std::fputs(fmt::format("\r\x1b[K{:3.0f} %  {}{}", 100.0 * fraction, what_, stage).c_str(), stderr);
     std::fflush(stderr);
   };

@@ -90,19 +90,19 @@ std::string balance_png(const Result& result) {
   draw_axes(canvas, view, half, shown_mm, 13.0);
 
   const double column = view.at(0, half).x + 45.0;
-  draw_colour_bar(canvas, {column, top + 40.0}, 360.0, "thicker than its",
+  draw_colour_bar(canvas, {column, top + 40.0}, 360.0, "over its partner, µm",
                   [](double share) { return diverging_colour(2.0 * share - 1.0); },
-                  {{0.0, fmt::format("-{:.0f} µm", limit_um)},
+                  {{0.0, fmt::format("-{:.0f}", limit_um)},
                    {0.25, fmt::format("-{:.0f}", 0.5 * limit_um)},
                    {0.5, "0"},
                    {0.75, fmt::format("+{:.0f}", 0.5 * limit_um)},
-                   {1.0, fmt::format("+{:.0f} µm", limit_um)}});
-  canvas.text({column, top + 46.0 + 372.0}, "partner opposite", 14.0);
+                   {1.0, fmt::format("+{:.0f}", limit_um)}});
   double note_y = top + 470.0;
   const double note_width = width - column - 14.0;
-  for (const char* note : {"Numbers: the zone's mean against its partner, µm.", "ok: surely within tolerance.",
-                           "!: surely outside.", "?: this scan cannot tell.", "Grey: not measured on both sides.",
-                           "Heavy frames: where the plan takes cane off."}) {
+  for (const char* note :
+       {"Orange: thicker than the same place on the other side. Blue: thinner. Numbers: means of the zones, µm.",
+        "ok: surely within tolerance.", "!: surely outside.", "?: this scan cannot tell.",
+        "Grey: not measured on both sides.", "Heavy frames: where the plan takes cane off."}) {
     note_y = canvas.paragraph({column, note_y}, note, 12.5, note_width, kInk) + 4.0;
   }
   return std::move(canvas).finish();

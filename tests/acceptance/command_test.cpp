@@ -166,6 +166,20 @@ TEST_F(Command, OutputThatCannotBeWrittenIsSixAndKeepsWhatWasThere) {
   EXPECT_EQ(entries("kept"), 6U);
 }
 
+TEST_F(Command, StoppedOnRequestItLeavesNothing) {
+  // A scan large enough to be interrupted while it is read or measured.
+  fixtures::ScannerModel fine;
+  fine.along_mm = fine.between_mm = 0.03;
+  const std::string file = scan("large.ply", {}, 0.0, fine);
+  const auto err = folder_.path() / "stopped.txt";
+  const std::string line = "cd " + folder_.path().string() + " && timeout -s INT 0.15 " + CANEWISE_COMMAND +
+                           " measure " + file + " --out stopped >/dev/null 2>" + err.string() +
+                           "; ls -A | grep -c -e '^stopped$' -e '^.canewise' > left.txt; true";
+  ASSERT_EQ(std::system(line.c_str()), 0);
+  EXPECT_THAT(content(err), HasSubstr("stopped on request"));
+  EXPECT_EQ(content(folder_.path() / "left.txt"), "0\n");
+}
+
 TEST_F(Command, TargetsAreListedMadeAndUsed) {
   EXPECT_THAT(run("target list").out, AllOf(HasSubstr("bb-thick-filed-rounded"), HasSubstr("invented")));
   ASSERT_EQ(run("measure " + scan("a.ply", {}, 0.0) + " --out a --state dry").code, 0);

@@ -1,0 +1,23 @@
+#include "scanproc/cli/interrupt.h"
+
+#include <csignal>
+
+#include "scanproc/core/error.h"
+
+namespace canewise {
+namespace {
+
+// The only thing that a signal handler may touch.
+volatile std::sig_atomic_t interrupted = 0;
+
+}  // namespace
+
+void catch_interrupts() {
+  for (const int signal : {SIGINT, SIGTERM}) std::signal(signal, [](int) { interrupted = 1; });
+}
+
+void stop_if_interrupted() {
+  if (interrupted != 0) throw Cancelled();
+}
+
+}  // namespace canewise
