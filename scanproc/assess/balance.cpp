@@ -70,6 +70,7 @@ Balance assess_balance(const ThicknessMap& map, const ZoneMap& zones) {
       zone.difference = zone_difference(map, zones, along, across);
       zone.tolerance_mm = balance_tolerance_mm(along);
       zone.verdict = judge(zone.difference.mean_mm, zone.difference.u_mm, -zone.tolerance_mm, zone.tolerance_mm);
+      if (zone.difference.covered < kFewestCovered) zone.verdict = Verdict::cannot_tell;
       zone.smallest_visible_mm = kVisible * zone.difference.u_mm;
       zone.surely_outside_mm = zone.tolerance_mm + kVisible * zone.difference.u_mm;
       describe_cells(map, zones, balance, zone);

@@ -12,6 +12,9 @@ namespace canewise {
 inline constexpr std::array<double, 4> kBalanceTolerance_um{8.0, 15.0, 15.0, 30.0};
 [[nodiscard]] double balance_tolerance_mm(AlongBand band);
 
+/// A zone of which less than this was seen gets no verdict but 'cannot tell'.
+inline constexpr double kFewestCovered = 0.7;
+
 /// Left against right in one zone pair. Positive: the right side is thicker.
 struct ZoneBalance {
   AlongBand along = AlongBand::tip;

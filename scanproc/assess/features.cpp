@@ -14,8 +14,8 @@
 namespace canewise {
 namespace {
 
-/// Uncertainty of a mean over some cells: noise as if the cells' footprints were independent every six cells, and every
-/// common effect in full.
+/// Mean over the cells of a region with its uncertainty: the local noise by the scan's own correlation, every common
+/// effect in full.
 template <typename InRegion>
 Measured region_mean(const ThicknessMap& map, const InRegion& in_region) {
   double sum = 0.0;
@@ -115,7 +115,9 @@ Measured find_shoulder(const CentreProfile& profile, const Aligned& aligned, con
   // Rows share three quarters of their footprints: a factor 2 for the correlation that the fits do not know of.
   const double u_height = 2.0 * std::hypot(combined_standard_uncertainty(at_vamp, vamp.covariance),
                                            combined_standard_uncertainty(at_crown, crown.covariance));
-  return {x, std::hypot(u_height / std::max(0.01, slope), aligned.uncertainty.x_mm)};
+  // The shoulder is rounded and the vamp no exact parabola: what generated reeds of several cuts showed.
+  constexpr double u_model_mm = 0.04;
+  return {x, std::hypot(std::hypot(u_height / std::max(0.01, slope), aligned.uncertainty.x_mm), u_model_mm)};
 }
 
 Bark fit_bark(const ThicknessMap& map, const LinearFit& crown, double origin, double from, double to) {
@@ -184,13 +186,17 @@ double Bark::at(double x_mm, double y_mm) const {
 
 CutFeatures measure_cut(const ThicknessMap& map, const Aligned& aligned, const Instrument& instrument) {
   const Outline& outline = aligned.outline;
+  // A rig that is too long makes every length too long.
+  const auto scaled = [&](double value, double u) {
+    return Measured{value, std::hypot(u, aligned.uncertainty.scale_rel * value)};
+  };
   const double length = outline.length_mm;
   CutFeatures cut;
-  cut.length_mm = {length, outline.u_length_mm};
+  cut.length_mm = scaled(length, outline.u_length_mm);
   const double u_width = std::hypot(outline.left.u_offset_mm, outline.right.u_offset_mm);
-  cut.tip_width_mm = {2.0 * outline.half_width_mm(0.0),
-                      1.5 * u_width};  // Extrapolated to the ends of the fitted sides.
-  cut.butt_width_mm = {2.0 * outline.half_width_mm(length), 1.5 * u_width};
+  // At the ends of a fitted line the uncertainty is about twice that in its middle.
+  cut.tip_width_mm = scaled(2.0 * outline.half_width_mm(0.0), 2.0 * u_width);
+  cut.butt_width_mm = scaled(2.0 * outline.half_width_mm(length), 2.0 * u_width);
   cut.tip_arc_radius_mm = {outline.tip_arc_radius_mm, outline.u_tip_arc_radius_mm};
   cut.corner_drop_mm = {outline.corner_drop_mm, outline.u_corner_drop_mm};
 
@@ -198,6 +204,7 @@ CutFeatures measure_cut(const ThicknessMap& map, const Aligned& aligned, const I
   const double origin = 0.8 * length;
   const LinearFit crown = fit_profile(profile, 0.66 * length, length - 1.5, origin, 1);
   cut.vamp_length_mm = find_shoulder(profile, aligned, crown, origin);
+  cut.vamp_length_mm = scaled(cut.vamp_length_mm.value, cut.vamp_length_mm.u);
   const double vamp = cut.vamp_length_mm.value;
 
   const double plain_from = std::min(vamp + 10.0, 0.8 * length);  // Behind any filing.
@@ -223,10 +230,10 @@ CutFeatures measure_cut(const ThicknessMap& map, const Aligned& aligned, const I
     }
   }
   constexpr double u_common_mm = 0.01;
-  cut.shaved_mm =
-      count > 5.0 ? Measured{sum / count, std::hypot(u_common_mm, 0.0)} : Measured{std::nan(""), std::nan("")};
+  cut.shaved_mm = {std::nan(""), std::nan("")};
   if (count > 5.0) {
     const double sd = std::sqrt(std::max(0.0, squares / count - square(sum / count)));
+    cut.shaved_mm.value = sum / count;
     cut.shaved_mm.u = std::hypot(u_common_mm, sd / std::sqrt(count / 12.0));  // Twelve cells share a footprint.
   }
   cut.filed = judge(cut.shaved_mm.value, cut.shaved_mm.u, kFiledLimit_mm, 1e9);

@@ -68,6 +68,11 @@ TargetComparison compare_with_target(const ThicknessMap& map, const ZoneMap& zon
     }
   }
   deviation.common.push_back(std::move(stretch));
+  if (target.reeds > 0) {
+    // A target made from scans is about as uncertain as this scan, over the root of their number.
+    deviation.common.push_back(
+        {Source::frame, "the target's own uncertainty", map.u_mm / std::sqrt(static_cast<float>(target.reeds))});
+  }
   comparison.root_mean_square_mm = count > 0.0 ? std::sqrt(squares / count) : std::nan("");
   std::vector<Verdict> verdicts;
   for (const AlongBand along : kAlongBands) {
@@ -84,6 +89,7 @@ TargetComparison compare_with_target(const ThicknessMap& map, const ZoneMap& zon
         plain.thickness_mm = tolerance;
         zone.tolerance_mm = zone_thickness(plain, zones, zone.zone).mean_mm;
         zone.verdict = judge(zone.deviation.mean_mm, zone.deviation.u_mm, -zone.tolerance_mm, zone.tolerance_mm);
+        if (zone.deviation.covered < kFewestCovered) zone.verdict = Verdict::cannot_tell;
         verdicts.push_back(zone.verdict);
         comparison.zones.push_back(std::move(zone));
       }

@@ -115,7 +115,8 @@ Target load_target(const std::string& name_or_path) {
   for (const auto& [name, text] : kBuiltinTargets) {
     if (name == name_or_path) return target_from_json(std::string(text), name_or_path);
   }
-  if (!std::filesystem::exists(name_or_path)) {
+  std::error_code error;
+  if (!std::filesystem::exists(name_or_path, error)) {
     throw UsageError("there is no target '" + name_or_path +
                      "', neither built in nor as a file. 'canewise target list' names the built-in ones.");
   }

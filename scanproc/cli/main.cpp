@@ -3,6 +3,7 @@
 #include <cstdio>
 #include <exception>
 #include <new>
+#include <string>
 
 #include "scanproc/cli/commands.h"
 #include "scanproc/cli/interrupt.h"
@@ -14,6 +15,20 @@ namespace {
 int report(const char* message, canewise::ExitCode code) {
   std::fprintf(stderr, "canewise: %s\n", message);
   return static_cast<int>(code);
+}
+
+/// The parser knows what is missing; people want to know what they mistyped and where to read on.
+std::string usage_message(const CLI::App& app, int argc, char** argv, const CLI::ParseError& error) {
+  const std::string verb = argc > 1 ? argv[1] : "";
+  std::string verbs;
+  bool known = false;
+  for (const auto* sub : app.get_subcommands([](const CLI::App*) { return true; })) {
+    verbs += (verbs.empty() ? "" : ", ") + sub->get_name();
+    known = known || sub->get_name() == verb;
+  }
+  if (verb.empty()) return "say what to do: " + verbs + ". Start with 'canewise demo', or 'canewise measure SCAN'.";
+  if (!known && verb.front() != '-') return "there is no verb '" + verb + "'. Known are: " + verbs + ".";
+  return std::string(error.what()) + ". See 'canewise " + (known ? verb + " " : std::string()) + "--help'.";
 }
 
 }  // namespace
@@ -36,7 +51,8 @@ int main(int argc, char** argv) {
   try {
     app.parse(argc, argv);
   } catch (const CLI::ParseError& error) {
-    return app.exit(error) == 0 ? 0 : static_cast<int>(ExitCode::usage);
+    if (error.get_exit_code() == 0) return app.exit(error);  // --help, --version
+    return report(usage_message(app, argc, argv, error).c_str(), ExitCode::usage);
   }
   try {
     for (const auto& run : verbs) run();

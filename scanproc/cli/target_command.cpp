@@ -30,8 +30,16 @@ void list_targets() {
 }
 
 void make_target(const MakeArguments& a) {
+  if (a.name.empty() || a.name.find_first_of("/\\") != std::string::npos) {
+    throw UsageError("a target's name must be a word without slashes; say where to write it with --out.");
+  }
+  const std::filesystem::path path =
+      a.out.empty() ? std::filesystem::path(a.name + ".target.json") : std::filesystem::path(a.out);
+  if (std::filesystem::exists(path)) {
+    throw OutputError(path.string() + ": is there already. Choose another name or --out, or move it away.");
+  }
   std::vector<Result> reeds;
-  for (const auto& path : a.results) reeds.push_back(read_result(path));
+  for (const auto& result : a.results) reeds.push_back(read_result(result));
   std::vector<Eigen::ArrayXXd> samples;
   for (std::size_t i = 0; i < reeds.size(); ++i) {
     if (reeds[i].instrument != reeds.front().instrument) {
@@ -47,15 +55,13 @@ void make_target(const MakeArguments& a) {
   }
   Target target = mean_target(a.name, samples);
   const CutFeatures& cut = reeds.front().assessment.cut;
-  target.title = fmt::format("{} ({}, {})", a.name, target.origin, reeds.front().instrument_title);
+  target.title = fmt::format("{}, {}", a.name, reeds.front().instrument_title);
   target.instrument = reeds.front().instrument;
   target.state = name_of(reeds.front().state);
   target.blank = cut.blank;
   target.filed = cut.filed == Verdict::within;
   for (const auto& reed : reeds)
     target.vamp_length_mm += reed.assessment.cut.vamp_length_mm.value / static_cast<double>(reeds.size());
-  const std::filesystem::path path =
-      a.out.empty() ? std::filesystem::path(a.name + ".target.json") : std::filesystem::path(a.out);
   const auto folder = path.has_parent_path() ? path.parent_path() : std::filesystem::path(".");
   write_output_folder(folder, {{path.filename().string(), json_from_target(target)}});
   std::fputs(fmt::format("{}: {}. Use it with 'canewise measure SCAN --target {}'.\n", path.string(), target.origin,

@@ -17,8 +17,16 @@ namespace {
 namespace fs = std::filesystem;
 
 [[noreturn]] void fail(const fs::path& path, int error_number) {
-  throw OutputError(path.string() + ": cannot be written: " + std::strerror(error_number) +
-                    ". Nothing was changed. Choose another folder with --out, or make room.");
+  const bool no_room = error_number == ENOSPC || error_number == EFBIG || error_number == EDQUOT;
+  // People know their folder, not the hidden one that is filled first.
+  const bool hidden = path.filename().string().starts_with(".canewise-") ||
+                      path.parent_path().filename().string().starts_with(".canewise-");
+  const fs::path shown = !hidden                                              ? path
+                         : path.filename().string().starts_with(".canewise-") ? path.parent_path()
+                                                                              : path.parent_path().parent_path();
+  throw OutputError(
+      shown.string() + ": cannot be written: " + std::strerror(error_number) + ". Nothing was changed. " +
+      (no_room ? "Make room, or choose another folder with --out." : "Choose another folder with --out."));
 }
 
 class Descriptor {

@@ -81,9 +81,8 @@ class BitSet {
   std::uint64_t mask_;
 };
 
-/// Points of one part whose hash occurs more than once there, as (hash, index), sorted.
-std::vector<std::pair<std::uint32_t, std::uint32_t>> suspects_of(const std::vector<std::uint32_t>& hashes,
-                                                                 std::size_t part) {
+/// Indices of the points of one part whose hash occurs more than once there, and of some others.
+std::vector<std::uint32_t> suspects_of(const std::vector<std::uint32_t>& hashes, std::size_t part) {
   static_assert(kParallelParts == 2, "the hash's top bit chooses the part");
   const auto mine = [&](std::uint32_t h) { return (h >> 31U) == part; };
   BitSet seen(hashes.size() / kParallelParts);
@@ -91,40 +90,42 @@ std::vector<std::pair<std::uint32_t, std::uint32_t>> suspects_of(const std::vect
   for (const std::uint32_t h : hashes) {
     if (mine(h) && seen.set(h)) repeated.push_back(h);
   }
-  std::vector<std::pair<std::uint32_t, std::uint32_t>> suspects;
+  std::vector<std::uint32_t> suspects;
   if (repeated.empty()) return suspects;
   BitSet wanted(repeated.size());
   for (const std::uint32_t h : repeated) wanted.set(h);
   for (std::size_t i = 0; i < hashes.size(); ++i) {
-    if (mine(hashes[i]) && wanted.has(hashes[i])) suspects.emplace_back(hashes[i], static_cast<std::uint32_t>(i));
+    if (mine(hashes[i]) && wanted.has(hashes[i])) suspects.push_back(static_cast<std::uint32_t>(i));
   }
-  std::sort(suspects.begin(), suspects.end());
   return suspects;
 }
 
 /// Marks the second and later copies of equal points by a NaN height; returns their number. A bit set finds the few
-/// points whose hash occurred before; only those and their likes are compared to the last bit.
+/// points whose hash occurred before; only those and their likes are sorted and compared to the last bit.
 std::size_t mark_duplicates(Eigen::Matrix3Xd& points) {
   const auto n = static_cast<std::size_t>(points.cols());
   std::vector<std::uint32_t> hashes(n);
   parallel_parts(n, [&](std::size_t, std::size_t begin, std::size_t end) {
     for (std::size_t i = begin; i < end; ++i) hashes[i] = hash_of(points.data() + 3 * i);
   });
-  std::array<std::vector<std::pair<std::uint32_t, std::uint32_t>>, kParallelParts> suspects;
-  run_parts([&](std::size_t part) { suspects.at(part) = suspects_of(hashes, part); });
+  std::array<std::vector<std::uint32_t>, kParallelParts> suspects;
+  const auto less = [&](std::uint32_t a, std::uint32_t b) {
+    for (Eigen::Index k = 0; k < 3; ++k) {
+      if (points(k, a) != points(k, b)) return points(k, a) < points(k, b);
+    }
+    return a < b;
+  };
+  run_parts([&](std::size_t part) {
+    suspects.at(part) = suspects_of(hashes, part);
+    std::sort(suspects.at(part).begin(), suspects.at(part).end(), less);
+  });
   std::size_t found = 0;
   for (const auto& list : suspects) {
-    for (std::size_t k = 0; k < list.size(); ++k) {
-      const auto here = static_cast<Eigen::Index>(list[k].second);
-      for (std::size_t j = k; j-- > 0 && list[j].first == list[k].first;) {
-        const auto there = static_cast<Eigen::Index>(list[j].second);
-        if (points(0, here) != points(0, there) || points(1, here) != points(1, there)) continue;
-        // A copy that is marked already had the same hash, x and y, so it was equal.
-        if (!std::isnan(points(2, there)) && points(2, here) != points(2, there)) continue;
-        points(2, here) = std::nan("");
-        ++found;
-        break;
-      }
+    // From the back, so that a copy's predecessor still has its height when it is looked at.
+    for (std::size_t k = list.size(); k-- > 1;) {
+      if (points.col(list[k]) != points.col(list[k - 1])) continue;
+      points(2, list[k]) = std::nan("");
+      ++found;
     }
   }
   return found;
@@ -309,7 +310,7 @@ Outline outline_from(const RimFit& rim) {
   const std::size_t n = rim.tip_columns_x_mm.size();
   for (std::size_t k = 0; k < n; ++k) {
     const double y = rim.tip_columns_y_mm[k];
-    const double arc = rim.arc_radius_mm - std::sqrt(square(rim.arc_radius_mm) - y * y);
+    const double arc = rim.arc_radius_mm - std::sqrt(std::max(1e-6, square(rim.arc_radius_mm) - y * y));
     // The middle of three columns, so that one bad column does not dent the rim.
     std::vector<double> near;
     for (std::size_t j = k > 0 ? k - 1 : k; j <= std::min(n - 1, k + 1); ++j) {
@@ -325,6 +326,19 @@ Outline outline_from(const RimFit& rim) {
   outline.tip_edge_mm.insert(outline.tip_edge_mm.end(), edge.begin(), edge.end());
   outline.tip_edge_mm.push_back(beyond(edge[n - 1], edge[n - 2]));
   return outline;
+}
+
+/// A reed's sides are straight and its tip is an arc, whatever the cut.
+void check_straight_sides(const RimFit& rim) {
+  constexpr double crooked_mm = 0.2;
+  if (std::max(rim.left.scatter_mm, rim.right.scatter_mm) > crooked_mm) {
+    throw NotMeasurable(
+        "what lies on the plate has no straight sides, as every reed has. Put one reed on the plate, table down.");
+  }
+  if (rim.arc_is_at_limit) {
+    throw NotMeasurable(
+        "the tip's edge is no arc that a mouthpiece has. Is this a whole reed, and is its tip in view?");
+  }
 }
 
 void check_dimensions(const Outline& outline, const Instrument* instrument) {
@@ -349,8 +363,14 @@ void check_dimensions(const Outline& outline, const Instrument* instrument) {
 
 void add_notes(Aligned& aligned) {
   if (aligned.outline.chipped) aligned.notes.emplace_back("The tip's edge is chipped; cells there stay empty.");
-  if (aligned.outline.shadowed_left) aligned.notes.emplace_back("The plate beside the left side lies in shadow.");
-  if (aligned.outline.shadowed_right) aligned.notes.emplace_back("The plate beside the right side lies in shadow.");
+  if (aligned.outline.shadowed_left)
+    aligned.notes.emplace_back(
+        "The plate beside the left side lies in shadow: the outline is a little less sure there, the thickness is "
+        "not.");
+  if (aligned.outline.shadowed_right)
+    aligned.notes.emplace_back(
+        "The plate beside the right side lies in shadow: the outline is a little less sure there, the thickness is "
+        "not.");
   if (aligned.duplicate_points > 0) {
     aligned.notes.push_back(std::to_string(aligned.duplicate_points) + " repeated points left out.");
   }
@@ -425,8 +445,10 @@ Aligned align(Cloud cloud, const Rig& rig, const Instrument* instrument) {
         " µm, because single points scatter by " + std::to_string(static_cast<int>(std::lround(1000 * noise_mm))) +
         " µm and the tip is only about 100 µm thick. This scanner cannot judge a reed's tip; use a finer one.");
   }
-  aligned.uncertainty = {rim.u_apex_x_mm, rim.u_centre_y_mm, rim.u_yaw_rad, rim.pivot_x_mm,
-                         plane_covariance(points, frame, rim, noise_mm, aligned.plate_blocks)};
+  check_straight_sides(rim);
+  aligned.uncertainty = {rim.u_apex_x_mm,      rim.u_centre_y_mm,
+                         rim.u_yaw_rad,        rim.pivot_x_mm,
+                         rig.priors.scale_rel, plane_covariance(points, frame, rim, noise_mm, aligned.plate_blocks)};
   aligned.plate_noise_mm = noise_mm;
   aligned.outline = outline_from(rim);
   check_dimensions(aligned.outline, instrument);

@@ -43,6 +43,7 @@ struct FrameUncertainty {
   double y_mm = 0.0;  ///< Of the centreline at `pivot_x_mm`, where it is independent of yaw.
   double yaw_rad = 0.0;
   double pivot_x_mm = 0.0;
+  double scale_rel = 0.0;  ///< Relative, of every length, from the rig's prior.
   /// Covariance of the plate's height (mm), slope along x and slope along y, at the frame's origin.
   Eigen::Matrix3d plate_plane = Eigen::Matrix3d::Zero();
 };

@@ -69,13 +69,6 @@ PlateGuess find_plate(const Eigen::Matrix3Xd& points_mm) {
     throw NotMeasurable("holds only " + std::to_string(sample.size()) +
                         " points; a reed needs thousands. Scan with a finer step.");
   }
-  Eigen::Vector3d low = sample.front(), high = sample.front();
-  for (const auto& p : sample) {
-    low = low.cwiseMin(p);
-    high = high.cwiseMax(p);
-  }
-  const double smallest_area = 1e-4 * (high - low).squaredNorm();
-
   std::mt19937_64 random(2);
   std::uniform_int_distribution<std::size_t> pick(0, sample.size() - 1);
   Plane best;
@@ -86,7 +79,9 @@ PlateGuess find_plate(const Eigen::Matrix3Xd& points_mm) {
     const Eigen::Vector3d& b = sample[pick(random)];
     const Eigen::Vector3d& c = sample[pick(random)];
     const Eigen::Vector3d cross = (b - a).cross(c - a);
-    if (!(cross.norm() > smallest_area)) continue;
+    constexpr double least_sine =
+        1e-4;  // Relative, so that one far stray point does not make all triangles look small.
+    if (!(cross.norm() > least_sine * (b - a).norm() * (c - a).norm())) continue;
     Plane plane;
     plane.normal = cross.normalized();
     plane.distance = plane.normal.dot(a);

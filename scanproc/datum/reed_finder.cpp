@@ -5,6 +5,7 @@
 #include <array>
 #include <cmath>
 #include <cstdint>
+#include <cstdio>
 #include <numeric>
 #include <span>
 
@@ -31,7 +32,11 @@ struct Blob {
   [[nodiscard]] Eigen::Vector2d across() const { return {-axis.y(), axis.x()}; }
 };
 
-std::string in_mm(double value) { return std::to_string(static_cast<int>(std::lround(value))) + " mm"; }
+std::string in_mm(double value) {
+  std::array<char, 32> text{};
+  std::snprintf(text.data(), text.size(), value < 1e5 ? "%.0f mm" : "%.1e mm", value);
+  return text.data();
+}
 
 /// Limits that hold all but the outermost 0.1 % of the points on each axis.
 void robust_limits(const Eigen::Matrix3Xd& points, int axis, double& low, double& high) {
@@ -66,9 +71,9 @@ std::vector<Blob> blobs_on_plate(const Eigen::Matrix3Xd& points, double threshol
   };
   std::vector<Sum> sums(static_cast<std::size_t>(columns) * static_cast<std::size_t>(rows));
   for (Eigen::Index i = 0; i < points.cols(); i += step) {
-    const int column = static_cast<int>(std::floor((points(0, i) - x_low) / cell));
-    const int row = static_cast<int>(std::floor((points(1, i) - y_low) / cell));
-    if (column < 0 || row < 0 || column >= columns || row >= rows) continue;
+    const double u = std::floor((points(0, i) - x_low) / cell), v = std::floor((points(1, i) - y_low) / cell);
+    if (!(u >= 0 && v >= 0 && u < columns && v < rows)) continue;  // Also far strays, which no integer holds.
+    const int column = static_cast<int>(u), row = static_cast<int>(v);
     Sum& sum =
         sums[static_cast<std::size_t>(row) * static_cast<std::size_t>(columns) + static_cast<std::size_t>(column)];
     ++sum.all;

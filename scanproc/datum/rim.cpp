@@ -15,6 +15,8 @@ namespace {
 
 constexpr double kStationStep = 0.5;
 constexpr double kColumnStep = 0.25;
+// Half the curvature of a tip's edge, 1/mm: radii of 4 to 50 mm.
+constexpr double kFlattest = 0.01, kRoundest = 0.12;
 constexpr double kArcShare = 0.65;  // Of the half width: beyond it the corners bend away from the arc.
 
 /// A side's edge at one station: the outermost reed point and how far beyond it the plate begins.
@@ -110,6 +112,9 @@ SideFit fit_side(const std::vector<SideEdge>& edges, int side, double clear_gap_
   fitted.line.slope = fit.coefficients(1);
   fitted.line.offset_mm = fit.coefficients(0) - fit.coefficients(1) * pivot;
   fitted.line.u_offset_mm = factor * std::sqrt(fit.covariance(0, 0));
+  // A raster that runs nearly along the side beats with it, which the scatter along the side does not show.
+  constexpr double beat_share = 1.0 / 30.0;
+  fitted.line.u_offset_mm = std::hypot(fitted.line.u_offset_mm, beat_share * clear_gap_mm);
   // In shadow half the usual gap is assumed, not seen: a quarter of it is its standard uncertainty.
   if (fitted.shadowed) fitted.line.u_offset_mm = std::hypot(fitted.line.u_offset_mm, 0.5 * shadow_half_gap);
   fitted.line.scatter_mm = fit.residual_sd;
@@ -138,6 +143,7 @@ void find_tip_columns(const std::vector<Eigen::Vector3d>& points, const Eigen::I
   std::vector<double> edge(columns, std::nan(""));
   StepWindow window{.inside_from_mm = 0.35, .inside_to_mm = 2.35, .outside_mm = 1.2, .search_inside_mm = 2.0};
   std::vector<StepSample> samples;
+  std::vector<double> gaps;
   const auto look = [&](int k, double expected) {
     samples.clear();
     for (int neighbour = std::max(0, k - 1); neighbour <= std::min(static_cast<int>(columns) - 1, k + 1); ++neighbour) {
@@ -150,6 +156,7 @@ void find_tip_columns(const std::vector<Eigen::Vector3d>& points, const Eigen::I
       }
     }
     const auto found = find_step_edge(samples, window, noise_mm);
+    if (found) gaps.push_back(found->gap_mm);
     return found ? expected - found->out_mm : std::nan("");
   };
   edge[static_cast<std::size_t>(reach)] = look(reach, previous.apex_x_mm);
@@ -170,6 +177,7 @@ void find_tip_columns(const std::vector<Eigen::Vector3d>& points, const Eigen::I
       last_y = y;
     }
   }
+  if (!gaps.empty()) fit.tip_gap_mm = median(std::move(gaps));
   for (std::size_t k = 0; k < columns; ++k) {
     fit.tip_columns_y_mm.push_back((static_cast<int>(k) - reach) * kColumnStep);
     fit.tip_columns_x_mm.push_back(edge[k]);
@@ -202,9 +210,10 @@ void fit_arc(double half_width_mm, const RimFit& previous, RimFit& fit) {
       x(i) = fit.tip_columns_x_mm[used[static_cast<std::size_t>(i)]] - (arc_sag(radius, y) - 0.5 * y * y / radius);
     }
     result = fit_linear_robust(design, x, 1e-4);
-    radius = 0.5 / std::clamp(result.coefficients(2), 0.01, 0.12);
+    radius = 0.5 / std::clamp(result.coefficients(2), kFlattest, kRoundest);
   }
   result.covariance *= square(correlation_factor(x - design * result.coefficients, result.residual_sd));
+  fit.arc_is_at_limit = result.coefficients(2) <= kFlattest || result.coefficients(2) >= kRoundest;
   fit.apex_x_mm = result.coefficients(0);
   fit.u_apex_x_mm = std::sqrt(result.covariance(0, 0));
   fit.arc_radius_mm = radius;
@@ -239,7 +248,7 @@ void fit_arc(double half_width_mm, const RimFit& previous, RimFit& fit) {
 }
 
 void fit_butt(const std::vector<Eigen::Vector3d>& points, const Eigen::Isometry3d& frame, double expected_x,
-              double half_width_mm, double noise_mm, RimFit& fit) {
+              double half_width_mm, double noise_mm, double tip_gap_mm, RimFit& fit) {
   const int reach = static_cast<int>(0.75 * half_width_mm / kStationStep);
   std::vector<std::vector<StepSample>> samples(static_cast<std::size_t>(2 * reach + 1));
   const StepWindow window{.inside_from_mm = 0.4, .inside_to_mm = 1.8, .outside_mm = 1.6, .search_inside_mm = 1.6};
@@ -253,8 +262,10 @@ void fit_butt(const std::vector<Eigen::Vector3d>& points, const Eigen::Isometry3
   std::vector<double> edges, ys;
   for (std::size_t k = 0; k < samples.size(); ++k) {
     if (const auto edge = find_step_edge(samples[k], window, noise_mm)) {
-      // Plate beyond the butt may lie in shadow: keep the outermost reed point then.
-      edges.push_back(expected_x + (edge->gap_mm > 0.6 ? edge->out_mm - 0.5 * edge->gap_mm + 0.1 : edge->out_mm));
+      // Plate beyond the butt may lie in shadow, which the thin tip cannot cast: then half the tip's usual gap is
+      // added.
+      const bool shadowed = edge->gap_mm > 2.0 * tip_gap_mm;
+      edges.push_back(expected_x + edge->out_mm - (shadowed ? 0.5 * (edge->gap_mm - tip_gap_mm) : 0.0));
       ys.push_back((static_cast<int>(k) - reach) * kStationStep);
     }
   }
@@ -334,13 +345,18 @@ RimFit fit_rim(const RimPoints& points, const Eigen::Isometry3d& frame, const Ri
   std::vector<SideEdge> left_edges, right_edges;
   const double apex_half = 0.5 * (previous.right.at(previous.apex_x_mm) - previous.left.at(previous.apex_x_mm));
   const double butt_half = 0.5 * (previous.right.at(previous.butt_x_mm) - previous.left.at(previous.butt_x_mm));
+  constexpr double narrowest_mm = 2.0;
+  if (!(apex_half > narrowest_mm && butt_half > narrowest_mm)) {
+    throw NotMeasurable(
+        "what lies on the plate runs to a point, as no reed does. Put one reed on the plate, table down.");
+  }
   run_parts([&](std::size_t part) {
     if (part == 0) {
       left_edges = side_edges(points.left, frame, previous.left, -1, x_low, x_high, noise_mm);
       find_tip_columns(points.tip, frame, previous, apex_half, noise_mm, fit);
     } else {
       right_edges = side_edges(points.right, frame, previous.right, 1, x_low, x_high, noise_mm);
-      fit_butt(points.butt, frame, previous.butt_x_mm, butt_half, noise_mm, fit);
+      fit_butt(points.butt, frame, previous.butt_x_mm, butt_half, noise_mm, previous.tip_gap_mm, fit);
     }
   });
   const double clear_gap = std::fmin(usual_gap(left_edges), usual_gap(right_edges));

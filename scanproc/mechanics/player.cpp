@@ -9,10 +9,22 @@
 namespace canewise {
 namespace {
 
-double positive_number(const ScanFile& file, const std::string& key, const toml::node& node, double largest) {
+constexpr std::string_view kKnownKeys =
+    "name; [hand] depth_per_stroke_um, tool_width_mm; [mouthpiece] tip_opening_mm, facing_length_mm; [stiffness] "
+    "reference_n_per_mm, "
+    "wanted_n_per_mm";
+
+[[noreturn]] void fail_at(const ScanFile& file, const toml::node& node, const std::string& what) {
+  file.fail("line " + std::to_string(node.source().begin.line) + ": " + what);
+}
+
+double number_between(const ScanFile& file, const std::string& key, const toml::node& node, double smallest,
+                      double largest) {
   const auto number = node.value<double>();
-  if (!number || !std::isfinite(*number) || *number <= 0.0 || *number > largest) {
-    file.fail(key + " must be a number above 0 and at most " + std::to_string(static_cast<int>(largest)) + ".");
+  if (!number || !(*number >= smallest && *number <= largest)) {
+    std::ostringstream limits;
+    limits << smallest << " to " << largest;
+    fail_at(file, node, key + " must be a number from " + limits.str() + ".");
   }
   return *number;
 }
@@ -35,24 +47,28 @@ Player read_player(const std::filesystem::path& path) {
       player.name = *node.value<std::string>();
       continue;
     }
-    if (!node.is_table()) file.fail("has the unknown or ill-typed key '" + std::string(key.str()) + "'.");
+    if (!node.is_table()) {
+      fail_at(file, node,
+              "'" + std::string(key.str()) + "' is unknown or not of its kind. Known are: " + std::string(kKnownKeys) +
+                  ".");
+    }
     for (const auto& [inner, value] : *node.as_table()) {
       const std::string name = std::string(key.str()) + "." + std::string(inner.str());
       if (name == "hand.depth_per_stroke_um") {
-        player.depth_per_stroke_um = positive_number(file, name, value, 50);
+        player.depth_per_stroke_um = number_between(file, name, value, 0.2, 50);
         player.hand_is_known = true;
       } else if (name == "hand.tool_width_mm") {
-        player.tool_width_mm = positive_number(file, name, value, 20);
+        player.tool_width_mm = number_between(file, name, value, 0.5, 20);
       } else if (name == "mouthpiece.tip_opening_mm") {
-        player.tip_opening_mm = positive_number(file, name, value, 5);
+        player.tip_opening_mm = number_between(file, name, value, 0.2, 5);
       } else if (name == "mouthpiece.facing_length_mm") {
-        player.facing_length_mm = positive_number(file, name, value, 50);
+        player.facing_length_mm = number_between(file, name, value, 5, 50);
       } else if (name == "stiffness.reference_n_per_mm") {
-        player.reference_stiffness_n_per_mm = positive_number(file, name, value, 1000);
+        player.reference_stiffness_n_per_mm = number_between(file, name, value, 0.001, 1000);
       } else if (name == "stiffness.wanted_n_per_mm") {
-        player.wanted_stiffness_n_per_mm = positive_number(file, name, value, 1000);
+        player.wanted_stiffness_n_per_mm = number_between(file, name, value, 0.001, 1000);
       } else {
-        file.fail("has the unknown key '" + name + "'.");
+        fail_at(file, value, "'" + name + "' is unknown. Known are: " + std::string(kKnownKeys) + ".");
       }
     }
   }

@@ -21,6 +21,7 @@ std::string headline_of(const Result& result) {
   const std::string kind = kind_of(result);
   const std::string start =
       std::string(1, static_cast<char>(std::toupper(static_cast<unsigned char>(kind[0])))) + kind.substr(1);
+  const std::string chip = result.outline.chipped ? " The tip is chipped." : "";
   const ZoneBalance* worst = nullptr;
   const auto excess = [](const ZoneBalance& z) { return std::abs(z.difference.mean_mm) / z.tolerance_mm; };
   for (const auto& zone : result.assessment.balance.zones) {
@@ -28,14 +29,15 @@ std::string headline_of(const Result& result) {
   }
   if (worst != nullptr) {
     const Side side = worst->difference.mean_mm > 0 ? Side::right : Side::left;
-    return fmt::format("{}: the {} is {:.0f} µm thicker than its partner (tolerance {:.0f} µm).", start,
+    return fmt::format("{}: the {} is on average {:.0f} µm thicker than its partner (tolerance {:.0f} µm).{}", start,
                        name_of(Zone{worst->along, worst->across, side}),
-                       um_from_mm(std::abs(worst->difference.mean_mm)), um_from_mm(worst->tolerance_mm));
+                       um_from_mm(std::abs(worst->difference.mean_mm)), um_from_mm(worst->tolerance_mm), chip);
   }
   if (result.assessment.balance.verdict == Verdict::within) {
-    return start + ": left and right agree within tolerance everywhere.";
+    return start + ": left and right agree within tolerance" +
+           (result.outline.chipped ? " where they can be seen." : " everywhere.") + chip;
   }
-  return start + ": nothing is surely out of balance, but this scan cannot tell everywhere.";
+  return start + ": nothing is surely out of balance, but this scan cannot tell everywhere." + chip;
 }
 
 std::string certainty_of(const Result& result) {
@@ -47,10 +49,11 @@ std::string certainty_of(const Result& result) {
     unprovable += !can_prove_within(zone.difference.u_mm, zone.tolerance_mm);
   }
   std::string text = fmt::format(
-      "This scan shows a left-right difference of {:.0f} µm at the tip and {:.0f} µm elsewhere in 95 of 100 scans.",
+      "Such a scan notices a left-right difference from {:.0f} µm on at the tip and from {:.0f} µm on elsewhere, 95 "
+      "times in 100.",
       std::ceil(um_from_mm(tip)), std::ceil(um_from_mm(vamp)));
   if (unprovable > 0) {
-    text += fmt::format(" In {} of {} zones it cannot prove balance: it is too coarse for their tolerance.", unprovable,
+    text += fmt::format(" In {} of {} zones it is too coarse ever to prove balance.", unprovable,
                         result.assessment.balance.zones.size());
   }
   return text;

@@ -83,6 +83,12 @@ void add_target_notes(const Result& result, std::vector<std::string>& notes) {
   if (target.instrument != result.instrument) {
     notes.push_back("The target is for another instrument (" + target.instrument + "): the comparison says little.");
   }
+  if (result.assessment.target->chosen_by_user &&
+      (target.state == "unknown") != (result.state == MoistureState::unknown)) {
+    notes.emplace_back(
+        "Of target and reed only one's moisture is known: cane swells when wet, so the deviation may not be one of the "
+        "cut.");
+  }
   if (target.state != "unknown" && result.state != MoistureState::unknown && target.state != name_of(result.state)) {
     notes.push_back("The target was measured " + target.state + ", this reed " + std::string(name_of(result.state)) +
                     ": cane swells when wet, so the deviation is not one of the cut.");
@@ -113,6 +119,7 @@ Result measure(const MeasureInputs& inputs, const MeasureOptions& options, const
   auto hash = std::async(std::launch::async, [&file] { return file.sha256(); });
   Cloud cloud = read_scan(file);
   const LengthUnit unit = options.unit ? *options.unit : guess_unit(cloud);
+  if (options.unit) check_unit(cloud, unit);
   rescale(cloud, unit);
   ScanSource source{inputs.scan.filename().string(),
                     {},

@@ -41,8 +41,8 @@ struct Result {
   std::vector<ScanSource> scans;
   MoistureState state = MoistureState::unknown;
   std::string datum = "plate";
-  std::string handedness = "assumed right-handed";  ///< Or 'corrected by the rig file'.
-  std::string instrument;                           ///< Name in kInstruments.
+  std::string handedness = "assumed: as the scanner gives them, not checked";  ///< Or 'corrected by the rig file'.
+  std::string instrument;                                                      ///< Name in kInstruments.
   std::string instrument_title;
   bool instrument_given = false;
   Rig rig;

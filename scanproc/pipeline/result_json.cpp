@@ -115,7 +115,8 @@ NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(PlanPoint, x_mm, y_mm)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(ScrapeStep, aim, side, across, along, from_mm, to_mm, polygon, depth_um, u95_um,
                                    strokes, volume_mm3, where, stop)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(PlannedZone, along, across, before_um, after_um)
-NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(ScrapePlan, status, sentence, needs_rolling_test, steps, prediction, alternatives)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(ScrapePlan, status, sentence, needs_rolling_test, steps, prediction, remarks,
+                                   alternatives)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(ArealParameters, sa, sq, ssk, sku, sp, sv, sz)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(Texture, x_mm, y_mm, step_mm, s_f, s_l)
 // NOLINTEND(cppcoreguidelines-macro-usage)
@@ -275,8 +276,14 @@ std::string json_from_result(const Result& r) {
 
 Result result_from_json(const std::string& text, const std::string& where) {
   const std::string remedy = " Measure the scan again.";
+  if (text.find('{') != 0)
+    throw InputError(where + ": is not a canewise result. Measure the scan first, then name its result folder.");
   try {
-    json document = json::parse(text);
+    json document = json::parse(text, [&](int depth, json::parse_event_t, json&) {
+      constexpr int deepest = 32;
+      if (depth > deepest) throw InputError(where + ": is nested too deeply for a canewise result." + remedy);
+      return true;
+    });
     if (document.value("format", "") != "canewise-result")
       throw InputError(where + ": is not a canewise result." + remedy);
     if (document.value("version", 0) != kResultVersion) {
@@ -326,7 +333,8 @@ Result result_from_json(const std::string& text, const std::string& where) {
 }
 
 Result read_result(const std::filesystem::path& path) {
-  const std::filesystem::path file_path = std::filesystem::is_directory(path) ? path / "result.json" : path;
+  std::error_code error;
+  const std::filesystem::path file_path = std::filesystem::is_directory(path, error) ? path / "result.json" : path;
   const ScanFile file(file_path);
   constexpr std::uint64_t largest_result = 256U << 20U;
   if (file.size() > largest_result) file.fail("is too large for a result.");

@@ -1,6 +1,7 @@
 #include "scanproc/pipeline/unit_guess.h"
 
 #include <algorithm>
+#include <sstream>
 #include <string>
 #include <vector>
 
@@ -8,6 +9,13 @@
 
 namespace canewise {
 namespace {
+
+std::string short_number(double value) {
+  std::ostringstream text;
+  text.precision(3);
+  text << value;
+  return text.str();
+}
 
 /// Longest side of the box that holds all but the outermost 0.5 % of the points on each axis.
 double extent_of(const Cloud& cloud) {
@@ -24,24 +32,37 @@ double extent_of(const Cloud& cloud) {
   return extent;
 }
 
+// A scan of a reed in any pose spans at least two thirds of its length and at most a tray of plates.
+constexpr double kSmallest_mm = 38.0, kLargest_mm = 700.0;
+
+bool fits(double extent, LengthUnit unit) {
+  const double mm = extent * mm_per(unit);
+  return mm >= kSmallest_mm && mm <= kLargest_mm;
+}
+
 }  // namespace
 
-LengthUnit guess_unit(const Cloud& cloud_as_mm) {
-  // A scan of a reed in any pose spans at least two thirds of its length and at most a tray of plates.
-  constexpr double smallest_mm = 38.0, largest_mm = 700.0;
+void check_unit(const Cloud& cloud_as_mm, LengthUnit unit) {
   const double extent = extent_of(cloud_as_mm);
-  const auto fits = [&](LengthUnit unit) {
-    const double mm = extent * mm_per(unit);
-    return mm >= smallest_mm && mm <= largest_mm;
-  };
-  if (fits(LengthUnit::mm)) return LengthUnit::mm;
+  if (fits(extent, unit)) return;
+  std::string message = "read in " + std::string(name_of(unit)) + " the scan spans " +
+                        short_number(extent * mm_per(unit)) + " mm, which is no reed on a plate.";
+  for (const LengthUnit other : {LengthUnit::mm, LengthUnit::um, LengthUnit::m, LengthUnit::in}) {
+    if (fits(extent, other)) message += " --units " + std::string(name_of(other)) + " would make sense.";
+  }
+  throw NotMeasurable(message);
+}
+
+LengthUnit guess_unit(const Cloud& cloud_as_mm) {
+  const double extent = extent_of(cloud_as_mm);
+  if (fits(extent, LengthUnit::mm)) return LengthUnit::mm;
   std::vector<LengthUnit> candidates;
   for (const LengthUnit unit : {LengthUnit::um, LengthUnit::m, LengthUnit::in}) {
-    if (fits(unit)) candidates.push_back(unit);
+    if (fits(extent, unit)) candidates.push_back(unit);
   }
   if (candidates.size() == 1) return candidates.front();
   throw NotMeasurable(
-      "the scan spans " + std::to_string(extent) +
+      "the scan spans " + short_number(extent) +
       " in the file's numbers, which is no reed on a plate in mm, um, m or in. Scan the whole reed, or name "
       "the unit with --units.");
 }

@@ -9,6 +9,9 @@ namespace canewise {
 /// centimetres, else exactly one other unit must make them do so. Throws NotMeasurable where none does.
 [[nodiscard]] LengthUnit guess_unit(const Cloud& cloud_as_mm);
 
+/// Throws NotMeasurable if a scan read in `unit` cannot be one of a reed on a plate.
+void check_unit(const Cloud& cloud_as_mm, LengthUnit unit);
+
 /// The cloud read as `unit` instead of millimetres.
 void rescale(Cloud& cloud_as_mm, LengthUnit unit);
 

@@ -6,6 +6,7 @@
 #include "scanproc/core/budget.h"
 #include "scanproc/core/units.h"
 #include "scanproc/pipeline/headline.h"
+#include "scanproc/report/numbers.h"
 #include "scanproc/report/pictures.h"
 #include "scanproc/report/reed_drawing.h"
 
@@ -29,13 +30,19 @@ std::string mark_of(Verdict verdict) {
   return verdict == Verdict::within ? "ok" : verdict == Verdict::outside ? "!" : "?";
 }
 
+/// How much thicker a cell is than its partner; NaN where one is missing.
+double excess_um(const Result& result, Eigen::Index r, Eigen::Index c) {
+  return um_from_mm(static_cast<double>(result.map.thickness_mm(r, c)) -
+                    static_cast<double>(result.map.thickness_mm(r, result.map.grid.mirrored(c))));
+}
+
 double colour_limit_um(const Result& result) {
   double largest = 20.0;
   for (const auto& zone : result.assessment.balance.zones) {
     if (!std::isnan(zone.difference.mean_mm))
       largest = std::max(largest, 1.3 * um_from_mm(std::abs(zone.difference.mean_mm)));
   }
-  for (const double nice : {20.0, 30.0, 50.0, 100.0, 200.0, 500.0}) {
+  for (const double nice : {20.0, 30.0, 40.0, 50.0, 75.0, 100.0, 150.0, 200.0, 300.0, 500.0}) {
     if (largest <= nice) return nice;
   }
   return 1000.0;
@@ -63,10 +70,22 @@ std::string balance_png(const Result& result) {
   canvas.polygon(rim_of(result.outline, view, shown_mm), kMissing);
   draw_cells(canvas, grid, view, shown_mm, [&](Eigen::Index r, Eigen::Index c) -> std::optional<Colour> {
     if (!result.map.measured(r, c) || !result.map.measured(r, grid.mirrored(c))) return std::nullopt;
-    const double um = um_from_mm(static_cast<double>(result.map.thickness_mm(r, c)) -
-                                 static_cast<double>(result.map.thickness_mm(r, grid.mirrored(c))));
-    return diverging_colour(um / limit_um);
+    const double um = excess_um(result, r, c);
+    // Pale where a single pair of cells says nothing: else noise would look like a pattern.
+    const bool tells = std::abs(um) > kCoverage95 * um_from_mm(static_cast<double>(balance.u_difference_mm(r, c)));
+    return diverging_colour((tells ? 1.0 : 0.4) * um / limit_um);
   });
+  // Dots on what is thinner, so that the sign reads without colour.
+  for (Eigen::Index r = 0; r < grid.rows && grid.x_mm(r) < shown_mm; r += 2) {
+    for (Eigen::Index c = (r / 2) % 2; c < grid.columns; c += 2) {
+      const double um = excess_um(result, r, c);
+      if (!(um < -0.2 * limit_um) ||
+          !(-um > kCoverage95 * um_from_mm(static_cast<double>(balance.u_difference_mm(r, c)))))
+        continue;
+      const CanvasPoint at = view.at(grid.x_mm(r), grid.y_mm(c));
+      canvas.rectangle(at.x - 1.5, at.y - 1.5, 3.0, 3.0, kInk);
+    }
+  }
   draw_zone_lines(canvas, result, view, kInk, 0.8);
   canvas.line(view.at(0, 0), view.at(shown_mm, 0), kInk, 0.8, true);
   for (const auto& step : result.plan.steps) {
@@ -83,8 +102,7 @@ std::string balance_png(const Result& result) {
     const double e = 0.5 * (ZoneLimits::e.at(across) + ZoneLimits::e.at(across + 1));
     for (const int side : {-1, 1}) {
       const CanvasPoint at = view.at(x, side * e * result.outline.half_width_mm(x));
-      canvas.label({at.x, at.y},
-                   fmt::format("{:+.0f} {}", side * um_from_mm(zone.difference.mean_mm), mark_of(zone.verdict)), 12.0);
+      canvas.label({at.x, at.y}, signed_whole_um(side * zone.difference.mean_mm) + " " + mark_of(zone.verdict), 12.0);
     }
   }
   draw_axes(canvas, view, half, shown_mm, 13.0);
@@ -99,10 +117,10 @@ std::string balance_png(const Result& result) {
                    {1.0, fmt::format("+{:.0f}", limit_um)}});
   double note_y = top + 470.0;
   const double note_width = width - column - 14.0;
-  for (const char* note :
-       {"Orange: thicker than the same place on the other side. Blue: thinner. Numbers: means of the zones, µm.",
-        "ok: surely within tolerance.", "!: surely outside.", "?: this scan cannot tell.",
-        "Grey: not measured on both sides.", "Heavy frames: where the plan takes cane off."}) {
+  for (const char* note : {"Orange: thicker than the same place on the other side. Blue with dots: thinner. Pale: a "
+                           "single place says nothing. Numbers: means of the zones, µm.",
+                           "ok: surely within tolerance.", "!: surely outside.", "?: this scan cannot tell.",
+                           "Grey: not measured on both sides.", "Heavy frames: where the plan takes cane off."}) {
     note_y = canvas.paragraph({column, note_y}, note, 12.5, note_width, kInk) + 4.0;
   }
   return std::move(canvas).finish();

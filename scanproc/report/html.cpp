@@ -15,11 +15,11 @@ namespace {
 
 constexpr std::string_view kStyle = R"css(
 :root{color-scheme:light dark;--ink:#1a1a1e;--soft:#5a5a60;--paper:#fff;--line:#d5d5d8;--band:#c9c9cf;--left:#0b5fb0;--right:#b5500a;--box:#f4f4f6}
-@media(prefers-color-scheme:dark){:root{--ink:#ececf0;--soft:#a8a8b0;--paper:#17171a;--line:#3a3a40;--band:#4a4a52;--left:#6db3ff;--right:#ffa35c;--box:#222227}}
+@media(prefers-color-scheme:dark){img{filter:brightness(.88)}:root{--ink:#ececf0;--soft:#a8a8b0;--paper:#17171a;--line:#3a3a40;--band:#4a4a52;--left:#6db3ff;--right:#ffa35c;--box:#222227}}
 body{font:17px/1.5 system-ui,"DejaVu Sans",sans-serif;color:var(--ink);background:var(--paper);margin:0 auto;max-width:920px;padding:16px}
 h1{font-size:1.5em;line-height:1.25;margin:.4em 0}h2{font-size:1.15em;margin:1.8em 0 .4em}
-p.sure,figcaption,.soft{color:var(--soft)}img{max-width:100%;height:auto;background:#fff}figure{margin:1em 0}
-.pictures{display:grid;grid-template-columns:repeat(auto-fit,minmax(320px,1fr));gap:12px}
+summary{font-size:1.15em;font-weight:700;margin:1.4em 0 .4em;cursor:pointer}p.sure,figcaption,.soft{color:var(--soft)}img{max-width:100%;height:auto;background:#fff;border-radius:4px}figure{margin:1em 0}
+.pictures{display:grid;grid-template-columns:repeat(auto-fit,minmax(320px,1fr));gap:12px;align-items:start}
 table{border-collapse:collapse;width:100%;font-size:.92em}th,td{border-bottom:1px solid var(--line);padding:.3em .5em;text-align:right}
 th:first-child,td:first-child{text-align:left}.wide{overflow-x:auto}
 ol.steps li{margin:.6em 0;padding:.6em .8em;background:var(--box);border-left:5px solid var(--ink)}
@@ -58,9 +58,10 @@ void add_plan(const Result& result, std::string& page) {
     page += "</ol>";
     page += fmt::format("<p class=\"soft\">Strokes count {:.1f} µm each, {}. Lay template.pdf beside the reed.</p>",
                         result.player.depth_per_stroke_um,
-                        result.player.hand_is_known ? "as measured for this player's hand"
+                        result.player.hand_is_known ? "as your player file says"
                                                     : "an assumption until a scan after scraping tells your hand");
   }
+  for (const auto& text : plan.remarks) page += "<p>" + escaped(text) + "</p>";
   if (!plan.alternatives.empty()) {
     page += "<ul>";
     for (const auto& alternative : plan.alternatives) page += "<li>" + escaped(alternative) + "</li>";
@@ -70,7 +71,8 @@ void add_plan(const Result& result, std::string& page) {
 
 void add_balance_table(const Result& result, std::string& page) {
   page +=
-      "<h2>Left against right</h2><p class=\"soft\">Right minus left, means over zones. 'Seen from' is the smallest "
+      "<details open><summary>Left against right</summary><p class=\"soft\">Right minus left, means over zones. 'Seen "
+      "from' is the smallest "
       "true difference "
       "that 95 of 100 such scans would show.</p><div class=\"wide\"><table><tr><th>zone</th><th>difference, "
       "µm</th><th>U95, µm</th>"
@@ -92,12 +94,13 @@ void add_balance_table(const Result& result, std::string& page) {
         um_from_mm(zone.smallest_visible_mm), after);
   }
   page += "</table></div>";
+  page += "</details>";
 }
 
 void add_target_table(const Result& result, std::string& page) {
   if (!result.assessment.target) return;
   const TargetComparison& comparison = *result.assessment.target;
-  page += "<h2>Against the target</h2><p>" + escaped(comparison.target.title) + " (" +
+  page += "<details><summary>Against the target</summary><p>" + escaped(comparison.target.title) + " (" +
           escaped(comparison.target.origin) + "). ";
   page +=
       comparison.chosen_by_user
@@ -109,17 +112,14 @@ void add_target_table(const Result& result, std::string& page) {
       "µm</th><th>U95, µm</th><th>tolerance, µm</th>"
       "<th>verdict</th><th>covered</th></tr>";
   for (const auto& zone : comparison.zones) {
-    double thickness = std::nan("");
-    double covered = 0.0;
-    for (const auto& measured : result.assessment.zone_thickness) {
-      if (measured.zone == zone.zone) thickness = measured.thickness.mean_mm, covered = measured.thickness.covered;
-    }
     page += fmt::format(
         "<tr><td>{}</td><td>{}</td><td>{}</td><td>{}</td><td>{:.1f}</td><td>{}</td><td>{}</td><td>{:.0f} %</td></tr>",
-        name_of(zone.zone), um(thickness), um(zone.target_mm), signed_um(zone.deviation.mean_mm),
-        um_from_mm(kCoverage95 * zone.deviation.u_mm), um(zone.tolerance_mm), name_of(zone.verdict), 100.0 * covered);
+        name_of(zone.zone), um(zone.target_mm + zone.deviation.mean_mm), um(zone.target_mm),
+        signed_um(zone.deviation.mean_mm), um_from_mm(kCoverage95 * zone.deviation.u_mm), um(zone.tolerance_mm),
+        name_of(zone.verdict), 100.0 * zone.deviation.covered);
   }
   page += "</table></div>";
+  page += "</details>";
 }
 
 void add_cut(const Result& result, std::string& page) {
@@ -130,7 +130,7 @@ void add_cut(const Result& result, std::string& page) {
                         kCoverage95 * m.u, digits);
   };
   page +=
-      "<h2>Which cut it is</h2><p class=\"soft\">Differences in kind, not faults.</p><div "
+      "<details><summary>Which cut it is</summary><p class=\"soft\">Differences in kind, not faults.</p><div "
       "class=\"wide\"><table><tr><th></th><th>mm</th><th>U95, mm</th></tr>";
   row("length", cut.length_mm, 2);
   row("width at the tip", cut.tip_width_mm, 3);
@@ -144,18 +144,18 @@ void add_cut(const Result& result, std::string& page) {
   row("heart", cut.heart_thickness_mm, 3);
   row("rails, middle", cut.rail_thickness_mm, 3);
   page += "</table></div>";
+  page += "</details>";
 }
 
 void add_budgets(const Result& result, std::string& page) {
-  page += "<h2>How sure, and why</h2><p>" + escaped(result.certainty) +
+  page += "<details><summary>How sure, and why</summary><p>" + escaped(result.certainty) +
           "</p><p class=\"soft\">Standard uncertainties in µm, after the GUM. All but the first line come from stated "
           "assumptions or the rig file; "
           "scan the reed again, turned by half a turn on the plate, and compare.</p><div "
           "class=\"wide\"><table><tr><th>source</th>";
   for (const auto& table : result.budgets) page += "<th>" + escaped(table.quantity) + "</th>";
   page += "</tr>";
-  if (result.budgets.empty()) return;
-  for (std::size_t line = 0; line < result.budgets.front().lines.size(); ++line) {
+  for (std::size_t line = 0; !result.budgets.empty() && line < result.budgets.front().lines.size(); ++line) {
     page += "<tr><td>" + escaped(result.budgets.front().lines[line].name) + "</td>";
     for (const auto& table : result.budgets) {
       page +=
@@ -176,10 +176,11 @@ void add_budgets(const Result& result, std::string& page) {
     }
     page += "</p>";
   }
+  page += "</details>";
 }
 
 void add_record(const Result& result, std::string& page) {
-  page += "<h2>Record</h2><ul class=\"soft\">";
+  page += "<details><summary>Record</summary><ul class=\"soft\">";
   for (const auto& scan : result.scans) {
     page += fmt::format("<li>{}: {}, {} points, {}; SHA-256 {}</li>", escaped(scan.file), escaped(scan.format),
                         scan.points, scan.unit, scan.sha256);
@@ -192,6 +193,7 @@ void add_record(const Result& result, std::string& page) {
   for (const auto& note : result.notes) page += "<li>" + escaped(note) + "</li>";
   for (const auto& option : result.options) page += "<li>" + escaped(option) + "</li>";
   page += fmt::format("<li>canewise {}, {}</li></ul>", escaped(result.program_version), escaped(result.measured_at));
+  page += "</details>";
 }
 
 }  // namespace

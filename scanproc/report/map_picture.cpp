@@ -21,7 +21,7 @@ void draw_facts(Canvas& canvas, const Result& result, double x, double y, double
   const std::vector<std::pair<std::string, std::string>> facts{
       {"length", with_u95(cut.length_mm, 2)},
       {"width at tip", with_u95(cut.tip_width_mm, 2)},
-      {"vamp", with_u95(cut.vamp_length_mm, 1)},
+      {"vamp", with_u95(cut.vamp_length_mm, 2)},
       {"stock height", with_u95(cut.stock_height_mm, 3)},
       {"tip", with_u95(cut.tip_thickness_mm, 3)},
       {"heart", with_u95(cut.heart_thickness_mm, 3)},
@@ -55,7 +55,7 @@ std::string map_png(const Result& result) {
   const double scale_top = std::max(1.0, std::ceil(2.0 * thickest) / 2.0);
   // Thin cane is where a reed lives: the scale spends as much colour on the first quarter as on the rest.
   const auto share_of = [&](double mm) { return std::sqrt(std::max(0.0, mm) / scale_top); };
-  canvas.polygon(rim_of(result.outline, view, length), kMissing);
+  canvas.polygon(rim_of(result.outline, view, length), kPaper);
   draw_cells(canvas, grid, view, length, [&](Eigen::Index r, Eigen::Index c) -> std::optional<Colour> {
     if (!result.map.measured(r, c)) return std::nullopt;
     return sequential_colour(share_of(result.map.thickness_mm(r, c)));
@@ -63,11 +63,15 @@ std::string map_png(const Result& result) {
   draw_zone_lines(canvas, result, view, kPaper, 0.8);
   const std::vector<double> levels{0.15, 0.2, 0.3, 0.5, 0.75, 1.0, 1.5, 2.0, 2.5};
   draw_contours(canvas, grid, result.map.thickness_mm, view, levels, length, kInk, 1.0);
-  for (const double level : levels) {  // Labels where the line crosses the middle.
+  double last_label_y = -1e9;
+  for (const double level : levels) {  // Labels where the line crosses the middle, as far as they have room.
     for (Eigen::Index r = 1; r < grid.rows; ++r) {
       const Eigen::Index c = grid.columns / 2;
       if (!(result.map.thickness_mm(r - 1, c) < level && result.map.thickness_mm(r, c) >= level)) continue;
       const CanvasPoint at = view.at(grid.x_mm(r), 0.0);
+      constexpr double room = 18.0;
+      if (at.y - last_label_y < room) break;
+      last_label_y = at.y;
       canvas.label({at.x, at.y + 4.0}, fmt::format("{:g}", level), 11.0);
       break;
     }
@@ -81,8 +85,7 @@ std::string map_png(const Result& result) {
   }
   const double column = view.at(0, half).x + 70.0;
   draw_colour_bar(canvas, {column, top + 30.0}, 420.0, "thickness, mm", sequential_colour, ticks);
-  canvas.rectangle(column, top + 475.0, 24.0, 16.0, kMissing);
-  canvas.text({column + 34.0, top + 488.0}, "not measured", 14.0);
+  canvas.text({column, top + 488.0}, "white: not measured", 14.0);
   draw_facts(canvas, result, column, top + 550.0, width - column - 30.0);
   return std::move(canvas).finish();
 }

@@ -2,6 +2,7 @@
 
 #include <future>
 
+#include "scanproc/core/error.h"
 #include "scanproc/pipeline/result_json.h"
 #include "scanproc/report/csv.h"
 #include "scanproc/report/html.h"
@@ -23,7 +24,16 @@ std::vector<OutputFile> output_files(const Result& result) {
 }
 
 void write_outputs(const Result& result, const std::filesystem::path& folder) {
-  write_output_folder(folder, output_files(result));
+  const auto files = output_files(result);
+  if (!std::filesystem::exists(folder / "result.json")) {
+    for (const auto& file : files) {
+      if (!std::filesystem::exists(folder / file.name)) continue;
+      throw OutputError(
+          (folder / file.name).string() +
+          ": is there already and was not written by canewise. Choose another folder with --out, or move it away.");
+    }
+  }
+  write_output_folder(folder, files);
 }
 
 }  // namespace canewise

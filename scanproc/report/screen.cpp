@@ -8,6 +8,7 @@
 
 #include "scanproc/core/budget.h"
 #include "scanproc/core/units.h"
+#include "scanproc/report/numbers.h"
 
 namespace canewise {
 namespace {
@@ -16,7 +17,7 @@ constexpr std::size_t kWidth = 96;
 constexpr std::size_t kMostLines = 40;
 
 void add_balance(const Result& result, std::string& screen) {
-  screen += "Right minus left, in thousandths of a millimetre (µm):\n";
+  screen += "Right minus left, in thousandths of a millimetre (µm); minus: the left is thicker:\n";
   screen += fmt::format("  {:<8}{:>18}{:>18}{:>18}{:>12}\n", "", "rails", "flanks", "centre", "tolerance");
   const auto& zones = result.assessment.balance.zones;
   for (const AlongBand along : kAlongBands) {
@@ -26,7 +27,7 @@ void add_balance(const Result& result, std::string& screen) {
       const char* mark = zone.verdict == Verdict::within ? "ok" : zone.verdict == Verdict::outside ? "!" : "?";
       const std::string cell = std::isnan(zone.difference.mean_mm)
                                    ? std::string("not seen")
-                                   : fmt::format("{:+.0f} ±{:.0f} {:<2}", um_from_mm(zone.difference.mean_mm),
+                                   : fmt::format("{} ±{:.0f} {:<2}", signed_whole_um(zone.difference.mean_mm),
                                                  std::ceil(um_from_mm(kCoverage95 * zone.difference.u_mm)), mark);
       screen += fmt::format("{:>18}", cell);
     }
@@ -69,19 +70,12 @@ std::string screen_text(const Result& result, const std::string& out_folder) {
                       kWidth, 2);
   }
   screen += "\n" + wrapped("To do: " + result.plan.sentence, kWidth, 2);
-  std::vector<std::string> steps;
-  int number = 1;
-  for (const auto& step : result.plan.steps) {
-    steps.push_back(fmt::format("  {}. {}: {:.0f} µm, about {} light strokes\n", number++, step.where, step.depth_um,
-                                step.strokes));
-  }
-  for (const auto& step : steps) screen += step;
   if (!result.plan.steps.empty()) {
     if (result.plan.needs_rolling_test) {
       screen += wrapped(
-          "First the rolling test: damp one side at a time with the lip. Go on only if the side to be scraped speaks "
-          "less freely; then say so "
-          "with --rolling-test left or right.",
+          "First the rolling test: damp one side at a time with the lip. Scrape only a side that speaks less freely; "
+          "say which with "
+          "--rolling-test left or right.",
           kWidth, 2);
     }
     screen += wrapped(
@@ -90,11 +84,20 @@ std::string screen_text(const Result& result, const std::string& out_folder) {
         "a teacher or technician.",
         kWidth, 2);
   }
+  int number = 1;
+  for (const auto& step : result.plan.steps) {
+    screen +=
+        fmt::format("  {}. {}: {:.0f} µm, about {} light strokes\n", number++, step.where, step.depth_um, step.strokes);
+  }
+  for (const auto& text : result.plan.remarks) screen += wrapped("  - " + text, kWidth, 4);
   for (const auto& alternative : result.plan.alternatives) screen += wrapped("  - " + alternative, kWidth, 4);
   std::string tail;
   if (!result.instrument_given)
-    tail += "Taken for a " + result.instrument_title + " reed by its size; --instrument says otherwise.\n";
-  tail += "Left and right are " + result.handedness + ". Moisture: " + std::string(name_of(result.state)) + ".\n";
+    tail += "Taken for a " + result.instrument_title +
+            " reed by its size; if it is none, name its instrument with --instrument.\n";
+  tail += wrapped("Left and right " + result.handedness +
+                      " (stick tape on one rail once and look). Moisture: " + std::string(name_of(result.state)) + ".",
+                  kWidth, 2);
   tail += "Pictures and report: " + out_folder + "\n";
   auto lines = static_cast<std::size_t>(std::count(screen.begin(), screen.end(), '\n') +
                                         std::count(tail.begin(), tail.end(), '\n'));

@@ -1,5 +1,8 @@
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <array>
+
 #include "scanproc/pipeline/headline.h"
 #include "scanproc/report/pictures.h"
 #include "scanproc/report/reed_drawing.h"
@@ -18,14 +21,16 @@ void draw_ruler(Canvas& canvas, double x, double y) {
   canvas.text({x + 56.0, y}, "mm: must measure exactly 50 on paper; print at 100 %, 'actual size'.", 3.0);
 }
 
-void draw_plan(Canvas& canvas, const Result& result, const ReedView& view, double to_mm, double line_mm,
-               double text_mm) {
+void draw_plan(Canvas& canvas, const Result& result, const ReedView& view, double to_mm, double line_mm, double text_mm,
+               bool with_details) {
   canvas.polyline(rim_of(result.outline, view, to_mm), kInk, line_mm, true);
   const double vamp = result.assessment.cut.vamp_length_mm.value;
   canvas.line(view.at(vamp, result.outline.left.at(vamp)), view.at(vamp, result.outline.right.at(vamp)), kFaint,
               line_mm, true);
   canvas.line(view.at(0, 0), view.at(to_mm, 0), kFaint, 0.7 * line_mm, true);
+  // Numbers stand beside the reed, on the step's side, so that they hide nothing; each keeps clear of the one above.
   int number = 1;
+  std::array<double, 2> next_y{-1e9, -1e9};
   for (const auto& step : result.plan.steps) {
     std::vector<CanvasPoint> polygon;
     CanvasPoint middle;
@@ -36,7 +41,16 @@ void draw_plan(Canvas& canvas, const Result& result, const ReedView& view, doubl
     }
     canvas.polygon(polygon, diverging_colour(0.55), 0.55);
     canvas.polyline(polygon, kInk, 1.4 * line_mm, true);
-    canvas.label({middle.x, middle.y + 0.35 * text_mm}, fmt::format("{}", number++), text_mm);
+    const bool left = step.side == Side::left;
+    double& free_y = next_y.at(left ? 0 : 1);
+    const CanvasPoint beside = view.at(0.0, (left ? -1.0 : 1.0) * (result.outline.half_width_mm(0) + 1.2));
+    const double y = std::max(middle.y, free_y);
+    free_y = y + 1.5 * text_mm;
+    canvas.line({beside.x, y}, middle, kInk, 0.7 * line_mm);
+    std::string words = fmt::format("{}", number++);
+    if (with_details) words += fmt::format(": {:.0f} µm, {} strokes", step.depth_um, step.strokes);
+    canvas.text({beside.x + (left ? -0.8 : 0.8), y + 0.35 * text_mm}, words, text_mm,
+                left ? Anchor::right : Anchor::left);
   }
   const CanvasPoint l = view.at(0, -result.outline.half_width_mm(0)), r = view.at(0, result.outline.half_width_mm(0));
   canvas.text({l.x, l.y - 1.5}, "left", 3.0);
@@ -59,7 +73,7 @@ std::string template_pdf(const Result& result) {
         3.4, text_width);
   }
   const ReedView actual{margin + 12.0, y + 8.0, 1.0};
-  draw_plan(canvas, result, actual, result.outline.length_mm, 0.25, 2.6);
+  draw_plan(canvas, result, actual, result.outline.length_mm, 0.25, 2.6, false);
   double list_y = y + 8.0;
   const double list_x = margin + 32.0, list_width = kPageWidth - margin - list_x;
   int number = 1;
@@ -70,6 +84,7 @@ std::string template_pdf(const Result& result) {
         3.6, list_width, kInk, true);
     list_y = canvas.paragraph({list_x, list_y}, step.stop, 3.2, list_width) + 1.5;
   }
+  for (const auto& text : result.plan.remarks) list_y = canvas.paragraph({list_x, list_y}, text, 3.2, list_width) + 1.0;
   double caution_y = std::max(list_y, y + 16.0 + result.outline.length_mm) + 6.0;
   for (const auto caution : kCautions) {
     caution_y = canvas.paragraph({margin, caution_y}, "- " + std::string(caution), 3.2, text_width);
@@ -82,7 +97,19 @@ std::string template_pdf(const Result& result) {
                        text_width);
   const double shown = std::min(result.outline.length_mm, result.assessment.cut.vamp_length_mm.value + 2.0);
   const double scale = std::min(4.0, (kPageHeight - y - 45.0) / shown);
-  draw_plan(canvas, result, {0.5 * kPageWidth, y + 10.0, scale}, shown, 0.35, 4.5);
+  draw_plan(canvas, result, {0.5 * kPageWidth, y + 10.0, scale}, shown, 0.35, 4.0, true);
+  const ReedView large{0.5 * kPageWidth, y + 10.0, scale};
+  for (int mm = 0; mm <= static_cast<int>(shown); ++mm) {  // Millimetres from the tip, along the centreline.
+    const CanvasPoint at = large.at(mm, 0.0);
+    const double tick = mm % 5 == 0 ? 2.0 : 1.0;
+    canvas.line({at.x - tick, at.y}, {at.x + tick, at.y}, kFaint, 0.25);
+    if (mm % 5 == 0 && mm > 0)
+      canvas.text({at.x + 2.6, at.y + 1.2}, fmt::format("{} mm", mm), 3.2, Anchor::left, kFaint);
+  }
+  if (!result.plan.steps.empty()) {
+    canvas.paragraph({margin, kPageHeight - 34.0}, std::string(kCautions[0]) + " " + std::string(kCautions[1]), 3.2,
+                     text_width);
+  }
   if (scale < 4.0)
     canvas.text({margin, kPageHeight - 24.0}, fmt::format("Drawn at {:.2f}:1 to fit the page.", scale), 3.2);
   draw_ruler(canvas, margin, kPageHeight - 14.0);

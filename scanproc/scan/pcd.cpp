@@ -143,6 +143,9 @@ Cloud read_ascii(const ScanFile& file, const Header& header, std::uint64_t count
     for (std::size_t i = 0; i < header.fields.size(); ++i) {
       for (std::uint64_t entry = 0; entry < header.fields[i].count; ++entry) {
         const std::string_view word = next_word(line);
+        if (word.empty()) {
+          file.fail("point " + std::to_string(point + 1) + " has too few numbers. It was cut short; export it again.");
+        }
         for (std::size_t axis = 0; axis < 3; ++axis) {
           if (index.at(axis) != i || entry != 0) continue;
           const auto value = number_from<double>(word);

@@ -108,6 +108,8 @@ Header read_header(const ScanFile& file) {
       header.elements.push_back(std::move(element));
     } else if (keyword == "property") {
       read_property(file, header, line, where);
+    } else if (rest.empty()) {
+      break;  // A word cut in the middle says nothing but that the file ends here.
     } else if (keyword != "ply" && keyword != "comment" && keyword != "obj_info" && !keyword.empty()) {
       file.fail(where + " starts with the unknown word " + shown(keyword) + ".");
     }
@@ -161,6 +163,9 @@ Cloud read_ascii(const ScanFile& file, const Header& header, std::size_t vertex_
     std::array<double, 3> xyz{};
     for (std::size_t i = 0; i < vertex.properties.size(); ++i) {
       const std::string_view word = next_word(line);
+      if (word.empty()) {
+        file.fail("point " + std::to_string(point + 1) + " has too few numbers. It was cut short; export it again.");
+      }
       for (std::size_t axis = 0; axis < 3; ++axis) {
         if (columns.index.at(axis) != i) continue;
         const auto value = number_from<double>(word);

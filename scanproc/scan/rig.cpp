@@ -29,16 +29,29 @@ constexpr std::array kPriorKeys{
     PriorKey{"penetration_um", &Priors::penetration_um},
 };
 
+[[noreturn]] void fail_at(const ScanFile& file, const toml::node& node, const std::string& what) {
+  file.fail("line " + std::to_string(node.source().begin.line) + ": " + what);
+}
+
+std::string known_priors() {
+  std::string names;
+  for (const auto& key : kPriorKeys) names += (names.empty() ? "" : ", ") + std::string(key.name);
+  return names;
+}
+
 void read_priors(const ScanFile& file, const toml::table& table, Priors& priors) {
   for (const auto& [key, value] : table) {
     const PriorKey* known = nullptr;
     for (const auto& candidate : kPriorKeys) {
       if (candidate.name == key.str()) known = &candidate;
     }
-    if (known == nullptr) file.fail("[priors] has the unknown key '" + std::string(key.str()) + "'.");
+    if (known == nullptr) {
+      fail_at(file, value,
+              "[priors] has the unknown key '" + std::string(key.str()) + "'. Known are: " + known_priors() + ".");
+    }
     const auto number = value.value<double>();
     if (!number || !std::isfinite(*number) || *number < 0) {
-      file.fail("[priors] " + std::string(key.str()) + " must be a number that is not negative.");
+      fail_at(file, value, "[priors] " + std::string(key.str()) + " must be a number of at least 0.");
     }
     priors.*(known->member) = *number;
   }
@@ -66,7 +79,10 @@ Rig read_rig(const std::filesystem::path& path) {
     } else if (key.str() == "priors" && value.is_table()) {
       read_priors(file, *value.as_table(), rig.priors);
     } else {
-      file.fail("has the unknown or ill-typed key '" + std::string(key.str()) + "'.");
+      fail_at(file, value,
+              "'" + std::string(key.str()) +
+                  "' is unknown or not of its kind. Known are: name = '...', mirrored = true or false, and the table "
+                  "[priors].");
     }
   }
   return rig;

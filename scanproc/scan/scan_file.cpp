@@ -20,7 +20,7 @@ ScanFile::ScanFile(std::filesystem::path path) : path_(std::move(path)) {
     fail(errno == ENOENT ? "there is no such file. Check the name and the folder."
                          : std::string("cannot be opened: ") + std::strerror(errno) + ". Check its permissions.");
   }
-  if (S_ISDIR(status.st_mode)) fail("is a folder, not a scan. Name the scan file inside it.");
+  if (S_ISDIR(status.st_mode)) fail("is a folder, not a file. Name the file inside it.");
   if (!S_ISREG(status.st_mode)) fail("is not a regular file. Save the scan to disk first.");
   descriptor_ = ::open(path_.c_str(), O_RDONLY | O_CLOEXEC);
   if (descriptor_ < 0) fail(std::string("cannot be opened: ") + std::strerror(errno) + ". Check its permissions.");

@@ -106,7 +106,7 @@ Cloud read_text_points(const ScanFile& file, double mm_per_unit) {
     if (!format) {
       TextFormat candidate;
       candidate.separator = separator_of(line);
-      candidate.decimal_comma = candidate.separator != ',' && line.find(',') != std::string_view::npos;
+      candidate.decimal_comma = candidate.separator != ',';
       const auto fields = fields_of(line, candidate.separator);
       if (fields.size() >= 3 && all_numbers({fields.begin(), fields.begin() + 3}, candidate.decimal_comma)) {
         if (header_columns) candidate.columns = *header_columns;

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 #include "scanproc/core/budget.h"
@@ -45,7 +46,10 @@ class Planner {
     ScrapePlan plan;
     const bool off_balance = assessment_.balance.verdict == Verdict::outside;
     if (off_balance) add_balance_steps(plan);
-    if (plan.status == PlanStatus::cannot_save) return plan;
+    if (plan.status == PlanStatus::cannot_save) {
+      remark(plan);
+      return plan;
+    }
     if (assessment_.target && assessment_.target->chosen_by_user) add_target_steps(plan);
     order(plan);
     predict(plan);
@@ -138,6 +142,12 @@ class Planner {
       const auto all = static_cast<double>(zone_of(assessment_.balance, along, stretch.across).difference.cells);
       allowed = std::min(allowed, (thickness_mm(zone) - floor_mm(zone)) * all / cells);
     }
+    for (Eigen::Index c = 0; c < map_.grid.columns; ++c) {
+      for (Eigen::Index r = 0; r < map_.grid.rows; ++r) {
+        if (!field_.free(r, c) || !holds(polygon, map_.grid.x_mm(r), map_.grid.y_mm(c))) continue;
+        allowed = std::min(allowed, map_.thickness_mm(r, c) - field_.removed_mm(r, c) - options_.floor_tip_mm);
+      }
+    }
     return std::max(0.0, allowed);
   }
 
@@ -146,8 +156,12 @@ class Planner {
     step.polygon = polygon_of(stretch);
     if (step.polygon.empty()) return false;
     const double wanted = depth_of(stretch, step.polygon);
-    const double depth = std::min(wanted, allowed_depth_mm(stretch, step.polygon));
+    double depth = std::min(wanted, allowed_depth_mm(stretch, step.polygon));
     if (wanted - depth > 0.5 * stretch.strictest_mm) floor_in_the_way_ = true;
+    if (um_from_mm(depth) > options_.most_depth_um) {
+      depth = mm_from_um(options_.most_depth_um);
+      deep_ = true;
+    }
     const double rounded = mm_from_um(std::floor(um_from_mm(depth)));
     if (rounded < stretch.u95_mm || rounded <= 0.0) return false;
     step.aim = stretch.aim;
@@ -169,11 +183,14 @@ class Planner {
                                                             std::ceil(lane_mm / player_.tool_width_mm))));
     step.where = fmt::format("{} {}, {:.0f} to {:.0f} mm from the tip", name_of(step.side), name_of(step.across),
                              step.from_mm, step.to_mm);
-    const int pause = std::max(1, (step.strokes + 2) / 3);
-    step.stop = fmt::format(
-        "After {} stroke{} stop, wet the reed and play. Go on only while this side still speaks less freely; "
-        "stop for good after {} stroke{}, and scan again.",
-        pause, pause == 1 ? "" : "s", step.strokes, step.strokes == 1 ? "" : "s");
+    constexpr int most_strokes_between_tests = 5;
+    const int pause = std::clamp((step.strokes + 2) / 3, 1, most_strokes_between_tests);
+    const auto strokes = [](int count) { return fmt::format("{} stroke{}", count, count == 1 ? "" : "s"); };
+    step.stop = fmt::format("Stop after every {}, wet the reed and play. {} Stop for good after {}, and scan again.",
+                            strokes(pause),
+                            step.aim == StepAim::balance ? "Go on only while this side still speaks less freely."
+                                                         : "Go on only while it still plays harder than you want.",
+                            strokes(step.strokes));
     field_.remove(step.polygon, rounded);
     plan.steps.push_back(std::move(step));
     return true;
@@ -188,6 +205,7 @@ class Planner {
           const ZoneBalance& zone = zone_of(assessment_.balance, along, across);
           const double surplus = (side == Side::right ? 1.0 : -1.0) * zone.difference.mean_mm;
           const double u95 = kCoverage95 * zone.difference.u_mm;
+          if (zone.verdict == Verdict::within) continue;
           // Also what is not surely outside, if it is surely there and more than half the tolerance: the reed is on
           // the bench anyway, and a fault does not end where a zone does.
           if (!(surplus >= std::max(u95, 0.5 * zone.tolerance_mm))) continue;
@@ -216,8 +234,10 @@ class Planner {
         plan.sentence = fmt::format(
             "This reed cannot be balanced by scraping: its {} {} in the {} is so thin that taking the other side down "
             "to it "
-            "would leave the reed too soft.",
-            name_of(thin), name_of(zone.across), name_of(zone.along));
+            "would leave the reed too soft{}.",
+            name_of(thin), name_of(zone.across), name_of(zone.along),
+            assessment_.target && !assessment_.target->chosen_by_user ? ", as far as the nearest built-in cut can tell"
+                                                                      : "");
         plan.alternatives = {
             "Clip 0.1 to 0.5 mm off the tip if it plays too soft as it is: the tip moves into thicker cane.",
             "Lay it aside: cane moves over the first weeks.",
@@ -269,14 +289,48 @@ class Planner {
                            deviation.tolerance_mm});
         }
       }
-      for (auto* list : {&left, &right}) {
-        for (const Stretch& stretch : joined(std::move(*list))) add_step(plan, stretch);
+      // Both sides or neither: a step on one side alone would put the reed out of balance.
+      const auto lefts = joined(std::move(left)), rights = joined(std::move(right));
+      for (std::size_t k = 0; k < std::min(lefts.size(), rights.size()); ++k) {
+        const ScrapeField before = field_;
+        const auto count = static_cast<std::ptrdiff_t>(plan.steps.size());
+        if (add_step(plan, lefts[k]) && add_step(plan, rights[k])) continue;
+        plan.steps.erase(plan.steps.begin() + count, plan.steps.end());
+        field_ = before;
       }
     }
   }
 
-  /// Largest effect first, balance before target, the tip last; and no more steps than a person can carry out.
+  /// No more steps than a person can carry out: balance steps first, the largest; then target steps, which come in
+  /// pairs.
+  void shorten(ScrapePlan& plan) const {
+    const auto most = static_cast<std::size_t>(options_.most_steps);
+    if (plan.steps.size() <= most) return;
+    const auto larger = [](const ScrapeStep& a, const ScrapeStep& b) { return a.volume_mm3 > b.volume_mm3; };
+    std::vector<ScrapeStep> balance, kept;
+    std::vector<std::array<ScrapeStep, 2>> pairs;
+    for (std::size_t k = 0; k < plan.steps.size(); ++k) {
+      if (plan.steps[k].aim == StepAim::balance) {
+        balance.push_back(plan.steps[k]);
+      } else if (k + 1 < plan.steps.size()) {
+        pairs.push_back({plan.steps[k], plan.steps[k + 1]});
+        ++k;
+      }
+    }
+    std::stable_sort(balance.begin(), balance.end(), larger);
+    std::stable_sort(pairs.begin(), pairs.end(), [&](const auto& a, const auto& b) { return larger(a[0], b[0]); });
+    for (const auto& step : balance) {
+      if (kept.size() < most) kept.push_back(step);
+    }
+    for (const auto& pair : pairs) {
+      if (kept.size() + 2 <= most) kept.insert(kept.end(), pair.begin(), pair.end());
+    }
+    plan.steps = std::move(kept);
+  }
+
+  /// Largest effect first, balance before target, the tip last.
   void order(ScrapePlan& plan) const {
+    shorten(plan);
     const auto reaches_tip = [](const ScrapeStep& s) {
       return std::find(s.along.begin(), s.along.end(), AlongBand::tip) != s.along.end();
     };
@@ -285,13 +339,6 @@ class Planner {
       if (reaches_tip(a) != reaches_tip(b)) return reaches_tip(b);
       return a.volume_mm3 > b.volume_mm3;
     });
-    if (plan.steps.size() > static_cast<std::size_t>(options_.most_steps)) {
-      std::vector<ScrapeStep> kept = plan.steps;
-      std::nth_element(kept.begin(), kept.begin() + options_.most_steps, kept.end(),
-                       [](const ScrapeStep& a, const ScrapeStep& b) { return a.volume_mm3 > b.volume_mm3; });
-      const double least = kept[static_cast<std::size_t>(options_.most_steps)].volume_mm3;
-      std::erase_if(plan.steps, [&](const ScrapeStep& s) { return s.volume_mm3 <= least; });
-    }
   }
 
   void predict(ScrapePlan& plan) {
@@ -303,27 +350,84 @@ class Planner {
     }
   }
 
-  void conclude(ScrapePlan& plan) const {
-    const bool balances = std::any_of(plan.steps.begin(), plan.steps.end(),
-                                      [](const ScrapeStep& s) { return s.aim == StepAim::balance; });
-    if (balances && options_.rolling_test != RollingTest::not_done) {
-      double right_minus_left = 0.0;
-      for (const auto& step : plan.steps) {
-        if (step.aim == StepAim::balance)
-          right_minus_left += step.side == Side::right ? step.volume_mm3 : -step.volume_mm3;
+  static bool has_balance_steps(const ScrapePlan& plan) {
+    return std::any_of(plan.steps.begin(), plan.steps.end(),
+                       [](const ScrapeStep& s) { return s.aim == StepAim::balance; });
+  }
+
+  /// What the player should know although no step follows from it.
+  void remark(ScrapePlan& plan) const {
+    const ZoneBalance& heart = zone_of(assessment_.balance, AlongBand::middle, AcrossBand::centre);
+    if (heart.verdict == Verdict::outside) {
+      plan.remarks.push_back(
+          fmt::format("The heart sits towards the {} side. It is left alone, so that part of the imbalance stays.",
+                      name_of(heart.difference.mean_mm > 0 ? Side::right : Side::left)));
+    }
+    if (deep_ && !plan.steps.empty()) {
+      plan.remarks.push_back(
+          fmt::format("This reed is far out. More than {:.0f} µm is never taken in one go: do these steps, scan again, "
+                      "and think of asking a teacher or "
+                      "technician, or of laying it aside.",
+                      options_.most_depth_um));
+    }
+    if (outline_.chipped) {
+      plan.remarks.emplace_back(
+          "The tip's edge is chipped. Clipping may remove the chip; scraping will not. Lay the reed aside if in "
+          "doubt.");
+    }
+    if (assessment_.target && assessment_.target->chosen_by_user) {
+      const auto thin = std::count_if(
+          assessment_.target->zones.begin(), assessment_.target->zones.end(),
+          [](const ZoneDeviation& z) { return z.verdict == Verdict::outside && z.deviation.mean_mm < 0.0; });
+      if (thin > 0) {
+        plan.remarks.push_back(
+            fmt::format("In {} of {} zones this reed is already thinner than your target: scraping leads further away "
+                        "from it there.",
+                        thin, assessment_.target->zones.size()));
       }
-      const Side heavy = right_minus_left > 0 ? Side::right : Side::left;
-      const bool agrees = options_.rolling_test == (heavy == Side::left ? RollingTest::left : RollingTest::right);
-      if (!agrees) {
+    }
+  }
+
+  /// The zone that comes nearest to being out, among those that the scan cannot tell; null if none is past half its
+  /// tolerance.
+  const ZoneBalance* most_suspect() const {
+    const ZoneBalance* suspect = nullptr;
+    double most = 0.5;
+    for (const auto& zone : assessment_.balance.zones) {
+      const double share = std::abs(zone.difference.mean_mm) / zone.tolerance_mm;
+      if (zone.verdict != Verdict::cannot_tell || !(share > most)) continue;
+      most = share;
+      suspect = &zone;
+    }
+    return suspect;
+  }
+
+  void conclude(ScrapePlan& plan) const {
+    remark(plan);
+    bool balances = has_balance_steps(plan);
+    if (balances && options_.rolling_test != RollingTest::not_done) {
+      // Only the side that the player found less free loses cane.
+      const std::size_t before = plan.steps.size();
+      std::erase_if(plan.steps, [&](const ScrapeStep& s) {
+        return s.aim == StepAim::balance &&
+               options_.rolling_test != (s.side == Side::left ? RollingTest::left : RollingTest::right);
+      });
+      if (!has_balance_steps(plan)) {
         plan.steps.clear();
         plan.prediction.clear();
         plan.status = PlanStatus::veto;
-        plan.sentence = fmt::format(
-            "Take nothing off: the {} side is thicker, but in your rolling test it did not speak less freely. "
-            "Cane need not be as stiff as it is thick. Repeat the scan and the test.",
-            name_of(heavy));
+        plan.sentence =
+            "Take nothing off: the side that is thicker is not the one that speaks less freely in your rolling test. "
+            "Cane need not be "
+            "as stiff as it is thick. Repeat the scan and the test.";
         return;
       }
+      if (plan.steps.size() < before) {
+        plan.remarks.emplace_back(
+            "Places on the other side are left alone because your rolling test spoke for one side only. Scan again "
+            "after these steps.");
+      }
+      balances = true;
     }
     plan.needs_rolling_test = balances && options_.rolling_test == RollingTest::not_done;
     if (!plan.steps.empty()) {
@@ -342,6 +446,12 @@ class Planner {
       case Verdict::cannot_tell:
         plan.status = PlanStatus::cannot_tell;
         plan.sentence = "Take nothing off: nothing is surely out of balance, but this scan cannot tell everywhere.";
+        if (const ZoneBalance* suspect = most_suspect()) {
+          const Side side = suspect->difference.mean_mm > 0 ? Side::right : Side::left;
+          plan.sentence += fmt::format(
+              " If anything, the {} is thick, by {:.0f} µm: scan again, more finely if you can.",
+              name_of(Zone{suspect->along, suspect->across, side}), um_from_mm(std::abs(suspect->difference.mean_mm)));
+        }
         break;
       case Verdict::outside:
         plan.status = PlanStatus::cannot_tell;
@@ -361,6 +471,7 @@ class Planner {
   ScrapeField field_;
   double cell_mm2_;
   bool floor_in_the_way_ = false;
+  bool deep_ = false;
 };
 
 }  // namespace
@@ -379,6 +490,10 @@ void validate(const PlanOptions& options) {
   }
   if (!(options.floor_in_tolerances >= 0.0 && options.floor_in_tolerances <= 100.0)) {
     throw UsageError("the floor must be 0 to 100 tolerances, got " + std::to_string(options.floor_in_tolerances) + ".");
+  }
+  if (!(options.most_depth_um >= 1.0 && options.most_depth_um <= 1000.0)) {
+    throw UsageError("the depth of one session must be 1 to 1000 µm, got " + std::to_string(options.most_depth_um) +
+                     ".");
   }
   if (options.most_steps < 1 || options.most_steps > 50) {
     throw UsageError("a plan must have 1 to 50 steps, got " + std::to_string(options.most_steps) + ".");

@@ -15,6 +15,7 @@ struct PlanOptions {
   double floor_tip_mm = 0.05;        ///< No zone is taken below this, whatever the target says.
   double floor_in_tolerances = 2.0;  ///< Nor below the target by more than so many of its tolerances.
   int most_steps = 8;
+  double most_depth_um = 60.0;  ///< In one session; a deeper fault is worked off in rounds, with a scan between.
 };
 void validate(const PlanOptions& options);
 

@@ -55,6 +55,7 @@ struct ScrapePlan {
   bool needs_rolling_test = false;
   std::vector<ScrapeStep> steps;  ///< In the order of work.
   std::vector<PlannedZone> prediction;
+  std::vector<std::string> remarks;       ///< What the player should know beside the steps.
   std::vector<std::string> alternatives;  ///< What else to do with a reed that cannot be saved.
 };
 

@@ -66,8 +66,8 @@ TEST_F(Command, MeasureWritesEveryOutputAndOneScreen) {
   }
   EXPECT_EQ(entries("result"), 6U);
   EXPECT_LE(std::count(outcome.out.begin(), outcome.out.end(), '\n'), 40);
-  EXPECT_THAT(outcome.out,
-              AllOf(HasSubstr("right rail"), HasSubstr("To do:"), HasSubstr("Sharp blade"), HasSubstr("in 95 of 100")));
+  EXPECT_THAT(outcome.out, AllOf(HasSubstr("right rail"), HasSubstr("To do:"), HasSubstr("Sharp blade"),
+                                 HasSubstr("95 times in 100")));
   EXPECT_THAT(content(folder_.path() / "result/result.json"), HasSubstr("\"state=dry\""));
 }
 
@@ -90,6 +90,7 @@ TEST_F(Command, UsageErrorsAreTwo) {
   EXPECT_EQ(run("").code, 2);
   EXPECT_EQ(run("measure").code, 2);
   EXPECT_EQ(run("polish scan.ply").code, 2);
+  EXPECT_THAT(run("polish scan.ply").err, HasSubstr("no verb 'polish'"));
   const std::string file = scan();
   EXPECT_EQ(run("measure " + file + " --units parsec").code, 2);
   EXPECT_EQ(run("measure " + file + " --instrument kazoo").code, 2);
@@ -123,6 +124,10 @@ TEST_F(Command, BadInputIsThreeNamesTheFileAndLeavesNothing) {
   EXPECT_EQ(run("measure " + scan() + " --player rig.toml").code, 3);
   EXPECT_EQ(run("measure " + scan() + " --target rig.toml").code, 3);
   EXPECT_EQ(run("target make mine rig.toml").code, 3);
+  folder_.file("deep.json", "{\"format\":\"canewise-result\",\"version\":1,\"a\":" + std::string(2000000, '['));
+  EXPECT_EQ(run("target make mine deep.json").code, 3);
+  EXPECT_EQ(run("target make mine " + std::string(300, 'a')).code, 3);
+  EXPECT_EQ(run("measure " + scan() + " --target " + std::string(300, 'a')).code, 2);
 }
 
 TEST_F(Command, WhatIsNoReedIsFourAndSaysWhy) {
@@ -157,6 +162,11 @@ TEST_F(Command, OutputThatCannotBeWrittenIsSixAndKeepsWhatWasThere) {
   folder_.file("taken", "a file");
   EXPECT_EQ(run("measure " + file + " --out taken").code, 6);
   EXPECT_EQ(content(folder_.path() / "taken"), "a file");
+  // A folder with files of other origin is not written over.
+  fs::create_directories(folder_.path() / "mine");
+  folder_.file("mine/report.html", "my own report");
+  EXPECT_EQ(run("measure " + file + " --out mine").code, 6);
+  EXPECT_EQ(content(folder_.path() / "mine/report.html"), "my own report");
   // A file size limit stands for a full disk: writing fails half-way.
   ASSERT_EQ(run("measure " + file + " --out kept").code, 0);
   const std::string before = content(folder_.path() / "kept/result.json");
@@ -191,7 +201,7 @@ TEST_F(Command, TargetsAreListedMadeAndUsed) {
   const Outcome used = run("measure a.ply --out c --target best.target.json");
   EXPECT_EQ(used.code, 0) << used.err;
   EXPECT_THAT(used.out, HasSubstr("Target best"));
-  const Outcome mixed = run("target make best a w");
+  const Outcome mixed = run("target make mixed a w");
   EXPECT_EQ(mixed.code, 2);
   EXPECT_THAT(mixed.err, HasSubstr("wet"));
 }

@@ -72,7 +72,7 @@ TEST(Pictures, ShowSomethingAndBalanceIsBlueLeftAndOrangeRight) {
   double blue_x = 0, blue_n = 0, orange_x = 0, orange_n = 0;
   const std::size_t width = picture.header.width;
   for (std::size_t y = 300; y < 900; ++y) {
-    for (std::size_t x = 60; x < 490; ++x) {
+    for (std::size_t x = 100; x < 520; ++x) {
       const png_byte* p = &picture.rgb[3 * (y * width + x)];
       const int blueness = int{p[2]} - int{p[0]};
       if (blueness > 60) blue_x += static_cast<double>(x), blue_n += 1;

@@ -99,7 +99,8 @@ TEST(HostileFiles, TruncationIsSaidWithThePlace) {
 
 TEST(HostileFiles, HeadersThatAreNoHeaders) {
   EXPECT_THAT(refusal("ply\nformat binary_middle_endian 1.0\nelement vertex 1\n"), HasSubstr("unknown format"));
-  EXPECT_THAT(refusal("ply\n" + std::string(100000, 'x')), HasSubstr("unknown word"));
+  EXPECT_THAT(refusal("ply\n" + std::string(100000, 'x')), HasSubstr("end_header"));
+  EXPECT_THAT(refusal("ply\nshape round\nformat ascii 1.0\n"), HasSubstr("unknown word"));
   EXPECT_THAT(refusal("ply\nformat ascii 1.0\nelement vertex 1\nproperty float x\n"), HasSubstr("end_header"));
   EXPECT_THAT(refusal("ply\nformat ascii 1.0\nproperty float x\nend_header\n"), HasSubstr("before any element"));
   EXPECT_THAT(refusal(ply_header("ascii", "1", "quaternion") + "1 2 3\n"), HasSubstr("unknown type"));
@@ -116,6 +117,18 @@ TEST(HostileFiles, HeadersThatAreNoHeaders) {
   EXPECT_THAT(
       refusal("VERSION 0.7\nFIELDS x y z\nSIZE 4 4 4\nTYPE F F F\nCOUNT 1 1 1\nWIDTH 1\nHEIGHT 1\nDATA zipped\n1"),
       HasSubstr("zipped"));
+}
+
+TEST(HostileFiles, RowsThatAreTooShortEndTheReadingAtOnce) {
+  // Five thousand fields of 65000 entries each, promised for two thousand one-number lines: once minutes of looking for
+  // words.
+  std::string head = "VERSION 0.7\nFIELDS x y z", size = "\nSIZE 4 4 4", type = "\nTYPE F F F", count = "\nCOUNT 1 1 1";
+  for (int i = 0; i < 4000; ++i) head += " f", size += " 4", type += " F", count += " 65000";
+  std::string lines;
+  for (int i = 0; i < 2000; ++i) lines += "1 2 3 4\n";
+  EXPECT_THAT(refusal(head + size + type + count + "\nWIDTH 2000\nHEIGHT 1\nPOINTS 2000\nDATA ascii\n" + lines),
+              HasSubstr("too few numbers"));
+  EXPECT_THAT(refusal(ply_header("ascii", "2") + "1 2\n1 2 3\n"), HasSubstr("too few numbers"));
 }
 
 TEST(HostileFiles, TextThatIsNoPointsNamesTheLine) {

@@ -84,6 +84,12 @@ TEST(TextPoints, WindowsLineEndsPlusSignsExponentsAndAByteOrderMarkAreUnderstood
   EXPECT_EQ(cloud.points_mm(1, 0), -2.0);
 }
 
+TEST(TextPoints, DecimalCommasMayComeAfterWholeNumbers) {
+  const Cloud cloud = read_text("0;0;0\n1,5;2,5;3,5\n");
+  ASSERT_EQ(cloud.points_mm.cols(), 2);
+  EXPECT_EQ(cloud.points_mm(2, 1), 3.5);
+}
+
 TEST(ReadScan, UnitsScaleToMillimetres) {
   EXPECT_EQ(read_text("1 2 3\n", LengthUnit::in).points_mm(0, 0), 25.4);
   EXPECT_EQ(read_text("1 2 3\n", LengthUnit::m).points_mm(1, 0), 2000.0);

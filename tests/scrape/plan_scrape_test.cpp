@@ -175,6 +175,47 @@ TEST(PlanScrape, TheRollingTestIsAskedForAndCanVeto) {
   }
 }
 
+TEST(PlanScrape, OnlyTheSideThatTheRollingTestNamesLosesCane) {
+  ReedFaults faults = test::rough_cane(2);
+  faults.heavy_rail_um = 45.0;
+  faults.thick_corner_um = 35.0;
+  faults.thick_corner_side = -1;
+  const auto m = test::measure_drawn(Reed({}, faults), fixtures::profilometer(), 2);
+  for (const auto& [test, side] : {std::pair{RollingTest::left, Side::left}, {RollingTest::right, Side::right}}) {
+    const ScrapePlan plan = plan_for(m, {.rolling_test = test});
+    ASSERT_FALSE(plan.steps.empty());
+    for (const auto& step : plan.steps) EXPECT_EQ(step.side, side);
+    EXPECT_THAT(plan.remarks, testing::Contains(HasSubstr("rolling test spoke for one side")));
+  }
+}
+
+TEST(PlanScrape, WhatIsSurelyWithinIsLeftAlone) {
+  for (std::uint64_t seed = 0; seed < 8; ++seed) {
+    const auto m = test::measure_drawn(Reed({}, some_fault(seed)), fixtures::profilometer(), seed);
+    for (const auto& step : plan_for(m).steps) {
+      for (const AlongBand along : step.along)
+        EXPECT_NE(test::balance_of(m, along, step.across).verdict, Verdict::within) << step.where;
+    }
+  }
+}
+
+TEST(PlanScrape, AFaultThatIsFarOutIsWorkedOffInRounds) {
+  ReedFaults faults = test::rough_cane(3);
+  faults.heavy_rail_um = 200.0;
+  const auto m = test::measure_drawn(Reed({}, faults), fixtures::profilometer(), 3);
+  const ScrapePlan plan = plan_for(m);
+  ASSERT_FALSE(plan.steps.empty());
+  for (const auto& step : plan.steps) EXPECT_LE(step.depth_um, 60.0);
+  EXPECT_THAT(plan.remarks, testing::Contains(HasSubstr("far out")));
+}
+
+TEST(PlanScrape, AHeartOffTheCentreIsLeftAloneAndSaid) {
+  ReedFaults faults = test::rough_cane(4);
+  faults.heart_shift_mm = -1.2;
+  const auto m = test::measure_drawn(Reed({}, faults), fixtures::profilometer(), 4);
+  EXPECT_THAT(plan_for(m).remarks, testing::Contains(HasSubstr("heart sits towards the left side")));
+}
+
 TEST(PlanScrape, TheTargetIsWorkedTowardsOnlyIfThePlayerChoseIt) {
   fixtures::ReedShape thick;
   thick.profile_linear = 0.72;  // Thicker than the built-in all along the front and middle.
@@ -215,6 +256,7 @@ TEST(PlanScrape, OptionsOutOfTheirRangeAreRefused) {
   EXPECT_THROW(validate(PlanOptions{.floor_tip_mm = 2.0}), UsageError);
   EXPECT_THROW(validate(PlanOptions{.floor_in_tolerances = -1.0}), UsageError);
   EXPECT_THROW(validate(PlanOptions{.most_steps = 0}), UsageError);
+  EXPECT_THROW(validate(PlanOptions{.most_depth_um = 0.0}), UsageError);
 }
 
 }  // namespace

@@ -24,7 +24,9 @@ TEST(Player, WhatIsMissingIsLeftOut) {
 }
 
 TEST(Player, WhatItDoesNotKnowIsRefused) {
-  EXPECT_THROW(read("[hand]\ndepth_per_stroke_um = 0\n"), InputError);
+  for (const char* depth : {"0", "0.001", "60", "nan", "'deep'"}) {
+    EXPECT_THROW(read(std::string("[hand]\ndepth_per_stroke_um = ") + depth + "\n"), InputError) << depth;
+  }
   EXPECT_THROW(read("[hand]\ngrip = 'soft'\n"), InputError);
   EXPECT_THROW(read("strength = 3\n"), InputError);
   EXPECT_THROW(read("[hand\n"), InputError);

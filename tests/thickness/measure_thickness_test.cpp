@@ -23,8 +23,8 @@ TEST(MeasureThickness, AQuietScanReproducesTheTruth) {
     }
   }
   EXPECT_GT(cells, 5000);
-  EXPECT_LT(1e3 * std::sqrt(squares / cells), 1.6)
-      << "um; what is left is the apex (half a line spacing over the root of the columns)";
+  EXPECT_LT(1e3 * std::sqrt(squares / cells), 2.0)
+      << "um; what is left is the apex (half a line spacing over the root of the columns) and the kink at the bark";
 }
 
 TEST(MeasureThickness, WhatWasNotSeenStaysEmpty) {
@@ -45,6 +45,22 @@ TEST(MeasureThickness, WhatWasNotSeenStaysEmpty) {
   EXPECT_GT(middle.covered, 0.7);
 }
 
+TEST(MeasureThickness, AZoneThatWasHardlySeenGetsNoVerdict) {
+  auto scan = fixtures::scan_reed(fixtures::Reed({}), fixtures::profilometer(), {}, 2);
+  std::vector<Eigen::Index> kept;  // The left half of the middle band is missing from 12 to 18 mm.
+  for (Eigen::Index i = 0; i < scan.cloud.points_mm.cols(); ++i) {
+    const Eigen::Vector3d p = scan.reed_from_scan * scan.cloud.points_mm.col(i);
+    if (p.x() < 12.0 || p.x() > 18.0 || p.y() > -2.0 || p.y() < -4.6) kept.push_back(i);
+  }
+  const Eigen::Matrix3Xd all = scan.cloud.points_mm;
+  scan.cloud.points_mm = all(Eigen::all, kept);
+  const auto m = test::measured(std::move(scan));
+  const auto& flank = test::balance_of(m, AlongBand::middle, AcrossBand::flank);
+  EXPECT_LT(flank.difference.covered, kFewestCovered);
+  EXPECT_EQ(flank.verdict, Verdict::cannot_tell);
+  EXPECT_EQ(m.assessment.balance.verdict, Verdict::cannot_tell);
+}
+
 TEST(MeasureThickness, OutliersLeaveNoTrace) {
   fixtures::ScannerModel clean = fixtures::profilometer(), dirty = clean;
   dirty.outlier_share = 0.02;
@@ -54,7 +70,7 @@ TEST(MeasureThickness, OutliersLeaveNoTrace) {
   EXPECT_NEAR(b.map.outlier_share, 0.02, 0.006);
   for (std::size_t zone = 0; zone < 24; ++zone) {
     EXPECT_NEAR(a.assessment.zone_thickness.at(zone).thickness.mean_mm,
-                b.assessment.zone_thickness.at(zone).thickness.mean_mm, 0.0015)
+                b.assessment.zone_thickness.at(zone).thickness.mean_mm, 0.004)
         << name_of(a.assessment.zone_thickness.at(zone).zone);
   }
 }
