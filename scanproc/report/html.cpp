@@ -50,10 +50,10 @@ void add_plan(const Result& result, std::string& page) {
     }
     page += "<ol class=\"steps\">";
     for (const auto& step : plan.steps) {
-      page += fmt::format(
-          "<li><strong>{}</strong>: {:.0f} µm ({} to the {}), about {} light strokes along the fibre.<br>{}</li>",
-          escaped(step.where), step.depth_um, step.aim == StepAim::balance ? "towards balance" : "towards the target",
-          step.aim == StepAim::balance ? "other side" : "player's own target", step.strokes, escaped(step.stop));
+      page += fmt::format("<li><strong>{}</strong>: {:.0f} µm, {}; about {} light strokes along the fibre.<br>{}</li>",
+                          escaped(step.where), step.depth_um,
+                          step.aim == StepAim::balance ? "to match the other side" : "to come nearer to your target",
+                          step.strokes, escaped(step.stop));
     }
     page += "</ol>";
     page += fmt::format("<p class=\"soft\">Strokes count {:.1f} µm each, {}. Lay template.pdf beside the reed.</p>",

@@ -28,27 +28,37 @@ void draw_plan(Canvas& canvas, const Result& result, const ReedView& view, doubl
   canvas.line(view.at(vamp, result.outline.left.at(vamp)), view.at(vamp, result.outline.right.at(vamp)), kFaint,
               line_mm, true);
   canvas.line(view.at(0, 0), view.at(to_mm, 0), kFaint, 0.7 * line_mm, true);
-  // Numbers stand beside the reed, on the step's side, so that they hide nothing; each keeps clear of the one above.
-  int number = 1;
-  std::array<double, 2> next_y{-1e9, -1e9};
+  // Numbers stand beside the reed, on the step's side, so that they hide nothing: from the tip down, each clear of the
+  // one above.
+  struct Place {
+    const ScrapeStep* step;
+    std::size_t number;
+    CanvasPoint middle;
+  };
+  std::vector<Place> places;
   for (const auto& step : result.plan.steps) {
     std::vector<CanvasPoint> polygon;
-    CanvasPoint middle;
+    Place place{&step, places.size() + 1, {}};
     for (const auto& p : step.polygon) {
       polygon.push_back(view.at(p.x_mm, p.y_mm));
-      middle.x += polygon.back().x / static_cast<double>(step.polygon.size());
-      middle.y += polygon.back().y / static_cast<double>(step.polygon.size());
+      place.middle.x += polygon.back().x / static_cast<double>(step.polygon.size());
+      place.middle.y += polygon.back().y / static_cast<double>(step.polygon.size());
     }
     canvas.polygon(polygon, diverging_colour(0.55), 0.55);
     canvas.polyline(polygon, kInk, 1.4 * line_mm, true);
-    const bool left = step.side == Side::left;
+    places.push_back(place);
+  }
+  std::sort(places.begin(), places.end(), [](const Place& a, const Place& b) { return a.middle.y < b.middle.y; });
+  std::array<double, 2> next_y{-1e9, -1e9};
+  for (const auto& [step, number, middle] : places) {
+    const bool left = step->side == Side::left;
     double& free_y = next_y.at(left ? 0 : 1);
     const CanvasPoint beside = view.at(0.0, (left ? -1.0 : 1.0) * (result.outline.half_width_mm(0) + 1.2));
     const double y = std::max(middle.y, free_y);
     free_y = y + 1.5 * text_mm;
     canvas.line({beside.x, y}, middle, kInk, 0.7 * line_mm);
-    std::string words = fmt::format("{}", number++);
-    if (with_details) words += fmt::format(": {:.0f} µm, {} strokes", step.depth_um, step.strokes);
+    std::string words = fmt::format("{}", number);
+    if (with_details) words += fmt::format(": {:.0f} µm, {} strokes", step->depth_um, step->strokes);
     canvas.text({beside.x + (left ? -0.8 : 0.8), y + 0.35 * text_mm}, words, text_mm,
                 left ? Anchor::right : Anchor::left);
   }
