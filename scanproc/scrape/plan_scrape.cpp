@@ -9,6 +9,7 @@
 #include "scanproc/core/budget.h"
 #include "scanproc/core/error.h"
 #include "scanproc/core/units.h"
+#include "scanproc/scrape/plan_words.h"
 #include "scanproc/scrape/scrape_region.h"
 
 namespace canewise {
@@ -46,14 +47,17 @@ class Planner {
     ScrapePlan plan;
     const bool off_balance = assessment_.balance.verdict == Verdict::outside;
     if (off_balance) add_balance_steps(plan);
-    if (plan.status == PlanStatus::cannot_save) {
-      remark(plan);
-      return plan;
+    if (plan.status != PlanStatus::cannot_save) {
+      if (!heed_rolling_test(plan)) {
+        plan.status = PlanStatus::veto;
+      } else {
+        if (assessment_.target && assessment_.target->chosen_by_user) add_target_steps(plan);
+        order(plan);
+        predict(plan);
+        if (!plan.steps.empty()) plan.status = PlanStatus::steps;
+      }
     }
-    if (assessment_.target && assessment_.target->chosen_by_user) add_target_steps(plan);
-    order(plan);
-    predict(plan);
-    conclude(plan);
+    put_in_words(plan, assessment_, outline_, options_, deep_);
     return plan;
   }
 
@@ -342,125 +346,34 @@ class Planner {
   }
 
   void predict(ScrapePlan& plan) {
-    field_ = ScrapeField(map_, outline_, assessment_, options_.tip_margin_mm);
-    for (const auto& step : plan.steps) field_.remove(step.polygon, mm_from_um(step.depth_um));
+    carry_out(plan);
     for (const auto& zone : assessment_.balance.zones) {
       plan.prediction.push_back(
           {zone.along, zone.across, um_from_mm(zone.difference.mean_mm), um_from_mm(after_mm(zone))});
     }
   }
 
-  static bool has_balance_steps(const ScrapePlan& plan) {
-    return std::any_of(plan.steps.begin(), plan.steps.end(),
-                       [](const ScrapeStep& s) { return s.aim == StepAim::balance; });
-  }
-
-  /// What the player should know although no step follows from it.
-  void remark(ScrapePlan& plan) const {
-    const ZoneBalance& heart = zone_of(assessment_.balance, AlongBand::middle, AcrossBand::centre);
-    if (heart.verdict == Verdict::outside) {
-      plan.remarks.push_back(
-          fmt::format("The heart sits towards the {} side. It is left alone, so that part of the imbalance stays.",
-                      name_of(heart.difference.mean_mm > 0 ? Side::right : Side::left)));
-    }
-    if (deep_ && !plan.steps.empty()) {
-      plan.remarks.push_back(
-          fmt::format("This reed is far out. More than {:.0f} µm is never taken in one go: do these steps, scan again, "
-                      "and think of asking a teacher or "
-                      "technician, or of laying it aside.",
-                      options_.most_depth_um));
-    }
-    if (outline_.chipped) {
+  /// Only a side that the player found less free loses cane. False if nothing is left: the test contradicts the map.
+  bool heed_rolling_test(ScrapePlan& plan) {
+    if (plan.steps.empty() || options_.rolling_test == RollingTest::not_done) return true;
+    const std::size_t before = plan.steps.size();
+    std::erase_if(plan.steps, [&](const ScrapeStep& s) {
+      return options_.rolling_test != (s.side == Side::left ? RollingTest::left : RollingTest::right);
+    });
+    if (plan.steps.empty()) return false;
+    if (plan.steps.size() < before) {
       plan.remarks.emplace_back(
-          "The tip's edge is chipped. Clipping may remove the chip; scraping will not. Lay the reed aside if in "
-          "doubt.");
+          "Places on the other side are left alone because your rolling test spoke for one side only. Scan again after "
+          "these steps.");
+      carry_out(plan);
     }
-    if (assessment_.target && assessment_.target->chosen_by_user) {
-      const auto thin = std::count_if(
-          assessment_.target->zones.begin(), assessment_.target->zones.end(),
-          [](const ZoneDeviation& z) { return z.verdict == Verdict::outside && z.deviation.mean_mm < 0.0; });
-      if (thin > 0) {
-        plan.remarks.push_back(
-            fmt::format("In {} of {} zones this reed is already thinner than your target: scraping leads further away "
-                        "from it there.",
-                        thin, assessment_.target->zones.size()));
-      }
-    }
+    return true;
   }
 
-  /// The zone that comes nearest to being out, among those that the scan cannot tell; null if none is past half its
-  /// tolerance.
-  const ZoneBalance* most_suspect() const {
-    const ZoneBalance* suspect = nullptr;
-    double most = 0.5;
-    for (const auto& zone : assessment_.balance.zones) {
-      const double share = std::abs(zone.difference.mean_mm) / zone.tolerance_mm;
-      if (zone.verdict != Verdict::cannot_tell || !(share > most)) continue;
-      most = share;
-      suspect = &zone;
-    }
-    return suspect;
-  }
-
-  void conclude(ScrapePlan& plan) const {
-    remark(plan);
-    bool balances = has_balance_steps(plan);
-    if (balances && options_.rolling_test != RollingTest::not_done) {
-      // Only the side that the player found less free loses cane.
-      const std::size_t before = plan.steps.size();
-      std::erase_if(plan.steps, [&](const ScrapeStep& s) {
-        return s.aim == StepAim::balance &&
-               options_.rolling_test != (s.side == Side::left ? RollingTest::left : RollingTest::right);
-      });
-      if (!has_balance_steps(plan)) {
-        plan.steps.clear();
-        plan.prediction.clear();
-        plan.status = PlanStatus::veto;
-        plan.sentence =
-            "Take nothing off: the side that is thicker is not the one that speaks less freely in your rolling test. "
-            "Cane need not be "
-            "as stiff as it is thick. Repeat the scan and the test.";
-        return;
-      }
-      if (plan.steps.size() < before) {
-        plan.remarks.emplace_back(
-            "Places on the other side are left alone because your rolling test spoke for one side only. Scan again "
-            "after these steps.");
-      }
-      balances = true;
-    }
-    plan.needs_rolling_test = balances && options_.rolling_test == RollingTest::not_done;
-    if (!plan.steps.empty()) {
-      plan.status = PlanStatus::steps;
-      const ScrapeStep& first = plan.steps.front();
-      plan.sentence =
-          fmt::format("{} step{}; first the {}, about {:.0f} µm, some {} light strokes, then play.", plan.steps.size(),
-                      plan.steps.size() == 1 ? "" : "s", first.where, first.depth_um, first.strokes);
-      return;
-    }
-    switch (assessment_.balance.verdict) {
-      case Verdict::within:
-        plan.status = PlanStatus::nothing_to_do;
-        plan.sentence = "Take nothing off: left and right agree everywhere within tolerance.";
-        break;
-      case Verdict::cannot_tell:
-        plan.status = PlanStatus::cannot_tell;
-        plan.sentence = "Take nothing off: nothing is surely out of balance, but this scan cannot tell everywhere.";
-        if (const ZoneBalance* suspect = most_suspect()) {
-          const Side side = suspect->difference.mean_mm > 0 ? Side::right : Side::left;
-          plan.sentence += fmt::format(
-              " If anything, the {} is thick, by {:.0f} µm: scan again, more finely if you can.",
-              name_of(Zone{suspect->along, suspect->across, side}), um_from_mm(std::abs(suspect->difference.mean_mm)));
-        }
-        break;
-      case Verdict::outside:
-        plan.status = PlanStatus::cannot_tell;
-        plan.sentence =
-            "Take nothing off: what is out of balance lies where cane must stay (heart, bark or the very tip) or is "
-            "smaller "
-            "than this scan can steer.";
-        break;
-    }
+  /// The field as it is after these steps and no others.
+  void carry_out(const ScrapePlan& plan) {
+    field_ = ScrapeField(map_, outline_, assessment_, options_.tip_margin_mm);
+    for (const auto& step : plan.steps) field_.remove(step.polygon, mm_from_um(step.depth_um));
   }
 
   const ThicknessMap& map_;

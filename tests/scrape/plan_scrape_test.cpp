@@ -186,6 +186,14 @@ TEST(PlanScrape, OnlyTheSideThatTheRollingTestNamesLosesCane) {
     ASSERT_FALSE(plan.steps.empty());
     for (const auto& step : plan.steps) EXPECT_EQ(step.side, side);
     EXPECT_THAT(plan.remarks, testing::Contains(HasSubstr("rolling test spoke for one side")));
+    for (std::size_t k = 0; k < 12; ++k) {  // What is predicted is what these steps alone do.
+      const auto& zone = m.assessment.balance.zones.at(k);
+      const double change_um = plan.prediction.at(k).after_um - plan.prediction.at(k).before_um;
+      const bool touched = std::any_of(plan.steps.begin(), plan.steps.end(), [&](const ScrapeStep& s) {
+        return s.across == zone.across && std::find(s.along.begin(), s.along.end(), zone.along) != s.along.end();
+      });
+      EXPECT_EQ(std::abs(change_um) > 1e-9, touched) << k;
+    }
   }
 }
 
