@@ -69,7 +69,7 @@ TEST(PlanScrape, CarriedOutOnTheTrueSurfaceItBringsFaultyReedsIntoBalance) {
       const Reed reed({}, some_fault(seed));
       const auto m = test::measure_drawn(reed, seed % 2 == 0 ? fixtures::profilometer() : fixtures::laser_line(), seed);
       const ScrapePlan plan = plan_for(m);
-      bool all = plan.status == PlanStatus::steps;
+      bool all = true;  // A fault that stays within tolerance over every zone needs no step.
       for (const auto& zone : m.assessment.balance.zones) {
         all = all && std::abs(true_difference_after_mm(reed, m, plan, zone)) <= zone.tolerance_mm;
       }
