@@ -23,9 +23,10 @@ void run_demo(const std::filesystem::path& out) {
   const auto box = fixtures::demo_box();
   std::error_code error;
   std::filesystem::create_directories(out / "scans", error);
-  if (error)
+  if (error) {
     throw OutputError((out / "scans").string() + ": cannot be made: " + error.message() +
                       ". Choose another folder with --out.");
+  }
   std::vector<BoxEntry> entries;
   for (std::size_t i = 0; i < box.size(); ++i) {
     ProgressLine line(fmt::format("reed {} of {}: ", i + 1, box.size()));

@@ -6,6 +6,7 @@
 #include <bit>
 #include <cmath>
 #include <cstring>
+#include <iterator>
 
 #include "scanproc/core/error.h"
 #include "scanproc/core/parallel.h"
@@ -159,17 +160,21 @@ RimPoints thinned(const RimPoints& rim, std::size_t step) {
 }
 
 /// What of the side lists lies in the strip that the last rounds look at; `frame` is near the reed frame by then.
-RimPoints narrowed(RimPoints rim, const Eigen::Isometry3d& frame, const RimFit& fit) {
+RimPoints narrowed(const RimPoints& rim, const Eigen::Isometry3d& frame, const RimFit& fit) {
   constexpr double reach_mm = 1.45;
-  const auto far_from = [&](const SideLine& side) {
-    return [&](const Eigen::Vector3d& raw) {
+  RimPoints near;
+  const auto copy_near = [&](const std::vector<Eigen::Vector3d>& from, const SideLine& side,
+                             std::vector<Eigen::Vector3d>& to) {
+    std::copy_if(from.begin(), from.end(), std::back_inserter(to), [&](const Eigen::Vector3d& raw) {
       const Eigen::Vector3d p = frame * raw;
-      return std::abs(p.y() - side.at(p.x())) > reach_mm;
-    };
+      return std::abs(p.y() - side.at(p.x())) <= reach_mm;
+    });
   };
-  std::erase_if(rim.left, far_from(fit.left));
-  std::erase_if(rim.right, far_from(fit.right));
-  return rim;
+  copy_near(rim.left, fit.left, near.left);
+  copy_near(rim.right, fit.right, near.right);
+  near.tip = rim.tip;
+  near.butt = rim.butt;
+  return near;
 }
 
 /// Plate near the reed, but not so near that it may be mixed with it.
@@ -363,14 +368,12 @@ void check_dimensions(const Outline& outline, const Instrument* instrument) {
 
 void add_notes(Aligned& aligned) {
   if (aligned.outline.chipped) aligned.notes.emplace_back("The tip's edge is chipped; cells there stay empty.");
-  if (aligned.outline.shadowed_left)
-    aligned.notes.emplace_back(
-        "The plate beside the left side lies in shadow: the outline is a little less sure there, the thickness is "
-        "not.");
-  if (aligned.outline.shadowed_right)
-    aligned.notes.emplace_back(
-        "The plate beside the right side lies in shadow: the outline is a little less sure there, the thickness is "
-        "not.");
+  const auto shadow = [&](const char* side) {
+    aligned.notes.push_back(std::string("The plate beside the ") + side +
+                            " side lies in shadow: the outline is a little less sure there, the thickness is not.");
+  };
+  if (aligned.outline.shadowed_left) shadow("left");
+  if (aligned.outline.shadowed_right) shadow("right");
   if (aligned.duplicate_points > 0) {
     aligned.notes.push_back(std::to_string(aligned.duplicate_points) + " repeated points left out.");
   }
@@ -413,7 +416,7 @@ Aligned align(Cloud cloud, const Rig& rig, const Instrument* instrument) {
   constexpr int most_rounds = 14;
   constexpr double near_mm = 0.02, at_rest_mm = 1e-6;
   const std::size_t first_step = static_cast<std::size_t>(points.cols()) > fewest_for_coarse ? coarse_step : 1;
-  RimPoints all_rim_points = collect_rim(points, rim);
+  const RimPoints all_rim_points = collect_rim(points, rim);
   RimPoints rim_points = thinned(all_rim_points, first_step);
   bool coarse = true;
   for (int round = 0; round < most_rounds; ++round) {
@@ -435,7 +438,7 @@ Aligned align(Cloud cloud, const Rig& rig, const Instrument* instrument) {
     if (!coarse && change < at_rest_mm) break;
     if (coarse && change < near_mm) {
       coarse = false;
-      rim_points = narrowed(std::move(all_rim_points), frame, rim);
+      rim_points = narrowed(all_rim_points, frame, rim);
     }
   }
   if (rim.tip_scatter_mm > 0.4) {

@@ -61,7 +61,7 @@ std::vector<Blob> blobs_on_plate(const Eigen::Matrix3Xd& points, double threshol
   }
   const double area = std::max(1.0, (x_high - x_low) * (y_high - y_low));
   const Eigen::Index step = std::max<Eigen::Index>(1, points.cols() / 300000);  // More points say no more.
-  const double per_half_cell = 0.25 * static_cast<double>(points.cols() / step) / area;
+  const double per_half_cell = 0.25 * static_cast<double>(points.cols()) / static_cast<double>(step) / area;
   const double cell = per_half_cell >= 4.0 ? 0.5 : 1.0;
   const int columns = static_cast<int>((x_high - x_low) / cell) + 1;
   const int rows = static_cast<int>((y_high - y_low) / cell) + 1;
