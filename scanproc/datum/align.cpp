@@ -6,7 +6,6 @@
 #include <bit>
 #include <cmath>
 #include <cstring>
-#include <iterator>
 
 #include "scanproc/core/error.h"
 #include "scanproc/core/parallel.h"
@@ -66,7 +65,7 @@ std::uint32_t hash_of(const double* p) {
 class BitSet {
  public:
   explicit BitSet(std::size_t entries)
-      : words_(std::bit_ceil(8 * entries + 1024) / 64), mask_(64 * words_.size() - 1) {}
+      : words_(std::bit_ceil(16 * entries + 1024) / 64), mask_(64 * words_.size() - 1) {}
   /// Sets the bit; true if it was set before.
   bool set(std::uint32_t hash) {
     std::uint64_t& word = words_[(hash & mask_) / 64];
@@ -82,8 +81,11 @@ class BitSet {
   std::uint64_t mask_;
 };
 
-/// Indices of the points of one part whose hash occurs more than once there, and of some others.
-std::vector<std::uint32_t> suspects_of(const std::vector<std::uint32_t>& hashes, std::size_t part) {
+/// A point's hash and its index.
+using Suspect = std::pair<std::uint32_t, std::uint32_t>;
+
+/// The points of one part whose hash occurs more than once there, and some others.
+std::vector<Suspect> suspects_of(const std::vector<std::uint32_t>& hashes, std::size_t part) {
   static_assert(kParallelParts == 2, "the hash's top bit chooses the part");
   const auto mine = [&](std::uint32_t h) { return (h >> 31U) == part; };
   BitSet seen(hashes.size() / kParallelParts);
@@ -91,12 +93,12 @@ std::vector<std::uint32_t> suspects_of(const std::vector<std::uint32_t>& hashes,
   for (const std::uint32_t h : hashes) {
     if (mine(h) && seen.set(h)) repeated.push_back(h);
   }
-  std::vector<std::uint32_t> suspects;
+  std::vector<Suspect> suspects;
   if (repeated.empty()) return suspects;
   BitSet wanted(repeated.size());
   for (const std::uint32_t h : repeated) wanted.set(h);
   for (std::size_t i = 0; i < hashes.size(); ++i) {
-    if (mine(hashes[i]) && wanted.has(hashes[i])) suspects.push_back(static_cast<std::uint32_t>(i));
+    if (mine(hashes[i]) && wanted.has(hashes[i])) suspects.emplace_back(hashes[i], static_cast<std::uint32_t>(i));
   }
   return suspects;
 }
@@ -109,12 +111,13 @@ std::size_t mark_duplicates(Eigen::Matrix3Xd& points) {
   parallel_parts(n, [&](std::size_t, std::size_t begin, std::size_t end) {
     for (std::size_t i = begin; i < end; ++i) hashes[i] = hash_of(points.data() + 3 * i);
   });
-  std::array<std::vector<std::uint32_t>, kParallelParts> suspects;
-  const auto less = [&](std::uint32_t a, std::uint32_t b) {
+  std::array<std::vector<Suspect>, kParallelParts> suspects;
+  const auto less = [&](const Suspect& a, const Suspect& b) {
+    if (a.first != b.first) return a.first < b.first;
     for (Eigen::Index k = 0; k < 3; ++k) {
-      if (points(k, a) != points(k, b)) return points(k, a) < points(k, b);
+      if (points(k, a.second) != points(k, b.second)) return points(k, a.second) < points(k, b.second);
     }
-    return a < b;
+    return a.second < b.second;
   };
   run_parts([&](std::size_t part) {
     suspects.at(part) = suspects_of(hashes, part);
@@ -124,8 +127,8 @@ std::size_t mark_duplicates(Eigen::Matrix3Xd& points) {
   for (const auto& list : suspects) {
     // From the back, so that a copy's predecessor still has its height when it is looked at.
     for (std::size_t k = list.size(); k-- > 1;) {
-      if (points.col(list[k]) != points.col(list[k - 1])) continue;
-      points(2, list[k]) = std::nan("");
+      if (list[k].first != list[k - 1].first || points.col(list[k].second) != points.col(list[k - 1].second)) continue;
+      points(2, list[k].second) = std::nan("");
       ++found;
     }
   }
@@ -160,21 +163,17 @@ RimPoints thinned(const RimPoints& rim, std::size_t step) {
 }
 
 /// What of the side lists lies in the strip that the last rounds look at; `frame` is near the reed frame by then.
-RimPoints narrowed(const RimPoints& rim, const Eigen::Isometry3d& frame, const RimFit& fit) {
+RimPoints narrowed(RimPoints rim, const Eigen::Isometry3d& frame, const RimFit& fit) {
   constexpr double reach_mm = 1.45;
-  RimPoints near;
-  const auto copy_near = [&](const std::vector<Eigen::Vector3d>& from, const SideLine& side,
-                             std::vector<Eigen::Vector3d>& to) {
-    std::copy_if(from.begin(), from.end(), std::back_inserter(to), [&](const Eigen::Vector3d& raw) {
+  const auto far_from = [&](const SideLine& side) {
+    return [&](const Eigen::Vector3d& raw) {
       const Eigen::Vector3d p = frame * raw;
-      return std::abs(p.y() - side.at(p.x())) <= reach_mm;
-    });
+      return std::abs(p.y() - side.at(p.x())) > reach_mm;
+    };
   };
-  copy_near(rim.left, fit.left, near.left);
-  copy_near(rim.right, fit.right, near.right);
-  near.tip = rim.tip;
-  near.butt = rim.butt;
-  return near;
+  std::erase_if(rim.left, far_from(fit.left));
+  std::erase_if(rim.right, far_from(fit.right));
+  return rim;
 }
 
 /// Plate near the reed, but not so near that it may be mixed with it.
@@ -410,19 +409,11 @@ Aligned align(Cloud cloud, const Rig& rig, const Instrument* instrument) {
 
   Eigen::Isometry3d frame = Eigen::Isometry3d::Identity();  // Reed frame from the rough frame of `points`.
   double noise_mm = std::max(plate.noise_mm, 1e-4);
-  // The first rounds only bring the frame near and may look at few points; the last ones look at all until nothing
-  // moves.
-  constexpr std::size_t coarse_step = 4, fewest_for_coarse = 600000;
-  constexpr int most_rounds = 14;
-  constexpr double near_mm = 0.02, at_rest_mm = 1e-6;
-  const std::size_t first_step = static_cast<std::size_t>(points.cols()) > fewest_for_coarse ? coarse_step : 1;
-  const RimPoints all_rim_points = collect_rim(points, rim);
-  RimPoints rim_points = thinned(all_rim_points, first_step);
-  bool coarse = true;
-  for (int round = 0; round < most_rounds; ++round) {
-    const PlateFit plate_fit = fit_plate(points, frame, rim, noise_mm, coarse ? first_step : 1);
+  // One round: level by the plate, centre by the rim. Returns how far that moved the frame.
+  const auto refine = [&](const RimPoints& rim_points, std::size_t plate_step) {
+    const PlateFit plate_fit = fit_plate(points, frame, rim, noise_mm, plate_step);
     constexpr double fewest_plate_points = 200.0;
-    if (plate_fit.points < (coarse ? fewest_plate_points / static_cast<double>(first_step) : fewest_plate_points)) {
+    if (plate_fit.points * static_cast<double>(plate_step) < fewest_plate_points) {
       throw NotMeasurable(
           "too little of the plate is in view around the reed to know where its table is. "
           "Scan with at least 5 mm of flat, matt plate on every side.");
@@ -434,12 +425,22 @@ Aligned align(Cloud cloud, const Rig& rig, const Instrument* instrument) {
     const Eigen::Isometry3d step = centre(rim);
     frame = step * frame;
     rim = moved(rim);
-    const double change = std::max(change_of(step), change_of(levelled));
-    if (!coarse && change < at_rest_mm) break;
-    if (coarse && change < near_mm) {
-      coarse = false;
-      rim_points = narrowed(all_rim_points, frame, rim);
+    return std::max(change_of(step), change_of(levelled));
+  };
+  // The first rounds only bring the frame near and may look at few points; the last ones look at all until nothing
+  // moves.
+  constexpr std::size_t coarse_step = 4, fewest_for_coarse = 600000;
+  constexpr int most_rounds = 8;
+  constexpr double near_mm = 0.02, at_rest_mm = 1e-6;
+  const std::size_t first_step = static_cast<std::size_t>(points.cols()) > fewest_for_coarse ? coarse_step : 1;
+  RimPoints rim_points = collect_rim(points, rim);
+  {
+    const RimPoints few = thinned(rim_points, first_step);
+    for (int round = 0; round < most_rounds && refine(few, first_step) > near_mm; ++round) {
     }
+  }
+  rim_points = narrowed(std::move(rim_points), frame, rim);
+  for (int round = 0; round < most_rounds && refine(rim_points, 1) > at_rest_mm; ++round) {
   }
   if (rim.tip_scatter_mm > 0.4) {
     throw NotMeasurable(

@@ -19,9 +19,9 @@ struct StepEdge {
 
 struct StepWindow {
   double inside_from_mm = 0.3;  ///< The reed's surface is fitted between these two distances inside the expected edge.
-  double inside_to_mm = 1.3;
+  double inside_to_mm = 1.0;
   double outside_mm = 1.3;        ///< How far beyond the expected edge is looked at...
-  double search_inside_mm = 0.7;  ///< ...and how far inside it the edge may lie.
+  double search_inside_mm = 0.5;  ///< ...and how far inside it the edge may lie.
 };
 
 /// Most likely edge near out_mm = 0 under two surfaces (a straight line fitted to the reed inside, the plate at height
