@@ -8,8 +8,7 @@ BudgetTable budget_of(const std::string& quantity, const ZoneMean& mean, const s
   BudgetTable table;
   table.quantity = quantity;
   table.lines.push_back({"noise and texture of this scan", um_from_mm(mean.u_local_mm)});
-  for (const Source source : {Source::seating, Source::table_form, Source::tip_lift, Source::rig_scale,
-                              Source::plate_form, Source::penetration, Source::plate_plane, Source::frame}) {
+  for (const Source source : kSources) {
     std::vector<double> shifts;
     for (std::size_t k = 0; k < common.size() && k < mean.effects_mm.size(); ++k) {
       if (common[k].source == source) shifts.push_back(um_from_mm(mean.effects_mm[k]));

@@ -35,7 +35,7 @@ void run_demo(const std::filesystem::path& out) {
     const auto scan_path = out / "scans" / (box[i].folder + ".ply");
     fixtures::write_file(scan_path, fixtures::ply_binary(fixtures::scan_demo_reed(box[i], i + 1).cloud));
     MeasureInputs inputs;
-    inputs.scan = scan_path;
+    inputs.scans = {scan_path};
     MeasureOptions options;
     options.state = MoistureState::dry;
     Result result = measure(inputs, options, progress);

@@ -20,8 +20,10 @@ namespace {
 struct MeasureArguments {
   std::vector<std::string> scans;
   std::string out, units, rig, player, target, instrument, state = "unknown", rolling_test = "not-done";
-  double cell_mm = 0.0;
-  bool json = false;
+  std::string datum;
+  std::vector<std::string> save_map;
+  double cell_mm = 0.0, pitch_mm = 0.0, table_tolerance_um = kTableTolerance_um;
+  bool json = false, each = false;
 };
 
 MoistureState state_from(const std::string& name) {
@@ -49,51 +51,123 @@ std::vector<std::string> options_as_given(const MeasureArguments& a) {
   add("instrument", a.instrument);
   add("state", a.state);
   add("rolling-test", a.rolling_test);
+  add("datum", a.datum);
+  add("pitch-mm", a.pitch_mm > 0.0 ? fmt::format("{:g}", a.pitch_mm) : "");
+  add("table-tolerance-um",
+      a.table_tolerance_um != kTableTolerance_um ? fmt::format("{:g}", a.table_tolerance_um) : "");
   add("cell-mm", a.cell_mm > 0.0 ? fmt::format("{:g}", a.cell_mm) : "");
   return options;
 }
 
 std::filesystem::path out_folder(const MeasureArguments& a) {
   if (!a.out.empty()) return a.out;
-  const auto stem = std::filesystem::path(a.scans.front()).stem().string();
+  std::filesystem::path scan(a.scans.front());
+  if (!scan.has_filename()) scan = scan.parent_path();  // A folder named with a slash at its end.
+  const auto stem = scan.stem().string();
   return (stem.empty() ? std::string("scan") : stem) + "-canewise";
 }
 
-void run_measure(const MeasureArguments& a) {
-  if (a.scans.size() > 1) {
-    throw UsageError(
-        "measure takes one scan file; measure several reeds one after the other, each into its own --out folder.");
-  }
+MeasureInputs inputs_from(const MeasureArguments& a) {
   MeasureInputs inputs;
-  inputs.scan = a.scans.front();
+  inputs.scans.assign(a.scans.begin(), a.scans.end());
   if (!a.rig.empty()) inputs.rig = read_rig(a.rig);
   if (!a.player.empty()) inputs.player = read_player(a.player);
   if (!a.target.empty()) inputs.target = load_target(a.target);
+  return inputs;
+}
+
+MeasureOptions options_from(const MeasureArguments& a) {
   MeasureOptions options;
   if (!a.units.empty()) options.unit = length_unit_from(a.units);
+  if (a.pitch_mm > 0.0) options.pitch_mm = a.pitch_mm;
+  for (const DatumMode mode : {DatumMode::plate, DatumMode::pads, DatumMode::two_sided}) {
+    if (a.datum == name_of(mode)) options.datum = mode;
+  }
+  options.table_tolerance_um = a.table_tolerance_um;
   options.instrument = a.instrument;
   options.state = state_from(a.state);
   options.thickness.cell_mm = a.cell_mm;
   options.plan.rolling_test = rolling_test_from(a.rolling_test);
+  return options;
+}
 
+OutputOptions outputs_from(const MeasureArguments& a) {
+  OutputOptions outputs;
+  for (const auto& name : a.save_map) outputs.save_map.push_back(name == "x3p" ? MapFormat::x3p : MapFormat::sdf);
+  return outputs;
+}
+
+void print(const std::string& text) {
+  if (std::fwrite(text.data(), 1, text.size(), stdout) != text.size() || std::fflush(stdout) != 0) {
+    throw OutputError("standard output: cannot be written. Is the disk full, or the reading program gone?");
+  }
+}
+
+/// Stages below know the clouds, not the files.
+std::string names_of(const std::vector<std::string>& scans) {
+  std::string names;
+  for (const auto& scan : scans) names += (names.empty() ? "" : ", ") + scan;
+  return names;
+}
+
+void run_measure_one(const MeasureArguments& a) {
   std::optional<ProgressLine> line;
   line.emplace();
   Result result;
   try {
-    result = measure(inputs, options, line->callback());
+    result = measure(inputs_from(a), options_from(a), line->callback());
   } catch (const NotMeasurable& error) {
-    // Stages below know the cloud, not the file.
-    throw NotMeasurable(a.scans.front() + ": " + error.what());
+    throw NotMeasurable(names_of(a.scans) + ": " + error.what());
   }
   result.options = options_as_given(a);
   if (!a.json || !a.out.empty()) {
     line->callback()("drawing pictures and writing", 0.95);
-    write_outputs(result, out_folder(a));
+    write_outputs(result, out_folder(a), outputs_from(a));
   }
   line.reset();
-  const std::string text = a.json ? json_from_result(result) : screen_text(result, out_folder(a).string());
-  if (std::fwrite(text.data(), 1, text.size(), stdout) != text.size() || std::fflush(stdout) != 0) {
-    throw OutputError("standard output: cannot be written. Is the disk full, or the reading program gone?");
+  print(a.json ? json_from_result(result) : screen_text(result, out_folder(a).string()));
+}
+
+void run_measure_each(const MeasureArguments& a) {
+  std::optional<ProgressLine> line;
+  line.emplace();
+  std::vector<OneOfSeveral> reeds;
+  try {
+    reeds = measure_each(inputs_from(a), options_from(a), line->callback());
+  } catch (const NotMeasurable& error) {
+    throw NotMeasurable(names_of(a.scans) + ": " + error.what());
+  }
+  std::string text, refused;
+  for (std::size_t i = 0; i < reeds.size(); ++i) {
+    const std::string name = fmt::format("reed-{}", i + 1);
+    if (!reeds[i].result) {
+      refused += fmt::format("{}{}: {}", refused.empty() ? "" : "\n", name, reeds[i].refusal);
+      continue;
+    }
+    Result& result = *reeds[i].result;
+    result.options = options_as_given(a);
+    const auto folder = out_folder(a) / name;
+    if (!a.json || !a.out.empty()) {
+      line->callback()("drawing pictures and writing", static_cast<double>(i) / static_cast<double>(reeds.size()));
+      std::error_code error;
+      std::filesystem::create_directories(out_folder(a), error);
+      if (error) throw OutputError(out_folder(a).string() + ": cannot be made: " + error.message() + ".");
+      write_outputs(result, folder, outputs_from(a));
+    }
+    text += a.json ? json_from_result(result)
+                   : fmt::format("{}: {}  {}  Pictures and report: {}\n", name, wrapped(result.headline, 96, 2),
+                                 wrapped("To do: " + result.plan.sentence, 94, 4), folder.string());
+  }
+  line.reset();
+  print(text);
+  if (!refused.empty()) throw NotMeasurable(names_of(a.scans) + ": " + refused);
+}
+
+void run_measure(const MeasureArguments& a) {
+  if (a.each) {
+    run_measure_each(a);
+  } else {
+    run_measure_one(a);
   }
 }
 
@@ -102,7 +176,10 @@ void run_measure(const MeasureArguments& a) {
 std::function<void()> add_measure_command(CLI::App& app) {
   auto arguments = std::make_shared<MeasureArguments>();
   auto* verb = app.add_subcommand("measure", "From a scan of a reed on a plate to its map, balance and scrape plan");
-  verb->add_option("scan", arguments->scans, "scan file: PLY, PCD, or text with one point a line")->required();
+  verb->add_option("scan", arguments->scans,
+                   "scan of one reed: PLY, PCD, STL, OBJ, X3P, SDF, float TIFF or text points, or a folder of depth "
+                   "frames with its camera file; several passes, or both sides, one after the other")
+      ->required();
   verb->add_option("--out", arguments->out, "folder for the results (default: named after the scan)");
   verb->add_option("--units", arguments->units, "unit of the file's numbers: mm, um, m, in")
       ->check(CLI::IsMember({"mm", "um", "m", "in"}));
@@ -116,6 +193,15 @@ std::function<void()> add_measure_command(CLI::App& app) {
                    "side that speaks less freely: left, right, even, not-done")
       ->check(CLI::IsMember({"left", "right", "even", "not-done"}));
   verb->add_option("--cell-mm", arguments->cell_mm, "grid step of the map (default: 0.25, coarser for coarse scans)");
+  verb->add_option("--datum", arguments->datum, "plate, pads or two-sided (default: told by what the scans show)")
+      ->check(CLI::IsMember({"plate", "pads", "two-sided"}));
+  verb->add_flag("--each", arguments->each, "measure every reed of one scan, numbered from the left, a folder each");
+  verb->add_option("--table-tolerance-um", arguments->table_tolerance_um,
+                   "two-sided: bow, cup and twist up to which the table counts as flat (default: 20)");
+  verb->add_option("--pitch-mm", arguments->pitch_mm, "distance of the pixels of a TIFF height map")
+      ->check(CLI::PositiveNumber);
+  verb->add_option("--save-map", arguments->save_map, "also write the map as a surface file: x3p, sdf")
+      ->check(CLI::IsMember({"x3p", "sdf"}));
   verb->add_flag("--json", arguments->json, "print result.json and nothing else");
   return [verb, arguments] {
     if (verb->parsed()) run_measure(*arguments);

@@ -3,15 +3,18 @@
 #include <Eigen/Cholesky>
 #include <algorithm>
 #include <array>
-#include <bit>
 #include <cmath>
-#include <cstring>
+#include <numbers>
+#include <tuple>
 
 #include "scanproc/core/error.h"
 #include "scanproc/core/parallel.h"
 #include "scanproc/core/plane_moments.h"
 #include "scanproc/core/statistics.h"
+#include "scanproc/core/units.h"
+#include "scanproc/datum/pads.h"
 #include "scanproc/datum/plate.h"
+#include "scanproc/datum/points.h"
 #include "scanproc/datum/reed_finder.h"
 #include "scanproc/datum/rim.h"
 
@@ -20,120 +23,6 @@ namespace {
 
 constexpr double kPlateClearance = 0.8;  // Plate points nearer to the rim may be mixed with it.
 constexpr double kPlateReach = 12.0;     // Plate farther away says little about where the reed lies.
-
-void transform_in_place(Eigen::Matrix3Xd& points, const Eigen::Isometry3d& pose) {
-  const Eigen::Matrix3d rotation = pose.linear();
-  const Eigen::Vector3d shift = pose.translation();
-  parallel_parts(static_cast<std::size_t>(points.cols()), [&](std::size_t, std::size_t begin, std::size_t end) {
-    for (std::size_t i = begin; i < end; ++i) {
-      const auto column = static_cast<Eigen::Index>(i);
-      const Eigen::Vector3d p = points.col(column);
-      points.col(column) = rotation * p + shift;
-    }
-  });
-}
-
-/// Keeps the columns for which keep(point) holds, in their order, without a second copy.
-template <typename Keep>
-void keep_points(Eigen::Matrix3Xd& points, const Keep& keep) {
-  std::array<std::size_t, kParallelParts> begins{}, kept{};
-  parallel_parts(static_cast<std::size_t>(points.cols()), [&](std::size_t part, std::size_t begin, std::size_t end) {
-    std::size_t to = begin;
-    for (std::size_t i = begin; i < end; ++i) {
-      const Eigen::Vector3d p = points.col(static_cast<Eigen::Index>(i));
-      if (!keep(p)) continue;
-      points.col(static_cast<Eigen::Index>(to++)) = p;
-    }
-    begins.at(part) = begin;
-    kept.at(part) = to - begin;
-  });
-  std::size_t total = kept[0];
-  for (std::size_t part = 1; part < kParallelParts; ++part) {
-    std::memmove(points.data() + 3 * total, points.data() + 3 * begins.at(part), 3 * kept.at(part) * sizeof(double));
-    total += kept.at(part);
-  }
-  points.conservativeResize(Eigen::NoChange, static_cast<Eigen::Index>(total));
-}
-
-std::uint32_t hash_of(const double* p) {
-  std::uint64_t h = 0x9E3779B97F4A7C15ULL;
-  for (int k = 0; k < 3; ++k) h = (h ^ std::bit_cast<std::uint64_t>(p[k])) * 0xBF58476D1CE4E5B9ULL, h ^= h >> 32U;
-  return static_cast<std::uint32_t>(h);
-}
-
-/// One bit a hash value, so small that it stays in the cache.
-class BitSet {
- public:
-  explicit BitSet(std::size_t entries)
-      : words_(std::bit_ceil(16 * entries + 1024) / 64), mask_(64 * words_.size() - 1) {}
-  /// Sets the bit; true if it was set before.
-  bool set(std::uint32_t hash) {
-    std::uint64_t& word = words_[(hash & mask_) / 64];
-    const std::uint64_t bit = std::uint64_t{1} << (hash % 64);
-    const bool before = (word & bit) != 0;
-    word |= bit;
-    return before;
-  }
-  [[nodiscard]] bool has(std::uint32_t hash) const { return (words_[(hash & mask_) / 64] >> (hash % 64) & 1U) != 0; }
-
- private:
-  std::vector<std::uint64_t> words_;
-  std::uint64_t mask_;
-};
-
-/// A point's hash and its index.
-using Suspect = std::pair<std::uint32_t, std::uint32_t>;
-
-/// The points of one part whose hash occurs more than once there, and some others.
-std::vector<Suspect> suspects_of(const std::vector<std::uint32_t>& hashes, std::size_t part) {
-  static_assert(kParallelParts == 2, "the hash's top bit chooses the part");
-  const auto mine = [&](std::uint32_t h) { return (h >> 31U) == part; };
-  BitSet seen(hashes.size() / kParallelParts);
-  std::vector<std::uint32_t> repeated;
-  for (const std::uint32_t h : hashes) {
-    if (mine(h) && seen.set(h)) repeated.push_back(h);
-  }
-  std::vector<Suspect> suspects;
-  if (repeated.empty()) return suspects;
-  BitSet wanted(repeated.size());
-  for (const std::uint32_t h : repeated) wanted.set(h);
-  for (std::size_t i = 0; i < hashes.size(); ++i) {
-    if (mine(hashes[i]) && wanted.has(hashes[i])) suspects.emplace_back(hashes[i], static_cast<std::uint32_t>(i));
-  }
-  return suspects;
-}
-
-/// Marks the second and later copies of equal points by a NaN height; returns their number. A bit set finds the few
-/// points whose hash occurred before; only those and their likes are sorted and compared to the last bit.
-std::size_t mark_duplicates(Eigen::Matrix3Xd& points) {
-  const auto n = static_cast<std::size_t>(points.cols());
-  std::vector<std::uint32_t> hashes(n);
-  parallel_parts(n, [&](std::size_t, std::size_t begin, std::size_t end) {
-    for (std::size_t i = begin; i < end; ++i) hashes[i] = hash_of(points.data() + 3 * i);
-  });
-  std::array<std::vector<Suspect>, kParallelParts> suspects;
-  const auto less = [&](const Suspect& a, const Suspect& b) {
-    if (a.first != b.first) return a.first < b.first;
-    for (Eigen::Index k = 0; k < 3; ++k) {
-      if (points(k, a.second) != points(k, b.second)) return points(k, a.second) < points(k, b.second);
-    }
-    return a.second < b.second;
-  };
-  run_parts([&](std::size_t part) {
-    suspects.at(part) = suspects_of(hashes, part);
-    std::sort(suspects.at(part).begin(), suspects.at(part).end(), less);
-  });
-  std::size_t found = 0;
-  for (const auto& list : suspects) {
-    // From the back, so that a copy's predecessor still has its height when it is looked at.
-    for (std::size_t k = list.size(); k-- > 1;) {
-      if (list[k].first != list[k - 1].first || points.col(list[k].second) != points.col(list[k - 1].second)) continue;
-      points(2, list[k].second) = std::nan("");
-      ++found;
-    }
-  }
-  return found;
-}
 
 RimPoints collect_rim(const Eigen::Matrix3Xd& points, const RimFit& rim) {
   constexpr double reach_mm = 2.6;
@@ -378,50 +267,58 @@ void add_notes(Aligned& aligned) {
   }
 }
 
-}  // namespace
+/// Points in the frame of what carries the reed: z = 0 is the plate or the table, z up.
+struct OnGround {
+  Eigen::Matrix3Xd points_mm;
+  Eigen::Isometry3d ground_from_scan = Eigen::Isometry3d::Identity();
+  double noise_mm = 0.0;
+  Beside beside = Beside::plate;
+};
 
-Aligned align(Cloud cloud, const Rig& rig, const Instrument* instrument) {
-  Eigen::Matrix3Xd points = std::move(cloud.points_mm);
+/// Finds the reed and refines its frame until nothing moves any more. Everything but what the datum alone knows: the
+/// covariance of the ground is left to the caller where no plate is seen. `reed_from_ground` is where the ground went.
+Aligned align_on_ground(OnGround ground, const Rig& rig, const Instrument* instrument,
+                        Eigen::Isometry3d& reed_from_ground) {
   Aligned aligned;
-  aligned.duplicate_points = mark_duplicates(points);
-  if (aligned.duplicate_points > 0) keep_points(points, [](const Eigen::Vector3d& p) { return !std::isnan(p.z()); });
-  if (rig.mirrored) points.row(0) = -points.row(0);
-
-  const PlateGuess plate = find_plate(points);
-  transform_in_place(points, plate.plate_from_scan);
-  const ReedGuess guess = find_reed(points, plate.noise_mm);
+  const bool on_plate = ground.beside == Beside::plate;
+  Eigen::Matrix3Xd& points = ground.points_mm;
+  const ReedGuess guess = find_reed(points, ground.noise_mm, ground.beside);
   aligned.notes = guess.notes;
   transform_in_place(points, guess.rough_from_plate);
   const double half = 0.5 * guess.width_mm;
+  // Wider than the plate that is used, so that the exact frame and not this rough one decides.
+  constexpr double spare = 3.0;
+  const double reach = on_plate ? kPlateReach + spare : spare;
   keep_points(points, [&](const Eigen::Vector3d& p) {
-    // Wider than the plate that is used, so that the exact frame and not this rough one decides.
-    constexpr double spare = 3.0;
-    return p.x() > -kPlateReach - 8.0 - spare && p.x() < guess.length_mm + kPlateReach + spare &&
-           std::abs(p.y()) < half + kPlateReach + spare && p.z() < 12.0;
+    return p.x() > -8.0 - reach && p.x() < guess.length_mm + reach && std::abs(p.y()) < half + reach && p.z() < 12.0;
   });
 
-  const double threshold = std::max(0.25, 5.0 * plate.noise_mm);
+  // Without a plate all that is left is reed.
+  const double threshold = on_plate ? std::max(0.25, 5.0 * ground.noise_mm) : -1.0;
   RimFit rim;
   std::tie(rim.left, rim.right) = rough_sides(points, guess.length_mm, threshold);
-  rim.apex_x_mm = rough_tip(points, plate.noise_mm);
+  rim.apex_x_mm = rough_tip(points, ground.noise_mm, ground.beside);
   rim.butt_x_mm = guess.length_mm;
   rim.arc_radius_mm = 1.1 * guess.width_mm;
 
   Eigen::Isometry3d frame = Eigen::Isometry3d::Identity();  // Reed frame from the rough frame of `points`.
-  double noise_mm = std::max(plate.noise_mm, 1e-4);
+  double noise_mm = std::max(ground.noise_mm, 1e-4);
   // One round: level by the plate, centre by the rim. Returns how far that moved the frame.
   const auto refine = [&](const RimPoints& rim_points, std::size_t plate_step) {
-    const PlateFit plate_fit = fit_plate(points, frame, rim, noise_mm, plate_step);
-    constexpr double fewest_plate_points = 200.0;
-    if (plate_fit.points * static_cast<double>(plate_step) < fewest_plate_points) {
-      throw NotMeasurable(
-          "too little of the plate is in view around the reed to know where its table is. "
-          "Scan with at least 5 mm of flat, matt plate on every side.");
+    Eigen::Isometry3d levelled = Eigen::Isometry3d::Identity();
+    if (on_plate) {
+      const PlateFit plate_fit = fit_plate(points, frame, rim, noise_mm, plate_step);
+      constexpr double fewest_plate_points = 200.0;
+      if (plate_fit.points * static_cast<double>(plate_step) < fewest_plate_points) {
+        throw NotMeasurable(
+            "too little of the plate is in view around the reed to know where its table is. "
+            "Scan with at least 5 mm of flat, matt plate on every side.");
+      }
+      noise_mm = std::max(1e-4, plate_fit.noise_mm);
+      levelled = level(plate_fit.plane);
+      frame = levelled * frame;
     }
-    noise_mm = std::max(1e-4, plate_fit.noise_mm);
-    const Eigen::Isometry3d levelled = level(plate_fit.plane);
-    frame = levelled * frame;
-    rim = fit_rim(rim_points, frame, rim, noise_mm);
+    rim = fit_rim(rim_points, frame, rim, noise_mm, ground.beside);
     const Eigen::Isometry3d step = centre(rim);
     frame = step * frame;
     rim = moved(rim);
@@ -450,9 +347,11 @@ Aligned align(Cloud cloud, const Rig& rig, const Instrument* instrument) {
         " µm and the tip is only about 100 µm thick. This scanner cannot judge a reed's tip; use a finer one.");
   }
   check_straight_sides(rim);
-  aligned.uncertainty = {rim.u_apex_x_mm,      rim.u_centre_y_mm,
-                         rim.u_yaw_rad,        rim.pivot_x_mm,
-                         rig.priors.scale_rel, plane_covariance(points, frame, rim, noise_mm, aligned.plate_blocks)};
+  aligned.uncertainty = {rim.u_apex_x_mm, rim.u_centre_y_mm,    rim.u_yaw_rad,
+                         rim.pivot_x_mm,  rig.priors.scale_rel, Eigen::Matrix3d::Zero()};
+  if (on_plate) {
+    aligned.uncertainty.plate_plane = plane_covariance(points, frame, rim, noise_mm, aligned.plate_blocks);
+  }
   aligned.plate_noise_mm = noise_mm;
   aligned.outline = outline_from(rim);
   check_dimensions(aligned.outline, instrument);
@@ -462,7 +361,104 @@ Aligned align(Cloud cloud, const Rig& rig, const Instrument* instrument) {
   const double area = aligned.outline.length_mm * 2.0 * aligned.outline.half_width_mm(0.5 * aligned.outline.length_mm);
   aligned.spacing_mm = std::sqrt(area / std::max<double>(1.0, static_cast<double>(points.cols())));
   aligned.points_mm = std::move(points);
-  aligned.reed_from_scan = frame * guess.rough_from_plate * plate.plate_from_scan;
+  reed_from_ground = frame * guess.rough_from_plate;
+  aligned.reed_from_scan = reed_from_ground * ground.ground_from_scan;
+  return aligned;
+}
+
+/// What every mode does first.
+std::size_t prepare(Cloud& cloud, const Rig& rig) {
+  const std::size_t duplicates = drop_duplicates(cloud.points_mm);
+  if (rig.mirrored) cloud.points_mm.row(0) = -cloud.points_mm.row(0);
+  return duplicates;
+}
+
+/// Covariance of a plane's height and slopes, taken to another frame that is turned about z and moved.
+Eigen::Matrix3d plane_covariance_in(const Eigen::Matrix3d& covariance, const Eigen::Isometry3d& new_from_old) {
+  // (1, x, y) of the old frame by that of the new one; the coefficients go the other way.
+  const Eigen::Isometry3d old_from_new = new_from_old.inverse();
+  Eigen::Matrix3d basis = Eigen::Matrix3d::Zero();
+  basis(0, 0) = 1.0;
+  basis.block<2, 1>(1, 0) = old_from_new.translation().head<2>();
+  basis.block<2, 2>(1, 1) = old_from_new.linear().topLeftCorner<2, 2>();
+  return basis.transpose() * covariance * basis;
+}
+
+}  // namespace
+
+Aligned align(Cloud cloud, const Rig& rig, const Instrument* instrument) {
+  const std::size_t duplicates = prepare(cloud, rig);
+  OnGround ground;
+  ground.points_mm = std::move(cloud.points_mm);
+  const PlateGuess plate = find_plate(ground.points_mm);
+  transform_in_place(ground.points_mm, plate.plate_from_scan);
+  ground.ground_from_scan = plate.plate_from_scan;
+  ground.noise_mm = plate.noise_mm;
+  Eigen::Isometry3d reed_from_ground;
+  Aligned aligned = align_on_ground(std::move(ground), rig, instrument, reed_from_ground);
+  aligned.duplicate_points = duplicates;
+  aligned.height_step_u_mm = cloud.height_step_u_mm;
+  add_notes(aligned);
+  return aligned;
+}
+
+Aligned align_on_pads(Cloud cloud, const Rig& rig, const Instrument* instrument) {
+  if (!rig.pads) throw UsageError("--datum pads needs a rig file with the table [pads]: how high the pads lie.");
+  const std::size_t duplicates = prepare(cloud, rig);
+  OnGround ground;
+  ground.points_mm = std::move(cloud.points_mm);
+  const PadsPlane pads = find_pads(ground.points_mm, *rig.pads);
+  transform_in_place(ground.points_mm, pads.table_from_scan);
+  constexpr double below_table_mm = 0.4;  // The jig's floor and its pads are no reed.
+  keep_points(ground.points_mm, [&](const Eigen::Vector3d& p) { return p.z() > -below_table_mm && !pads.holds(p); });
+  ground.ground_from_scan = pads.table_from_scan;
+  ground.noise_mm = pads.noise_mm;
+  ground.beside = Beside::nothing;
+  Eigen::Isometry3d reed_from_ground;
+  Aligned aligned = align_on_ground(std::move(ground), rig, instrument, reed_from_ground);
+  aligned.datum = DatumMode::pads;
+  aligned.uncertainty.plate_plane = plane_covariance_in(pads.covariance, reed_from_ground);
+  aligned.uncertainty.plate_plane(0, 0) += square(mm_from_um(rig.pads->u_above_table_um));
+  aligned.duplicate_points = duplicates;
+  aligned.height_step_u_mm = cloud.height_step_u_mm;
+  add_notes(aligned);
+  return aligned;
+}
+
+Aligned align_two_sided(BothSides sides, const Rig& rig, const Instrument* instrument) {
+  OnGround ground;
+  // The table itself is the ground: level by its own plane, up towards the top.
+  const PlateGuess table = find_plate(sides.underside_mm);
+  Eigen::Isometry3d table_from_frame = table.plate_from_scan;
+  double up = 0.0;
+  for (Eigen::Index i = 0; i < sides.top_mm.cols(); i += 50)
+    up += (table_from_frame * sides.top_mm.col(i)).z() > 0 ? 1 : -1;
+  if (up < 0) table_from_frame = Eigen::AngleAxisd(std::numbers::pi, Eigen::Vector3d::UnitX()) * table_from_frame;
+  ground.points_mm = std::move(sides.top_mm);
+  transform_in_place(ground.points_mm, table_from_frame);
+  ground.ground_from_scan = table_from_frame * sides.frame_from_top_scan;
+  ground.noise_mm = table.noise_mm;
+  ground.beside = Beside::nothing;
+  Eigen::Isometry3d reed_from_ground;
+  Aligned aligned = align_on_ground(std::move(ground), rig, instrument, reed_from_ground);
+  aligned.datum = DatumMode::two_sided;
+  const Eigen::Isometry3d reed_from_frame = reed_from_ground * table_from_frame;
+  transform_in_place(sides.underside_mm, reed_from_frame);
+  keep_points(sides.underside_mm, [&](const Eigen::Vector3d& p) {
+    constexpr double farthest_mm = 1.5;  // No table is warped more; farther are stray points.
+    return std::abs(p.z()) < farthest_mm && aligned.outline.holds(p.x(), p.y());
+  });
+  aligned.underside_mm = std::move(sides.underside_mm);
+  Registration registration{sides.method, sides.residual_mm, Eigen::Matrix<double, 6, 6>::Zero()};
+  if (!sides.ties.empty()) {
+    registration.covariance = tie_covariance(sides.ties, reed_from_frame);
+    // z moves by tz + wx y - wy x.
+    Eigen::Matrix<double, 3, 6> plane = Eigen::Matrix<double, 3, 6>::Zero();
+    plane(0, 2) = 1.0, plane(1, 4) = -1.0, plane(2, 3) = 1.0;
+    aligned.uncertainty.plate_plane = plane * registration.covariance * plane.transpose();
+  }
+  aligned.registration = registration;
+  aligned.notes.insert(aligned.notes.end(), sides.notes.begin(), sides.notes.end());
   add_notes(aligned);
   return aligned;
 }

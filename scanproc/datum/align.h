@@ -1,7 +1,10 @@
 #pragma once
 
+#include <optional>
+
 #include "scanproc/datum/aligned.h"
 #include "scanproc/datum/instrument.h"
+#include "scanproc/datum/two_sided.h"
 #include "scanproc/scan/cloud.h"
 #include "scanproc/scan/rig.h"
 
@@ -13,5 +16,12 @@ namespace canewise {
 /// Throws NotMeasurable with the reason where there is not exactly one whole reed, table down, whose tip can be made
 /// out.
 [[nodiscard]] Aligned align(Cloud cloud, const Rig& rig, const Instrument* instrument = nullptr);
+
+/// The same for a reed in a jig: its table lies `rig.pads` below the plane of the pads in view; nothing else need be
+/// seen. Throws NotMeasurable also where no three pads apart are in view, and UsageError if the rig has no pads.
+[[nodiscard]] Aligned align_on_pads(Cloud cloud, const Rig& rig, const Instrument* instrument = nullptr);
+
+/// The same for a reed seen from both sides, whose parts already lie in one frame.
+[[nodiscard]] Aligned align_two_sided(BothSides sides, const Rig& rig, const Instrument* instrument = nullptr);
 
 }  // namespace canewise

@@ -2,7 +2,9 @@
 
 #include <Eigen/Core>
 #include <Eigen/Geometry>
+#include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace canewise {
@@ -37,6 +39,12 @@ struct Outline {
   [[nodiscard]] bool holds(double x_mm, double y_mm, double margin_mm = 0.0) const;
 };
 
+/// How it is known where the table is.
+enum class DatumMode { plate, pads, two_sided };
+[[nodiscard]] constexpr std::string_view name_of(DatumMode mode) {
+  return mode == DatumMode::plate ? "plate" : mode == DatumMode::pads ? "pads" : "two-sided";
+}
+
 /// Standard uncertainties of the reed frame's parameters.
 struct FrameUncertainty {
   double x_mm = 0.0;  ///< Of the apex along the centreline.
@@ -44,7 +52,8 @@ struct FrameUncertainty {
   double yaw_rad = 0.0;
   double pivot_x_mm = 0.0;
   double scale_rel = 0.0;  ///< Relative, of every length, from the rig's prior.
-  /// Covariance of the plate's height (mm), slope along x and slope along y, at the frame's origin.
+  /// Covariance of the datum's height (mm), slope along x and slope along y, at the frame's origin: of the plate's or
+  /// the pads' plane, or of the underside's place under the top.
   Eigen::Matrix3d plate_plane = Eigen::Matrix3d::Zero();
 };
 
@@ -53,15 +62,28 @@ struct PlateBlock {
   double x_mm, y_mm, points;
 };
 
+/// How two or more scans were brought together. What is left of it counts in the uncertainty.
+struct Registration {
+  std::string method;        ///< For people: 'four spheres', 'shape of reed and plate'.
+  double residual_mm = 0.0;  ///< Root mean square of what was made to agree.
+  /// Covariance of the second scan's place: shift x, y, z (mm), turn about x, y, z (rad), in the reed frame.
+  Eigen::Matrix<double, 6, 6> covariance = Eigen::Matrix<double, 6, 6>::Zero();
+};
+
 /// A scan brought into the reed frame.
 struct Aligned {
+  DatumMode datum = DatumMode::plate;
   Eigen::Matrix3Xd points_mm;  ///< 3 x N, reed frame; the points inside the outline. Exact duplicates are gone.
   Eigen::Isometry3d reed_from_scan = Eigen::Isometry3d::Identity();
   Outline outline;
   FrameUncertainty uncertainty;
   std::vector<PlateBlock> plate_blocks;
-  double plate_noise_mm = 0.0;  ///< Standard deviation of single plate points about the plane.
-  double spacing_mm = 0.0;      ///< Root of the area that a point stands for, on the reed.
+  Eigen::Matrix3Xd underside_mm;  ///< Two-sided only: 3 x M, reed frame; the table's points inside the outline.
+  double plate_noise_mm = 0.0;    ///< Standard deviation of single points about the plane of the plate, pads or table.
+  /// Standard uncertainty that neighbouring heights share and their scatter does not show; see Cloud.
+  double height_step_u_mm = 0.0;
+  std::optional<Registration> registration;
+  double spacing_mm = 0.0;  ///< Root of the area that a point stands for, on the reed.
   std::size_t duplicate_points = 0;
   std::vector<std::string> notes;  ///< Remarks for people: clutter left out, a shadowed side, a chipped tip.
 };

@@ -214,20 +214,10 @@ bool is_reed_sized(const Blob& blob) {
 
 }  // namespace
 
-ReedGuess find_reed(const Eigen::Matrix3Xd& points_mm, double plate_noise_mm) {
-  const double threshold_mm = std::max(0.25, 5.0 * plate_noise_mm);
-  auto blobs = blobs_on_plate(points_mm, threshold_mm);
-  for (auto& blob : blobs) find_axes(blob);
-  std::vector<const Blob*> reeds;
-  for (const auto& blob : blobs) {
-    if (is_reed_sized(blob)) reeds.push_back(&blob);
-  }
-  if (reeds.empty()) refuse_what_is_there(blobs, plate_noise_mm);
-  if (reeds.size() > 1) {
-    throw NotMeasurable(std::to_string(reeds.size()) +
-                        " reeds are in view, and they would be mixed up. Scan one reed at a time.");
-  }
-  Blob reed = *reeds.front();
+namespace {
+
+/// The frame of a reed-sized thing; refuses one that lies table up.
+ReedGuess guess_from(Blob reed, double plate_noise_mm) {
   const double low_end = end_height(reed, -1, 8.0);
   const double high_end = end_height(reed, 1, 8.0);
   const double flat_limit_mm = std::max(0.08, plate_noise_mm);
@@ -257,12 +247,55 @@ ReedGuess find_reed(const Eigen::Matrix3Xd& points_mm, double plate_noise_mm) {
   guess.rough_from_plate.translation() = -(rotation * Eigen::Vector3d(origin.x(), origin.y(), 0.0));
   guess.length_mm = reed.length_mm();
   guess.width_mm = reed.width_mm();
-  std::size_t clutter = blobs.size() - 1;
+  return guess;
+}
+
+std::vector<Blob> blobs_with_axes(const Eigen::Matrix3Xd& points_mm, double plate_noise_mm, Beside beside) {
+  // Without a plate everything that is seen stands.
+  constexpr double everything_mm = -1e9;
+  const double threshold_mm = beside == Beside::plate ? std::max(0.25, 5.0 * plate_noise_mm) : everything_mm;
+  auto blobs = blobs_on_plate(points_mm, threshold_mm);
+  for (auto& blob : blobs) find_axes(blob);
+  return blobs;
+}
+
+}  // namespace
+
+ReedGuess find_reed(const Eigen::Matrix3Xd& points_mm, double plate_noise_mm, Beside beside) {
+  const auto blobs = blobs_with_axes(points_mm, plate_noise_mm, beside);
+  std::vector<const Blob*> reeds;
+  for (const auto& blob : blobs) {
+    if (is_reed_sized(blob)) reeds.push_back(&blob);
+  }
+  if (reeds.empty()) refuse_what_is_there(blobs, plate_noise_mm);
+  if (reeds.size() > 1) {
+    throw NotMeasurable(std::to_string(reeds.size()) +
+                        " reeds are in view. Measure each of them with --each, or scan one reed at a time.");
+  }
+  ReedGuess guess = guess_from(*reeds.front(), plate_noise_mm);
+  const std::size_t clutter = blobs.size() - 1;
   if (clutter > 0) {
     guess.notes.push_back(std::to_string(clutter) + (clutter == 1 ? " other thing" : " other things") +
-                          " on the plate left out.");
+                          " in view left out.");
   }
   return guess;
+}
+
+std::vector<ReedGuess> find_reeds(const Eigen::Matrix3Xd& points_mm, double plate_noise_mm) {
+  const auto blobs = blobs_with_axes(points_mm, plate_noise_mm, Beside::plate);
+  std::vector<ReedGuess> reeds;
+  for (const auto& blob : blobs) {
+    if (is_reed_sized(blob)) reeds.push_back(guess_from(blob, plate_noise_mm));
+  }
+  if (reeds.empty()) refuse_what_is_there(blobs, plate_noise_mm);
+  // y of the first reed's own frame runs to the right when its tip points up.
+  const Eigen::Isometry3d first = reeds.front().rough_from_plate;
+  const auto to_the_right = [&](const ReedGuess& reed) {
+    return (first * reed.rough_from_plate.inverse() * Eigen::Vector3d(0.5 * reed.length_mm, 0.0, 0.0)).y();
+  };
+  std::sort(reeds.begin(), reeds.end(),
+            [&](const ReedGuess& a, const ReedGuess& b) { return to_the_right(a) < to_the_right(b); });
+  return reeds;
 }
 
 }  // namespace canewise

@@ -5,6 +5,8 @@
 #include <string>
 #include <vector>
 
+#include "scanproc/datum/rim.h"
+
 namespace canewise {
 
 /// Where the reed lies, good to about half a millimetre.
@@ -15,9 +17,12 @@ struct ReedGuess {
   std::vector<std::string> notes;
 };
 
-/// Finds the one whole reed among what stands on the plate and tells it from clutter. `points_mm` are in the plate's
-/// frame (z up). Throws NotMeasurable with the reason: nothing on the plate, several reeds, half a reed, a round thing,
-/// a reed lying table up.
-[[nodiscard]] ReedGuess find_reed(const Eigen::Matrix3Xd& points_mm, double plate_noise_mm);
+/// Finds the one whole reed among what stands on the plate and tells it from clutter. `points_mm` are in the frame of
+/// the plate, or of the reed's table where nothing lies beside it (z up). Throws NotMeasurable with the reason: nothing
+/// there, several reeds, half a reed, a round thing, a reed lying table up.
+[[nodiscard]] ReedGuess find_reed(const Eigen::Matrix3Xd& points_mm, double plate_noise_mm, Beside beside);
+
+/// Every whole reed in view, from left to right as seen with the first one's tip up. Throws NotMeasurable if none is.
+[[nodiscard]] std::vector<ReedGuess> find_reeds(const Eigen::Matrix3Xd& points_mm, double plate_noise_mm);
 
 }  // namespace canewise

@@ -26,8 +26,23 @@ struct SideEdge {
   double gap_mm;
 };
 
+/// The edge in a strip of samples, by what lies beside the reed.
+class EdgeFinder {
+ public:
+  EdgeFinder(double noise_mm, Beside beside) : noise_mm_(noise_mm), beside_(beside) {}
+  [[nodiscard]] std::optional<StepEdge> operator()(std::vector<StepSample>& samples, const StepWindow& window) const {
+    return beside_ == Beside::plate ? find_step_edge(samples, window, noise_mm_)
+                                    : find_bare_edge(samples, window, noise_mm_);
+  }
+
+ private:
+  double noise_mm_;
+  Beside beside_;
+};
+
 std::vector<SideEdge> side_edges(const std::vector<Eigen::Vector3d>& points, const Eigen::Isometry3d& frame,
-                                 const SideLine& line, int side, double x_low, double x_high, double noise_mm) {
+                                 const SideLine& line, int side, double x_low, double x_high,
+                                 const EdgeFinder& find_edge) {
   const auto stations = static_cast<std::size_t>(std::max(0.0, (x_high - x_low) / kStationStep));
   std::vector<std::vector<StepSample>> samples(stations);
   const StepWindow window;
@@ -42,7 +57,7 @@ std::vector<SideEdge> side_edges(const std::vector<Eigen::Vector3d>& points, con
   }
   std::vector<SideEdge> edges;
   for (std::size_t k = 0; k < stations; ++k) {
-    const auto edge = find_step_edge(samples[k], window, noise_mm);
+    const auto edge = find_edge(samples[k], window);
     if (!edge) continue;
     const double x = x_low + (static_cast<double>(k) + 0.5) * kStationStep;
     edges.push_back({x, line.at(x) + side * (edge->out_mm - 0.5 * edge->gap_mm), edge->gap_mm});
@@ -129,7 +144,7 @@ double arc_sag(double radius_mm, double y_mm) {
 
 /// Edge of the tip in columns along x, found from the middle outwards because each column tells where to look next.
 void find_tip_columns(const std::vector<Eigen::Vector3d>& points, const Eigen::Isometry3d& frame,
-                      const RimFit& previous, double half_width_mm, double noise_mm, RimFit& fit) {
+                      const RimFit& previous, double half_width_mm, const EdgeFinder& find_edge, RimFit& fit) {
   const int reach = static_cast<int>(std::floor((half_width_mm - 0.5 * kColumnStep) / kColumnStep));
   const auto columns = static_cast<std::size_t>(2 * reach + 1);
   std::vector<std::vector<Eigen::Vector3d>> in_column(columns);
@@ -155,7 +170,7 @@ void find_tip_columns(const std::vector<Eigen::Vector3d>& points, const Eigen::I
         if (own || out < -window.inside_from_mm) samples.push_back({out, p.z()});
       }
     }
-    const auto found = find_step_edge(samples, window, noise_mm);
+    const auto found = find_edge(samples, window);
     if (found) gaps.push_back(found->gap_mm);
     return found ? expected - found->out_mm : std::nan("");
   };
@@ -248,7 +263,7 @@ void fit_arc(double half_width_mm, const RimFit& previous, RimFit& fit) {
 }
 
 void fit_butt(const std::vector<Eigen::Vector3d>& points, const Eigen::Isometry3d& frame, double expected_x,
-              double half_width_mm, double noise_mm, double tip_gap_mm, RimFit& fit) {
+              double half_width_mm, const EdgeFinder& find_edge, double tip_gap_mm, RimFit& fit) {
   const int reach = static_cast<int>(0.75 * half_width_mm / kStationStep);
   std::vector<std::vector<StepSample>> samples(static_cast<std::size_t>(2 * reach + 1));
   const StepWindow window{.inside_from_mm = 0.4, .inside_to_mm = 1.8, .outside_mm = 1.6, .search_inside_mm = 1.6};
@@ -261,7 +276,7 @@ void fit_butt(const std::vector<Eigen::Vector3d>& points, const Eigen::Isometry3
   }
   std::vector<double> edges, ys;
   for (std::size_t k = 0; k < samples.size(); ++k) {
-    if (const auto edge = find_step_edge(samples[k], window, noise_mm)) {
+    if (const auto edge = find_edge(samples[k], window)) {
       // Plate beyond the butt may lie in shadow, which the thin tip cannot cast: then half the tip's usual gap is
       // added.
       const bool shadowed = edge->gap_mm > 2.0 * tip_gap_mm;
@@ -323,14 +338,14 @@ std::pair<SideLine, SideLine> rough_sides(const Eigen::Matrix3Xd& points_mm, dou
   return {line(lows), line(highs)};
 }
 
-double rough_tip(const Eigen::Matrix3Xd& points_mm, double noise_mm) {
+double rough_tip(const Eigen::Matrix3Xd& points_mm, double noise_mm, Beside beside) {
   std::vector<StepSample> samples;
   for (Eigen::Index i = 0; i < points_mm.cols(); ++i) {
     if (std::abs(points_mm(1, i)) > 1.5 || points_mm(0, i) < -10.0 || points_mm(0, i) > 4.5) continue;
     samples.push_back({-points_mm(0, i), points_mm(2, i)});
   }
-  const auto edge = find_step_edge(
-      samples, {.inside_from_mm = 0.3, .inside_to_mm = 4.3, .outside_mm = 9.5, .search_inside_mm = 4.0}, noise_mm);
+  const auto edge = EdgeFinder(noise_mm, beside)(
+      samples, {.inside_from_mm = 0.3, .inside_to_mm = 4.3, .outside_mm = 9.5, .search_inside_mm = 4.0});
   if (!edge) {
     throw NotMeasurable(
         "the tip's edge cannot be made out: no plate is in view before it. Scan with plate around the whole reed.");
@@ -338,8 +353,10 @@ double rough_tip(const Eigen::Matrix3Xd& points_mm, double noise_mm) {
   return -edge->out_mm;
 }
 
-RimFit fit_rim(const RimPoints& points, const Eigen::Isometry3d& frame, const RimFit& previous, double noise_mm) {
+RimFit fit_rim(const RimPoints& points, const Eigen::Isometry3d& frame, const RimFit& previous, double noise_mm,
+               Beside beside) {
   RimFit fit;
+  const EdgeFinder find_edge(noise_mm, beside);
   const double x_low = previous.apex_x_mm + 4.0;  // Behind the rounded corners.
   const double x_high = previous.butt_x_mm - 1.0;
   std::vector<SideEdge> left_edges, right_edges;
@@ -352,11 +369,11 @@ RimFit fit_rim(const RimPoints& points, const Eigen::Isometry3d& frame, const Ri
   }
   run_parts([&](std::size_t part) {
     if (part == 0) {
-      left_edges = side_edges(points.left, frame, previous.left, -1, x_low, x_high, noise_mm);
-      find_tip_columns(points.tip, frame, previous, apex_half, noise_mm, fit);
+      left_edges = side_edges(points.left, frame, previous.left, -1, x_low, x_high, find_edge);
+      find_tip_columns(points.tip, frame, previous, apex_half, find_edge, fit);
     } else {
-      right_edges = side_edges(points.right, frame, previous.right, 1, x_low, x_high, noise_mm);
-      fit_butt(points.butt, frame, previous.butt_x_mm, butt_half, noise_mm, previous.tip_gap_mm, fit);
+      right_edges = side_edges(points.right, frame, previous.right, 1, x_low, x_high, find_edge);
+      fit_butt(points.butt, frame, previous.butt_x_mm, butt_half, find_edge, previous.tip_gap_mm, fit);
     }
   });
   const double clear_gap = std::fmin(usual_gap(left_edges), usual_gap(right_edges));

@@ -7,6 +7,9 @@
 
 namespace canewise {
 
+/// What a scan shows beside the reed: the plate that it lies on, or nothing (a jig, a carrier).
+enum class Beside { plate, nothing };
+
 /// Points near the reed's rim, in a frame that is close to the reed frame, kept small so that the frame can be refined
 /// again and again.
 struct RimPoints {
@@ -34,11 +37,11 @@ struct RimFit {
 [[nodiscard]] std::pair<SideLine, SideLine> rough_sides(const Eigen::Matrix3Xd& points_mm, double length_mm,
                                                         double threshold_mm);
 /// First station of the tip's edge, from the middle strip.
-[[nodiscard]] double rough_tip(const Eigen::Matrix3Xd& points_mm, double noise_mm);
+[[nodiscard]] double rough_tip(const Eigen::Matrix3Xd& points_mm, double noise_mm, Beside beside);
 
 /// Robust fits of sides, tip arc and butt. `previous` says where to look. Throws NotMeasurable where a part of the rim
 /// cannot be made out.
 [[nodiscard]] RimFit fit_rim(const RimPoints& points, const Eigen::Isometry3d& frame_from_points,
-                             const RimFit& previous, double noise_mm);
+                             const RimFit& previous, double noise_mm, Beside beside);
 
 }  // namespace canewise

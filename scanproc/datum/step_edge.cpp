@@ -69,4 +69,28 @@ std::optional<StepEdge> find_step_edge(std::vector<StepSample>& samples, const S
                   samples[split].out_mm - samples[split - 1].out_mm};
 }
 
+std::optional<StepEdge> find_bare_edge(std::vector<StepSample>& samples, const StepWindow& window, double noise_mm) {
+  const auto line = inside_line(samples, window, noise_mm);
+  if (!line) return std::nullopt;
+  constexpr double least_cap_mm = 0.15;
+  const double cap = std::max({6.0 * noise_mm, 0.5 * std::abs(line->at_edge), least_cap_mm});
+  double inside = 0.0;
+  std::vector<double> out;
+  for (const auto& p : samples) {
+    inside += p.out_mm <= -window.inside_from_mm && p.out_mm >= -window.inside_to_mm;
+    const double surface = line->at_edge + line->slope * p.out_mm;
+    if (p.out_mm > -window.search_inside_mm && p.out_mm < window.outside_mm && std::abs(p.height_mm - surface) < cap)
+      out.push_back(p.out_mm);
+  }
+  const double spacing = (window.inside_to_mm - window.inside_from_mm) / std::max(1.0, inside);
+  std::sort(out.begin(), out.end());
+  // A stray point has no company close behind it.
+  constexpr std::size_t company = 2;
+  constexpr double close = 8.0;
+  for (std::size_t i = out.size(); i-- > company;) {
+    if (out[i] - out[i - company] < close * spacing) return StepEdge{out[i] + 0.5 * spacing, spacing};
+  }
+  return std::nullopt;
+}
+
 }  // namespace canewise

@@ -30,4 +30,9 @@ struct StepWindow {
 [[nodiscard]] std::optional<StepEdge> find_step_edge(std::vector<StepSample>& samples, const StepWindow& window,
                                                      double noise_mm);
 
+/// The same where nothing is seen beside the reed: half a usual spacing beyond the outermost points of its surface.
+/// `gap_mm` is that spacing.
+[[nodiscard]] std::optional<StepEdge> find_bare_edge(std::vector<StepSample>& samples, const StepWindow& window,
+                                                     double noise_mm);
+
 }  // namespace canewise

@@ -1,27 +1,14 @@
 #include "scanproc/pipeline/pipeline.h"
 
-#include <chrono>
-#include <ctime>
-#include <future>
-
 #include "scanproc/core/error.h"
-#include "scanproc/datum/align.h"
+#include "scanproc/core/utc.h"
+#include "scanproc/datum/place_reed.h"
 #include "scanproc/pipeline/headline.h"
-#include "scanproc/pipeline/unit_guess.h"
+#include "scanproc/pipeline/load_scans.h"
 #include "scanproc/pipeline/version.h"
-#include "scanproc/scan/read_scan.h"
 
 namespace canewise {
 namespace {
-
-std::string now_utc() {
-  const std::time_t now = std::chrono::system_clock::to_time_t(std::chrono::system_clock::now());
-  std::tm utc{};
-  gmtime_r(&now, &utc);
-  std::array<char, 32> text{};
-  std::strftime(text.data(), text.size(), "%Y-%m-%dT%H:%M:%SZ", &utc);
-  return text.data();
-}
 
 const Instrument& instrument_for(const Outline& outline, const std::string& name) {
   if (!name.empty()) return *find_instrument(name);
@@ -63,16 +50,6 @@ std::vector<BudgetTable> budget_tables(const Result& result) {
                     difference_of(AlongBand::middle, AcrossBand::rail), common)};
 }
 
-void add_input_notes(const Cloud& cloud, const ScanSource& source, std::vector<std::string>& notes) {
-  if (source.unit_guessed) {
-    notes.push_back("The file does not say its unit; only " + source.unit + " makes a reed of it. Say --units " +
-                    source.unit + " to be sure.");
-  }
-  if (cloud.dropped_non_finite > 0) {
-    notes.push_back(std::to_string(cloud.dropped_non_finite) + " points without finite coordinates left out.");
-  }
-}
-
 void add_target_notes(const Result& result, std::vector<std::string>& notes) {
   if (!result.assessment.target) {
     notes.emplace_back(
@@ -95,45 +72,34 @@ void add_target_notes(const Result& result, std::vector<std::string>& notes) {
   }
 }
 
-}  // namespace
-
-Result measure(const MeasureInputs& inputs, const MeasureOptions& options, const Progress& progress,
-               const std::stop_token& stop) {
+void check_options(const MeasureOptions& options) {
   validate(options.thickness);
   validate(options.plan);
   check_instrument_name(options.instrument);
-  const auto stage = [&](std::string_view name, double fraction) {
-    if (stop.stop_requested()) throw Cancelled();
-    if (progress) progress(name, fraction);
-  };
+  constexpr double largest_um = 1000.0;
+  if (!(options.table_tolerance_um > 0.0 && options.table_tolerance_um <= largest_um)) {
+    throw UsageError("the table's tolerance must be a number of micrometres up to 1000.");
+  }
+}
+
+/// Everything after reading.
+Result measure_loaded(LoadedScans scans, const MeasureInputs& inputs, const MeasureOptions& options,
+                      const Progress& stage) {
   Result result;
   result.program_version = kVersion;
   result.measured_at = now_utc();
   result.state = options.state;
   result.rig = inputs.rig;
   result.player = inputs.player;
+  result.notes = scans.notes;
   if (inputs.rig.mirrored) result.handedness = "corrected by the rig file";
 
-  stage("reading the scan", 0.0);
-  const ScanFile file(inputs.scan);
-  auto hash = std::async(std::launch::async, [&file] { return file.sha256(); });
-  Cloud cloud = read_scan(file);
-  const LengthUnit unit = options.unit ? *options.unit : guess_unit(cloud);
-  if (options.unit) check_unit(cloud, unit);
-  rescale(cloud, unit);
-  ScanSource source{inputs.scan.filename().string(),
-                    {},
-                    cloud.format,
-                    std::string(name_of(unit)),
-                    !options.unit && unit != LengthUnit::mm,
-                    static_cast<std::size_t>(cloud.points_mm.cols()),
-                    cloud.dropped_non_finite};
-  add_input_notes(cloud, source, result.notes);
-
-  stage("finding plate and reed", 0.2);
+  stage("finding the reed and its datum", 0.2);
   const Instrument* wanted = options.instrument.empty() ? nullptr : find_instrument(options.instrument);
-  const Aligned aligned = align(std::move(cloud), inputs.rig, wanted);
+  const Aligned aligned = place_reed(std::move(scans.clouds), inputs.rig, {options.datum, wanted});
   const Instrument& instrument = instrument_for(aligned.outline, options.instrument);
+  result.datum = name_of(aligned.datum);
+  result.registration = aligned.registration;
   result.instrument = instrument.name;
   result.instrument_title = instrument.title;
   result.instrument_given = wanted != nullptr;
@@ -148,6 +114,9 @@ Result measure(const MeasureInputs& inputs, const MeasureOptions& options, const
 
   stage("judging balance and cut", 0.6);
   result.assessment = assess(result.map, aligned, instrument, inputs.target ? &*inputs.target : nullptr);
+  if (aligned.datum == DatumMode::two_sided) {
+    result.table = assess_table(result.map, result.outline, options.table_tolerance_um);
+  }
   const double vamp_length_mm = result.assessment.cut.vamp_length_mm.value;
   result.relative_thickness_mm = sample_for_target(result.map, result.outline, vamp_length_mm);
   result.texture = vamp_texture(aligned, result.map, vamp_length_mm);
@@ -160,10 +129,64 @@ Result measure(const MeasureInputs& inputs, const MeasureOptions& options, const
   result.plan = plan_scrape(result.map, result.outline, result.assessment, inputs.player, options.plan);
   result.headline = headline_of(result);
   result.certainty = certainty_of(result);
-  source.sha256 = hash.get();
-  result.scans.push_back(std::move(source));
+  scans.finish();
+  result.scans = std::move(scans.sources);
+  return result;
+}
+
+/// Progress that heeds a wish to stop.
+Progress stoppable(const Progress& progress, const std::stop_token& stop) {
+  return [&progress, &stop](std::string_view name, double fraction) {
+    if (stop.stop_requested()) throw Cancelled();
+    if (progress) progress(name, fraction);
+  };
+}
+
+}  // namespace
+
+Result measure(const MeasureInputs& inputs, const MeasureOptions& options, const Progress& progress,
+               const std::stop_token& stop) {
+  check_options(options);
+  const Progress stage = stoppable(progress, stop);
+  stage("reading the scan", 0.0);
+  Result result = measure_loaded(load_scans(inputs.scans, {options.unit, options.pitch_mm}), inputs, options, stage);
   stage("done measuring", 0.9);
   return result;
+}
+
+std::vector<OneOfSeveral> measure_each(const MeasureInputs& inputs, const MeasureOptions& options,
+                                       const Progress& progress, const std::stop_token& stop) {
+  check_options(options);
+  if (inputs.scans.size() != 1) throw UsageError("--each takes one scan with several reeds on a plate.");
+  if (options.datum && *options.datum != DatumMode::plate) throw UsageError("--each measures on a plate only.");
+  const Progress stage = stoppable(progress, stop);
+  stage("reading the scan", 0.0);
+  LoadedScans scans = load_scans(inputs.scans, {options.unit, options.pitch_mm});
+  scans.finish();
+  const std::vector<Cloud> parts = split_reeds(scans.clouds.front(), inputs.rig);
+  MeasureOptions on_plate = options;
+  on_plate.datum = DatumMode::plate;
+  std::vector<OneOfSeveral> all;
+  for (std::size_t i = 0; i < parts.size(); ++i) {
+    const std::string name = "reed " + std::to_string(i + 1) + " of " + std::to_string(parts.size()) + ", ";
+    const Progress stage_of_reed = [&](std::string_view what, double fraction) {
+      stage(name + std::string(what), (static_cast<double>(i) + fraction) / static_cast<double>(parts.size()));
+    };
+    LoadedScans one;
+    one.clouds.push_back(parts[i]);
+    one.sources = scans.sources;
+    one.notes = scans.notes;
+    one.notes.push_back("Reed " + std::to_string(i + 1) + " of " + std::to_string(parts.size()) +
+                        " in this scan, counted from the left.");
+    OneOfSeveral entry;
+    try {
+      entry.result = measure_loaded(std::move(one), inputs, on_plate, stage_of_reed);
+    } catch (const NotMeasurable& error) {
+      entry.refusal = error.what();
+    }
+    all.push_back(std::move(entry));
+  }
+  return all;
 }
 
 }  // namespace canewise

@@ -18,7 +18,7 @@
 namespace canewise {
 
 struct MeasureInputs {
-  std::filesystem::path scan;
+  std::vector<std::filesystem::path> scans;  ///< Of one reed, except for measure_each.
   Rig rig;
   std::optional<Target> target;
   Player player;
@@ -26,14 +26,28 @@ struct MeasureInputs {
 
 struct MeasureOptions {
   std::optional<LengthUnit> unit;  ///< Empty: millimetres, or another unit if only that one can be meant.
-  std::string instrument;          ///< Empty: told by the reed's size.
+  std::optional<double> pitch_mm;  ///< Of a TIFF height map's pixels.
+  std::optional<DatumMode> datum;  ///< Empty: told by what the scans show.
+  double table_tolerance_um = kTableTolerance_um;
+  std::string instrument;  ///< Empty: told by the reed's size.
   MoistureState state = MoistureState::unknown;
   ThicknessOptions thickness;
   PlanOptions plan;
 };
 
-/// From a scan to a result, one stage after the other. Throws Error (see core/error.h) or Cancelled.
+/// From the scans of one reed to its result, one stage after the other. Throws Error (see core/error.h) or Cancelled.
 [[nodiscard]] Result measure(const MeasureInputs& inputs, const MeasureOptions& options = {},
                              const Progress& progress = {}, const std::stop_token& stop = {});
+
+/// One of several reeds of a scan: its result, or why it could not be measured.
+struct OneOfSeveral {
+  std::optional<Result> result;
+  std::string refusal;
+};
+
+/// Every whole reed of one scan on a plate, from left to right as seen with the first one's tip up. Throws as above
+/// where the scan as a whole cannot be measured.
+[[nodiscard]] std::vector<OneOfSeveral> measure_each(const MeasureInputs& inputs, const MeasureOptions& options = {},
+                                                     const Progress& progress = {}, const std::stop_token& stop = {});
 
 }  // namespace canewise

@@ -7,6 +7,7 @@
 
 #include "scanproc/assess/assessment.h"
 #include "scanproc/assess/budget_table.h"
+#include "scanproc/assess/table_form.h"
 #include "scanproc/datum/aligned.h"
 #include "scanproc/mechanics/player.h"
 #include "scanproc/scan/rig.h"
@@ -40,7 +41,9 @@ struct Result {
   std::string measured_at;  ///< ISO 8601, UTC.
   std::vector<ScanSource> scans;
   MoistureState state = MoistureState::unknown;
-  std::string datum = "plate";
+  std::string datum = "plate";                                                 ///< Name of the DatumMode.
+  std::optional<Registration> registration;                                    ///< Of several scans.
+  std::optional<TableForm> table;                                              ///< Two-sided only.
   std::string handedness = "assumed: as the scanner gives them, not checked";  ///< Or 'corrected by the rig file'.
   std::string instrument;                                                      ///< Name in kInstruments.
   std::string instrument_title;

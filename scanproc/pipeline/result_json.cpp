@@ -89,10 +89,12 @@ NLOHMANN_JSON_SERIALIZE_ENUM(MoistureState, {{MoistureState::unknown, "unknown"}
                                              {MoistureState::wet, "wet"}})
 
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(ScanSource, file, sha256, format, unit, unit_guessed, points, dropped_non_finite)
-NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(Priors, seating_offset_um, seating_roll_um, seating_pitch_um, table_bow_um,
-                                   table_cup_um, table_twist_um, tip_lift_um, tip_curl_side_um, scale_rel,
-                                   plate_form_um, penetration_um)
-NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(Rig, name, priors, mirrored)
+// Priors that came later take their defaults in results of before.
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE_WITH_DEFAULT(Priors, seating_offset_um, seating_roll_um, seating_pitch_um,
+                                                table_bow_um, table_cup_um, table_twist_um, tip_lift_um,
+                                                tip_curl_side_um, scale_rel, plate_form_um, penetration_um,
+                                                pose_bending_um)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(Pads, above_table_mm, u_above_table_um)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(SideLine, offset_mm, slope, u_offset_mm, scatter_mm)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(Outline, left, right, length_mm, u_length_mm, tip_arc_radius_mm, u_tip_arc_radius_mm,
                                    corner_drop_mm, u_corner_drop_mm, tip_edge_mm, tip_edge_first_y_mm, tip_edge_step_mm,
@@ -100,6 +102,7 @@ NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(Outline, left, right, length_mm, u_length_mm,
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(FrameUncertainty, x_mm, y_mm, yaw_rad, pivot_x_mm, plate_plane)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(LocalNoise, bin_sd_mm, bins_per_cell, covariance_sum_mm2, filled_share)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(Measured, value, u)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(TableForm, bow_um, cup_um, twist_um, tolerance_um, flat, rest_um)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(Bark, height_mm, radius_mm, slope, from_x_mm)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(CutFeatures, length_mm, tip_width_mm, butt_width_mm, stock_height_mm, blank,
                                    blank_is_sure, vamp_length_mm, tip_arc_radius_mm, corner_drop_mm, shaved_mm, filed,
@@ -123,15 +126,64 @@ NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(Texture, x_mm, y_mm, step_mm, s_f, s_l)
 
 namespace {
 
+json json_from(const Rig& rig) {
+  json object{{"name", rig.name}, {"priors", rig.priors}, {"mirrored", rig.mirrored}};
+  if (rig.pads) object["pads"] = *rig.pads;
+  json carrier{{"u_size_um", rig.carrier.u_size_um}};
+  if (rig.carrier.sphere_diameter_mm) carrier["sphere_diameter_mm"] = *rig.carrier.sphere_diameter_mm;
+  if (rig.carrier.block_edges_mm) carrier["block_edges_mm"] = *rig.carrier.block_edges_mm;
+  object["carrier"] = std::move(carrier);
+  return object;
+}
+
+Rig rig_from(const json& object) {
+  Rig rig;
+  object.at("name").get_to(rig.name);
+  object.at("priors").get_to(rig.priors);
+  object.at("mirrored").get_to(rig.mirrored);
+  if (object.contains("pads")) rig.pads = object.at("pads").get<Pads>();
+  if (!object.contains("carrier")) return rig;
+  const json& carrier = object.at("carrier");
+  carrier.at("u_size_um").get_to(rig.carrier.u_size_um);
+  if (carrier.contains("sphere_diameter_mm"))
+    rig.carrier.sphere_diameter_mm = carrier.at("sphere_diameter_mm").get<double>();
+  if (carrier.contains("block_edges_mm"))
+    rig.carrier.block_edges_mm = carrier.at("block_edges_mm").get<std::array<double, 3>>();
+  return rig;
+}
+
+json json_from(const Registration& registration) {
+  json variances = json::array();
+  for (Eigen::Index k = 0; k < 6; ++k) variances.push_back(std::sqrt(registration.covariance(k, k)));
+  return {{"method", registration.method},
+          {"residual_mm", registration.residual_mm},
+          {"u_shift_xyz_mm_and_turn_xyz_rad", std::move(variances)}};
+}
+
+/// The correlations are not kept: whoever reads a result needs the sizes alone.
+Registration registration_from(const json& object) {
+  Registration registration;
+  object.at("method").get_to(registration.method);
+  object.at("residual_mm").get_to(registration.residual_mm);
+  const json& u = object.at("u_shift_xyz_mm_and_turn_xyz_rad");
+  for (Eigen::Index k = 0; k < 6; ++k) {
+    const auto value = u.at(static_cast<std::size_t>(k)).get<double>();
+    registration.covariance(k, k) = value * value;
+  }
+  return registration;
+}
+
 json json_from(const ThicknessMap& map) {
-  return {{"cell_mm", map.grid.cell_mm},
-          {"rows", map.grid.rows},
-          {"columns", map.grid.columns},
-          {"thickness_mm", map.thickness_mm},
-          {"u_mm", map.u_mm},
-          {"noise", map.noise},
-          {"point_noise_mm", map.point_noise_mm},
-          {"outlier_share", map.outlier_share}};
+  json object{{"cell_mm", map.grid.cell_mm},
+              {"rows", map.grid.rows},
+              {"columns", map.grid.columns},
+              {"thickness_mm", map.thickness_mm},
+              {"u_mm", map.u_mm},
+              {"noise", map.noise},
+              {"point_noise_mm", map.point_noise_mm},
+              {"outlier_share", map.outlier_share}};
+  if (map.table_mm.size() > 0) object["table_mm"] = map.table_mm;
+  return object;
 }
 
 void map_from(const json& object, ThicknessMap& map) {
@@ -146,6 +198,10 @@ void map_from(const json& object, ThicknessMap& map) {
   const auto has_shape = [&](const Field& field) {
     return field.rows() == map.grid.rows && field.cols() == map.grid.columns;
   };
+  if (object.contains("table_mm")) {
+    object.at("table_mm").get_to(map.table_mm);
+    if (!has_shape(map.table_mm)) throw std::invalid_argument("the table's shape is wrong");
+  }
   if (!has_shape(map.thickness_mm) || !has_shape(map.u_mm)) throw std::invalid_argument("the map's shape is wrong");
 }
 
@@ -252,7 +308,7 @@ std::string json_from_result(const Result& r) {
                 {"instrument", r.instrument},
                 {"instrument_title", r.instrument_title},
                 {"instrument_given", r.instrument_given},
-                {"rig", r.rig},
+                {"rig", json_from(r.rig)},
                 {"player", json_from(r.player)},
                 {"options", r.options},
                 {"notes", r.notes},
@@ -268,6 +324,8 @@ std::string json_from_result(const Result& r) {
                 {"texture", r.texture},
                 {"plan", r.plan}};
   if (r.assessment.target) document["target"] = json_from(*r.assessment.target);
+  if (r.registration) document["registration"] = json_from(*r.registration);
+  if (r.table) document["table"] = *r.table;
   document["budgets"] = json::array();
   for (const auto& table : r.budgets) document["budgets"].push_back(json_from(table));
   document["cautions"] = kCautions;
@@ -302,7 +360,7 @@ Result result_from_json(const std::string& text, const std::string& where) {
     document.at("instrument").get_to(r.instrument);
     document.at("instrument_title").get_to(r.instrument_title);
     document.at("instrument_given").get_to(r.instrument_given);
-    document.at("rig").get_to(r.rig);
+    r.rig = rig_from(document.at("rig"));
     r.player = player_from(document.at("player"));
     document.at("options").get_to(r.options);
     document.at("notes").get_to(r.notes);
@@ -318,6 +376,8 @@ Result result_from_json(const std::string& text, const std::string& where) {
     document.at("relative_thickness_mm").get_to(r.relative_thickness_mm);
     document.at("texture").get_to(r.texture);
     document.at("plan").get_to(r.plan);
+    if (document.contains("registration")) r.registration = registration_from(document.at("registration"));
+    if (document.contains("table")) r.table = document.at("table").get<TableForm>();
     if (document.contains("target")) r.assessment.target = comparison_from(document.at("target"));
     for (const auto& table : document.at("budgets")) r.budgets.push_back(budget_from(table));
     if (r.relative_thickness_mm.rows() != Target::kNodesAlong ||

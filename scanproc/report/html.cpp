@@ -9,6 +9,7 @@
 #include "scanproc/core/units.h"
 #include "scanproc/pipeline/headline.h"
 #include "scanproc/report/charts.h"
+#include "scanproc/report/table_words.h"
 
 namespace canewise {
 namespace {
@@ -97,6 +98,13 @@ void add_balance_table(const Result& result, std::string& page) {
   page += "</details>";
 }
 
+void add_table_form(const Result& result, const std::string& table_png, std::string& page) {
+  if (!result.table) return;
+  page += "<h2>" + escaped(table_verdict(*result.table)) + "</h2><p>" + escaped(table_sentence(*result.table)) +
+          "</p><figure><img alt=\"Map of the table: " + escaped(table_sentence(*result.table)) +
+          "\" src=\"data:image/png;base64," + base64(table_png) + "\"></figure>";
+}
+
 void add_target_table(const Result& result, std::string& page) {
   if (!result.assessment.target) return;
   const TargetComparison& comparison = *result.assessment.target;
@@ -179,14 +187,33 @@ void add_budgets(const Result& result, std::string& page) {
   page += "</details>";
 }
 
+/// How the table's place is known, and what that leaves out.
+std::string datum_sentence(const Result& result) {
+  std::string text;
+  if (result.datum == "two-sided") {
+    text = "Datum: both sides were seen, so the thickness is the cane's own and the table's form is measured";
+  } else if (result.datum == "pads") {
+    text = "Datum: the jig's pads; how the table is warped is not seen and stays in the uncertainty as an assumption";
+  } else {
+    text =
+        "Datum: the plate; how the table is warped is not seen and stays in the uncertainty as an assumption ([priors] "
+        "of the rig file)";
+  }
+  if (result.registration) {
+    text += fmt::format(". Scans brought together by {}, {:.1f} µm left between them", result.registration->method,
+                        um_from_mm(result.registration->residual_mm));
+  }
+  return text + ".";
+}
+
 void add_record(const Result& result, std::string& page) {
   page += "<details><summary>Record</summary><ul class=\"soft\">";
   for (const auto& scan : result.scans) {
     page += fmt::format("<li>{}: {}, {} points, {}; SHA-256 {}</li>", escaped(scan.file), escaped(scan.format),
                         scan.points, scan.unit, scan.sha256);
   }
-  page += fmt::format("<li>moisture: {}; datum: {}; rig: {}</li>", name_of(result.state), escaped(result.datum),
-                      escaped(result.rig.name));
+  page += fmt::format("<li>moisture: {}; rig: {}</li><li>{}</li>", name_of(result.state), escaped(result.rig.name),
+                      escaped(datum_sentence(result)));
   page += "<li>left and right: " + escaped(result.handedness) +
           ". Check once: stick a scrap of tape on the right rail, scan, and see it on the right in the picture (tip "
           "up, vamp towards you).</li>";
@@ -240,19 +267,20 @@ std::string base64(std::string_view bytes) {
 
 std::string_view page_style() { return kStyle; }
 
-std::string report_html(const Result& result, const std::string& map_png, const std::string& balance_png) {
+std::string report_html(const Result& result, const ReportPictures& pictures) {
   std::string page;
-  page.reserve((map_png.size() + balance_png.size()) * 4 / 3 + 100000);
+  page.reserve((pictures.map_png.size() + pictures.balance_png.size() + pictures.table_png.size()) * 4 / 3 + 100000);
   page +=
       "<!doctype html><html lang=\"en\"><head><meta charset=\"utf-8\"><meta name=\"viewport\" "
       "content=\"width=device-width,initial-scale=1\"><title>" +
       escaped(kind_of(result)) + "</title><style>" + std::string(kStyle) + "</style></head><body>";
   page += "<h1>" + escaped(result.headline) + "</h1><p class=\"sure\">" + escaped(result.certainty) + "</p>";
   page += "<div class=\"pictures\"><figure><img alt=\"Balance map of the vamp: " + escaped(result.headline) +
-          "\" src=\"data:image/png;base64," + base64(balance_png) +
+          "\" src=\"data:image/png;base64," + base64(pictures.balance_png) +
           "\"></figure><figure><img alt=\"Thickness map of the whole reed, tip up.\" src=\"data:image/png;base64," +
-          base64(map_png) + "\"></figure></div>";
+          base64(pictures.map_png) + "\"></figure></div>";
   add_plan(result, page);
+  add_table_form(result, pictures.table_png, page);
   page += "<h2>Along the reed</h2><figure>" + profile_svg(result) + "</figure><h2>Across the reed</h2>";
   const double vamp = result.assessment.cut.vamp_length_mm.value;
   for (const double t : {0.06, 0.18, 0.45, 0.75}) {

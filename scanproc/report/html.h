@@ -6,8 +6,15 @@
 
 namespace canewise {
 
+/// Pictures to inline.
+struct ReportPictures {
+  const std::string& map_png;
+  const std::string& balance_png;
+  const std::string& table_png;  ///< Empty unless the scan was two-sided.
+};
+
 /// report.html: one file that opens offline. `map_png` and `balance_png` are the pictures' bytes, put in as they are.
-[[nodiscard]] std::string report_html(const Result& result, const std::string& map_png, const std::string& balance_png);
+[[nodiscard]] std::string report_html(const Result& result, const ReportPictures& pictures);
 
 /// Text as it may stand in HTML.
 [[nodiscard]] std::string escaped(std::string_view text);

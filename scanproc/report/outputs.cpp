@@ -10,21 +10,28 @@
 
 namespace canewise {
 
-std::vector<OutputFile> output_files(const Result& result) {
+std::vector<OutputFile> output_files(const Result& result, const OutputOptions& options) {
   auto balance = std::async(std::launch::async, [&] { return balance_png(result); });
   auto json = std::async(std::launch::async, [&] { return json_from_result(result); });
   const std::string map = map_png(result);
   std::string csv = thickness_csv(result.map);
   std::string pdf = template_pdf(result);
   std::string balance_bytes = balance.get();
-  std::string html = report_html(result, map, balance_bytes);
-  return {{"thickness.csv", std::move(csv)},         {"map.png", map},
-          {"balance.png", std::move(balance_bytes)}, {"report.html", std::move(html)},
-          {"template.pdf", std::move(pdf)},          {"result.json", json.get()}};
+  const std::string table = result.table ? table_png(result) : std::string();
+  std::string html = report_html(result, {map, balance_bytes, table});
+  std::vector<OutputFile> files{{"thickness.csv", std::move(csv)},
+                                {"map.png", map},
+                                {"balance.png", std::move(balance_bytes)},
+                                {"report.html", std::move(html)},
+                                {"template.pdf", std::move(pdf)}};
+  if (result.table) files.push_back({"table.png", table});
+  for (const MapFormat format : options.save_map) files.push_back(map_file(result, format));
+  files.push_back({"result.json", json.get()});
+  return files;
 }
 
-void write_outputs(const Result& result, const std::filesystem::path& folder) {
-  const auto files = output_files(result);
+void write_outputs(const Result& result, const std::filesystem::path& folder, const OutputOptions& options) {
+  const auto files = output_files(result, options);
   if (!std::filesystem::exists(folder / "result.json")) {
     for (const auto& file : files) {
       if (!std::filesystem::exists(folder / file.name)) continue;

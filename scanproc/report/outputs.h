@@ -6,13 +6,18 @@
 #include "scanproc/core/output_folder.h"
 #include "scanproc/core/progress.h"
 #include "scanproc/pipeline/result.h"
+#include "scanproc/report/map_files.h"
 
 namespace canewise {
 
+struct OutputOptions {
+  std::vector<MapFormat> save_map;  ///< The map also as surface files.
+};
+
 /// Every file of one measurement, in memory; result.json last.
-[[nodiscard]] std::vector<OutputFile> output_files(const Result& result);
+[[nodiscard]] std::vector<OutputFile> output_files(const Result& result, const OutputOptions& options = {});
 
 /// Writes them into `folder`, all or none.
-void write_outputs(const Result& result, const std::filesystem::path& folder);
+void write_outputs(const Result& result, const std::filesystem::path& folder, const OutputOptions& options = {});
 
 }  // namespace canewise

@@ -10,6 +10,8 @@ namespace canewise {
 [[nodiscard]] std::string map_png(const Result& result);
 /// balance.png: how much thicker each place of the vamp is than its partner on the other side, with the zones' means.
 [[nodiscard]] std::string balance_png(const Result& result);
+/// table.png, two-sided scans only: how the table departs from its own plane. `result.table` must be there.
+[[nodiscard]] std::string table_png(const Result& result);
 /// template.pdf: the plan's places at 1:1 and 4:1, with a ruler of 50 mm.
 [[nodiscard]] std::string template_pdf(const Result& result);
 

@@ -9,6 +9,7 @@
 #include "scanproc/core/budget.h"
 #include "scanproc/core/units.h"
 #include "scanproc/report/numbers.h"
+#include "scanproc/report/table_words.h"
 
 namespace canewise {
 namespace {
@@ -68,6 +69,9 @@ std::string screen_text(const Result& result, const std::string& out_folder) {
                                   target.chosen_by_user ? "Target" : "Nearest built-in cut", target.target.name, off,
                                   target.zones.size()),
                       kWidth, 2);
+  }
+  if (result.table) {
+    screen += wrapped(table_verdict(*result.table) + ". " + table_sentence(*result.table), kWidth, 2);
   }
   screen += "\n" + wrapped("To do: " + result.plan.sentence, kWidth, 2);
   if (!result.plan.steps.empty()) {

@@ -1,9 +1,11 @@
 #include "scanproc/scan/ply.h"
 
+#include <cstring>
 #include <optional>
 #include <string>
 #include <vector>
 
+#include "scanproc/scan/mesh.h"
 #include "scanproc/scan/number_text.h"
 #include "scanproc/scan/records.h"
 
@@ -16,6 +18,7 @@ struct Property {
   std::string name;
   ScalarType type = ScalarType::float32;
   bool is_list = false;
+  ScalarType count_type = ScalarType::uint8;  ///< Of a list.
 };
 
 struct Element {
@@ -63,7 +66,9 @@ void read_property(const ScanFile& file, Header& header, std::string_view words,
   if (type_name == "list") {
     property.is_list = true;
     const std::string_view count_type = next_word(words);
-    if (!scalar_type_from(count_type)) file.fail(where + " has the unknown type " + shown(count_type) + ".");
+    const auto known = scalar_type_from(count_type);
+    if (!known) file.fail(where + " has the unknown type " + shown(count_type) + ".");
+    property.count_type = *known;
     type_name = next_word(words);
   }
   const auto type = scalar_type_from(type_name);
@@ -141,6 +146,132 @@ VertexColumns find_xyz(const ScanFile& file, const Element& vertex) {
   return columns;
 }
 
+using Triangles = std::vector<std::array<std::uint32_t, 3>>;
+
+/// The face element behind the vertices, if its lists can be found without reading other lists.
+struct Faces {
+  const Element* element = nullptr;
+  std::size_t list = 0;  ///< Which property.
+};
+
+Faces find_faces(const Header& header, std::size_t vertex_index) {
+  for (std::size_t i = vertex_index + 1; i < header.elements.size(); ++i) {
+    const Element& element = header.elements[i];
+    if (element.count == 0) continue;
+    for (std::size_t k = 0; k < element.properties.size(); ++k) {
+      const Property& property = element.properties[k];
+      if (element.name == "face" && property.is_list &&
+          (property.name == "vertex_indices" || property.name == "vertex_index")) {
+        return {&element, k};
+      }
+    }
+    if (element.has_list()) break;
+  }
+  return {};
+}
+
+/// Cuts a face into a fan of triangles.
+class FaceBuilder {
+ public:
+  FaceBuilder(const ScanFile& file, std::size_t vertices) : file_(file), vertices_(vertices) {}
+  void begin() { corners_.clear(); }
+  void corner(double index) {
+    if (!(index >= 0 && index < static_cast<double>(vertices_))) {
+      file_.fail("face " + std::to_string(faces_ + 1) + " names a vertex that is not there. Export it again.");
+    }
+    corners_.push_back(static_cast<std::uint32_t>(index));
+  }
+  void end() {
+    ++faces_;
+    for (std::size_t k = 2; k < corners_.size(); ++k) triangles_.push_back({corners_[0], corners_[k - 1], corners_[k]});
+  }
+  [[noreturn]] void fail_short() const {
+    file_.fail("ends after " + std::to_string(faces_) + " of its faces. It was cut short; export it again.");
+  }
+  [[nodiscard]] Triangles take() && { return std::move(triangles_); }
+
+ private:
+  const ScanFile& file_;
+  std::size_t vertices_, faces_ = 0;
+  std::vector<std::uint32_t> corners_;
+  Triangles triangles_;
+};
+
+Triangles read_ascii_faces(const ScanFile& file, const Header& header, std::size_t vertex_index, const Faces& faces,
+                           std::size_t vertices, std::string_view rest) {
+  FaceBuilder builder(file, vertices);
+  for (std::size_t i = vertex_index + 1; &header.elements[i] != faces.element; ++i) {
+    for (std::uint64_t line = 0; line < header.elements[i].count && !rest.empty(); ++line) (void)next_line(rest);
+  }
+  for (std::uint64_t face = 0; face < faces.element->count; ++face) {
+    if (rest.empty()) builder.fail_short();
+    std::string_view line = next_line(rest);
+    builder.begin();
+    for (std::size_t k = 0; k <= faces.list; ++k) {
+      const auto first = number_from<double>(next_word(line));
+      if (!first) builder.fail_short();
+      if (!faces.element->properties[k].is_list) continue;
+      for (double entry = 0; entry < *first; ++entry) {
+        const auto value = number_from<double>(next_word(line));
+        if (!value) builder.fail_short();
+        if (k == faces.list) builder.corner(*value);
+      }
+    }
+    builder.end();
+  }
+  return std::move(builder).take();
+}
+
+Triangles read_binary_faces(const ScanFile& file, const Header& header, std::size_t vertex_index, const Faces& faces,
+                            std::size_t vertices, std::uint64_t offset) {
+  FaceBuilder builder(file, vertices);
+  for (std::size_t i = vertex_index + 1; &header.elements[i] != faces.element; ++i) {
+    const Element& element = header.elements[i];
+    if (element.stride() > 0 && element.count > file.size() / element.stride()) builder.fail_short();
+    offset += element.count * element.stride();
+  }
+  if (offset > file.size()) builder.fail_short();
+  std::vector<char> bytes(static_cast<std::size_t>(file.size() - offset));
+  file.read_at(offset, bytes);
+  const bool big = header.encoding == Encoding::big_endian;
+  std::size_t at = 0;
+  const auto next = [&](ScalarType type) {
+    if (size_of(type) > bytes.size() - at) builder.fail_short();
+    const double value = decode_scalar(bytes.data() + at, type, big);
+    at += size_of(type);
+    return value;
+  };
+  // A face takes at least the byte of its count: more faces than bytes are a damaged header.
+  if (faces.element->count > bytes.size()) builder.fail_short();
+  for (std::uint64_t face = 0; face < faces.element->count; ++face) {
+    builder.begin();
+    for (std::size_t k = 0; k < faces.element->properties.size(); ++k) {
+      const Property& property = faces.element->properties[k];
+      if (!property.is_list) {
+        (void)next(property.type);
+        continue;
+      }
+      const double entries = next(property.count_type);
+      for (double entry = 0; entry < entries; ++entry) {
+        const double value = next(property.type);
+        if (k == faces.list) builder.corner(value);
+      }
+    }
+    builder.end();
+  }
+  return std::move(builder).take();
+}
+
+/// Vertices and, where there are any, the triangles between them as one cloud.
+Cloud with_faces(const Header& header, Cloud points, Triangles triangles) {
+  if (triangles.empty()) return points;
+  Mesh mesh;
+  mesh.vertices = std::move(points.points_mm);
+  mesh.triangles = std::move(triangles);
+  mesh.format = header.encoding == Encoding::ascii ? "PLY mesh, ascii" : "PLY mesh, binary";
+  return cloud_from(mesh, 1.0);
+}
+
 Cloud read_ascii(const ScanFile& file, const Header& header, std::size_t vertex_index, double mm_per_unit) {
   const std::string text = file.all();
   std::string_view rest = std::string_view(text).substr(header.body_offset);
@@ -181,7 +312,12 @@ Cloud read_ascii(const ScanFile& file, const Header& header, std::size_t vertex_
     }
     builder.add(xyz[0], xyz[1], xyz[2]);
   }
-  return std::move(builder).finish("PLY, ascii");
+  Cloud cloud = std::move(builder).finish("PLY, ascii");
+  const Faces faces = find_faces(header, vertex_index);
+  // With vertices left out the faces' numbers would mean others; the points alone are safe.
+  if (faces.element == nullptr || cloud.dropped_non_finite > 0) return cloud;
+  Triangles triangles = read_ascii_faces(file, header, vertex_index, faces, vertex.count, rest);
+  return with_faces(header, std::move(cloud), std::move(triangles));
 }
 
 Cloud read_binary(const ScanFile& file, const Header& header, std::size_t vertex_index, double mm_per_unit) {
@@ -215,7 +351,11 @@ Cloud read_binary(const ScanFile& file, const Header& header, std::size_t vertex
   }
   Cloud cloud = read_records(file, offset, vertex.count, layout, mm_per_unit);
   cloud.format = layout.big_endian ? "PLY, binary big-endian" : "PLY, binary little-endian";
-  return cloud;
+  const Faces faces = find_faces(header, vertex_index);
+  if (faces.element == nullptr || cloud.dropped_non_finite > 0) return cloud;
+  Triangles triangles = read_binary_faces(file, header, vertex_index, faces, static_cast<std::size_t>(vertex.count),
+                                          offset + vertex.count * layout.stride);
+  return with_faces(header, std::move(cloud), std::move(triangles));
 }
 
 }  // namespace

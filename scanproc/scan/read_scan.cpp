@@ -2,32 +2,65 @@
 
 #include <array>
 
+#include "scanproc/scan/depth_folder.h"
+#include "scanproc/scan/grey_image.h"
+#include "scanproc/scan/mesh.h"
+#include "scanproc/scan/obj.h"
 #include "scanproc/scan/pcd.h"
 #include "scanproc/scan/ply.h"
+#include "scanproc/scan/sdf.h"
+#include "scanproc/scan/stl.h"
 #include "scanproc/scan/text_points.h"
+#include "scanproc/scan/tiff_map.h"
+#include "scanproc/scan/x3p.h"
 
 namespace canewise {
 namespace {
 
 /// One row a format. The first whose test matches reads the file, so the least specific comes last.
 struct FormatReader {
-  bool (*looks_like)(std::string_view head);
-  Cloud (*read)(const ScanFile& file, double mm_per_unit);
+  bool (*looks_like)(std::string_view head, std::uint64_t file_size);
+  Cloud (*read)(const ScanFile& file, const ReadOptions& options);
 };
+using Head = std::string_view;
+using Size = std::uint64_t;
 constexpr std::array kFormatReaders{
-    FormatReader{looks_like_ply, read_ply},
-    FormatReader{looks_like_pcd, read_pcd},
-    FormatReader{looks_like_text, read_text_points},
+    FormatReader{[](Head h, Size) { return looks_like_ply(h); },
+                 [](const ScanFile& f, const ReadOptions& o) { return read_ply(f, mm_per(o.unit)); }},
+    FormatReader{[](Head h, Size) { return looks_like_x3p(h); },
+                 [](const ScanFile& f, const ReadOptions&) { return read_x3p(f); }},
+    FormatReader{[](Head h, Size) { return looks_like_sdf(h); },
+                 [](const ScanFile& f, const ReadOptions&) { return cloud_from(read_sdf(f)); }},
+    FormatReader{[](Head h, Size) { return looks_like_tiff(h); },
+                 [](const ScanFile& f, const ReadOptions& o) { return cloud_from(read_tiff_map(f, o)); }},
+    FormatReader{[](Head h, Size) { return looks_like_png(h); },
+                 [](const ScanFile& f, const ReadOptions&) -> Cloud {
+                   f.fail(
+                       "is a picture. A depth frame must lie in a folder beside camera.toml or camera.json; name that "
+                       "folder.");
+                 }},
+    FormatReader{looks_like_stl,
+                 [](const ScanFile& f, const ReadOptions& o) { return cloud_from(read_stl(f), mm_per(o.unit)); }},
+    FormatReader{[](Head h, Size) { return looks_like_pcd(h); },
+                 [](const ScanFile& f, const ReadOptions& o) { return read_pcd(f, mm_per(o.unit)); }},
+    FormatReader{[](Head h, Size) { return looks_like_obj(h); },
+                 [](const ScanFile& f, const ReadOptions& o) { return cloud_from(read_obj(f), mm_per(o.unit)); }},
+    FormatReader{[](Head h, Size) { return looks_like_text(h); },
+                 [](const ScanFile& f, const ReadOptions& o) { return read_text_points(f, mm_per(o.unit)); }},
 };
+constexpr std::size_t kHeadBytes = 512;
+constexpr const char* kUnknownFormat =
+    "is in no format that canewise reads (PLY, PCD, STL, OBJ, X3P, SDF, floating-point TIFF, text with one point a "
+    "line, "
+    "or a folder of depth frames). Export it as PLY.";
 
 }  // namespace
 
-Cloud read_scan(const ScanFile& file, LengthUnit unit) {
-  constexpr std::size_t head_bytes = 512;
-  const std::string head = file.head(head_bytes);
+Cloud read_scan(const ScanFile& file, const ReadOptions& options) {
+  const std::string head = file.head(kHeadBytes);
   for (const auto& reader : kFormatReaders) {
-    if (!reader.looks_like(head)) continue;
-    Cloud cloud = reader.read(file, mm_per(unit));
+    if (!reader.looks_like(head, file.size())) continue;
+    Cloud cloud = reader.read(file, options);
     if (cloud.points_mm.cols() == 0) {
       file.fail(cloud.dropped_non_finite > 0
                     ? "none of its " + std::to_string(cloud.dropped_non_finite) +
@@ -36,7 +69,24 @@ Cloud read_scan(const ScanFile& file, LengthUnit unit) {
     }
     return cloud;
   }
-  file.fail("is in no format that canewise reads (PLY, PCD, or text with one point a line). Export it as PLY.");
+  file.fail(kUnknownFormat);
+}
+
+Cloud read_scan(const std::filesystem::path& path, const ReadOptions& options) {
+  // A laser line's frames, which need a calibrated rig, will be told from depth frames here.
+  return is_depth_folder(path) ? read_depth_folder(path) : read_scan(ScanFile(path), options);
+}
+
+HeightMap read_height_map(const ScanFile& file, const ReadOptions& options) {
+  const std::string head = file.head(kHeadBytes);
+  if (looks_like_x3p(head)) return read_x3p_map(file);
+  if (looks_like_sdf(head)) return read_sdf(file);
+  if (looks_like_tiff(head)) return read_tiff_map(file, options);
+  file.fail("is no height map (X3P, SDF or floating-point TIFF).");
+}
+
+std::string scan_sha256(const std::filesystem::path& path) {
+  return is_depth_folder(path) ? depth_folder_sha256(path) : ScanFile(path).sha256();
 }
 
 }  // namespace canewise

@@ -1,15 +1,32 @@
 #pragma once
 
 #include <filesystem>
+#include <optional>
 
 #include "scanproc/core/units.h"
 #include "scanproc/scan/cloud.h"
+#include "scanproc/scan/height_map.h"
 #include "scanproc/scan/scan_file.h"
 
 namespace canewise {
 
+struct ReadOptions {
+  LengthUnit unit = LengthUnit::mm;       ///< Of files that say none.
+  std::optional<LengthUnit> height_unit;  ///< Of a TIFF's heights; empty: told by their range.
+  std::optional<double> pitch_mm;         ///< Of a TIFF's pixels; empty: as the file says.
+};
+
 /// Reads a scan; the format is told by the content, never by the suffix. Throws InputError for a file that is not a
 /// known format, is damaged, or holds no finite point.
-[[nodiscard]] Cloud read_scan(const ScanFile& file, LengthUnit unit = LengthUnit::mm);
+[[nodiscard]] Cloud read_scan(const ScanFile& file, const ReadOptions& options = {});
+
+/// The same for a file or a depth camera's folder.
+[[nodiscard]] Cloud read_scan(const std::filesystem::path& path, const ReadOptions& options = {});
+
+/// Reads a file that is a height map. Throws InputError for other scans, too.
+[[nodiscard]] HeightMap read_height_map(const ScanFile& file, const ReadOptions& options = {});
+
+/// 64 hex digits that tell a scan file, or a folder's camera file and frames, from every other.
+[[nodiscard]] std::string scan_sha256(const std::filesystem::path& path);
 
 }  // namespace canewise

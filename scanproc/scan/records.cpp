@@ -53,7 +53,8 @@ void decode_piece(const char* bytes, std::size_t count, const RecordLayout& layo
   }
 }
 
-/// Moves the finite points of [begin, end) to the front of that range; returns how many they are.
+}  // namespace
+
 std::size_t keep_finite(Eigen::Matrix3Xd& points, std::size_t begin, std::size_t end) {
   std::size_t kept = begin;
   for (std::size_t i = begin; i < end; ++i) {
@@ -68,7 +69,20 @@ std::size_t keep_finite(Eigen::Matrix3Xd& points, std::size_t begin, std::size_t
   return kept - begin;
 }
 
-}  // namespace
+void join_parts(Cloud& cloud, const std::array<std::size_t, kParallelParts>& begins,
+                const std::array<std::size_t, kParallelParts>& kept) {
+  const auto count = static_cast<std::size_t>(cloud.points_mm.cols());
+  std::size_t total = kept[0];
+  for (std::size_t part = 1; part < kParallelParts; ++part) {
+    if (total != begins.at(part)) {
+      std::memmove(cloud.points_mm.data() + 3 * total, cloud.points_mm.data() + 3 * begins.at(part),
+                   3 * kept.at(part) * sizeof(double));
+    }
+    total += kept.at(part);
+  }
+  cloud.dropped_non_finite = count - total;
+  if (total < count) cloud.points_mm.conservativeResize(Eigen::NoChange, static_cast<Eigen::Index>(total));
+}
 
 std::size_t size_of(ScalarType type) {
   switch (type) {
@@ -132,20 +146,7 @@ Cloud read_records(const ScanFile& file, std::uint64_t offset, std::uint64_t cou
     begins.at(part) = begin;
     kept.at(part) = keep_finite(cloud.points_mm, begin, end);
   });
-  std::size_t total = kept[0];
-  for (std::size_t part = 1; part < kParallelParts; ++part) {
-    if (total != begins.at(part)) {
-      for (std::size_t i = 0; i < kept.at(part); ++i) {
-        cloud.points_mm.col(static_cast<Eigen::Index>(total + i)) =
-            cloud.points_mm.col(static_cast<Eigen::Index>(begins.at(part) + i));
-      }
-    }
-    total += kept.at(part);
-  }
-  cloud.dropped_non_finite = static_cast<std::size_t>(count) - total;
-  if (cloud.dropped_non_finite > 0) {
-    cloud.points_mm.conservativeResize(Eigen::NoChange, static_cast<Eigen::Index>(total));
-  }
+  join_parts(cloud, begins, kept);
   return cloud;
 }
 
@@ -166,7 +167,11 @@ void CloudBuilder::add(double x, double y, double z) {
 
 Cloud CloudBuilder::finish(std::string format) && {
   points_.conservativeResize(Eigen::NoChange, static_cast<Eigen::Index>(kept_));
-  return {std::move(points_), dropped_, std::move(format)};
+  Cloud cloud;
+  cloud.points_mm = std::move(points_);
+  cloud.dropped_non_finite = dropped_;
+  cloud.format = std::move(format);
+  return cloud;
 }
 
 }  // namespace canewise

@@ -5,6 +5,7 @@
 #include <cstdint>
 #include <string>
 
+#include "scanproc/core/parallel.h"
 #include "scanproc/scan/cloud.h"
 #include "scanproc/scan/scan_file.h"
 
@@ -26,6 +27,12 @@ struct RecordLayout {
 /// Checks count against the file's length before it allocates. Throws InputError.
 [[nodiscard]] Cloud read_records(const ScanFile& file, std::uint64_t offset, std::uint64_t count,
                                  const RecordLayout& layout, double mm_per_unit);
+
+/// Moves the finite points of columns [begin, end) to the front of that range; returns how many they are.
+[[nodiscard]] std::size_t keep_finite(Eigen::Matrix3Xd& points, std::size_t begin, std::size_t end);
+/// Closes the gaps behind the `kept` points of each part and counts what was dropped.
+void join_parts(Cloud& cloud, const std::array<std::size_t, kParallelParts>& begins,
+                const std::array<std::size_t, kParallelParts>& kept);
 
 /// One value at `bytes`, converted to double.
 [[nodiscard]] double decode_scalar(const char* bytes, ScalarType type, bool big_endian);

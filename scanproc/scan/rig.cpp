@@ -1,18 +1,14 @@
 #include "scanproc/scan/rig.h"
 
-#include <toml++/toml.h>
-
 #include <array>
-#include <cmath>
 
-#include "scanproc/core/error.h"
-#include "scanproc/scan/scan_file.h"
+#include "scanproc/scan/settings.h"
 
 namespace canewise {
 namespace {
 
 struct PriorKey {
-  std::string_view name;
+  const char* name;
   double Priors::*member;
 };
 constexpr std::array kPriorKeys{
@@ -27,64 +23,40 @@ constexpr std::array kPriorKeys{
     PriorKey{"scale_rel", &Priors::scale_rel},
     PriorKey{"plate_form_um", &Priors::plate_form_um},
     PriorKey{"penetration_um", &Priors::penetration_um},
+    PriorKey{"pose_bending_um", &Priors::pose_bending_um},
 };
-
-[[noreturn]] void fail_at(const ScanFile& file, const toml::node& node, const std::string& what) {
-  file.fail("line " + std::to_string(node.source().begin.line) + ": " + what);
-}
-
-std::string known_priors() {
-  std::string names;
-  for (const auto& key : kPriorKeys) names += (names.empty() ? "" : ", ") + std::string(key.name);
-  return names;
-}
-
-void read_priors(const ScanFile& file, const toml::table& table, Priors& priors) {
-  for (const auto& [key, value] : table) {
-    const PriorKey* known = nullptr;
-    for (const auto& candidate : kPriorKeys) {
-      if (candidate.name == key.str()) known = &candidate;
-    }
-    if (known == nullptr) {
-      fail_at(file, value,
-              "[priors] has the unknown key '" + std::string(key.str()) + "'. Known are: " + known_priors() + ".");
-    }
-    const auto number = value.value<double>();
-    if (!number || !std::isfinite(*number) || *number < 0) {
-      fail_at(file, value, "[priors] " + std::string(key.str()) + " must be a number of at least 0.");
-    }
-    priors.*(known->member) = *number;
-  }
-}
 
 }  // namespace
 
 Rig read_rig(const std::filesystem::path& path) {
-  const ScanFile file(path);
-  constexpr std::uint64_t largest_rig_file = 1U << 20U;
-  if (file.size() > largest_rig_file) file.fail("is too large for a rig file. Name the rig.toml of your scanner.");
-  toml::table table;
-  try {
-    table = toml::parse(file.all());
-  } catch (const toml::parse_error& error) {
-    file.fail("line " + std::to_string(error.source().begin.line) + ": " + std::string(error.description()) +
-              ". Mend the file or calibrate again.");
-  }
+  Settings settings = Settings::read(path);
   Rig rig;
-  for (const auto& [key, value] : table) {
-    if (key.str() == "name" && value.is_string()) {
-      rig.name = *value.value<std::string>();
-    } else if (key.str() == "mirrored" && value.is_boolean()) {
-      rig.mirrored = *value.value<bool>();
-    } else if (key.str() == "priors" && value.is_table()) {
-      read_priors(file, *value.as_table(), rig.priors);
-    } else {
-      fail_at(file, value,
-              "'" + std::string(key.str()) +
-                  "' is unknown or not of its kind. Known are: name = '...', mirrored = true or false, and the table "
-                  "[priors].");
-    }
+  if (const auto name = settings.text("name")) rig.name = *name;
+  if (const auto mirrored = settings.flag("mirrored")) rig.mirrored = *mirrored;
+  Settings priors = settings.table("priors");
+  constexpr double largest = 1e5;
+  for (const auto& key : kPriorKeys) priors.number_into(rig.priors.*(key.member), key.name, 0.0, largest);
+  priors.refuse_unknown();
+  if (settings.has("pads")) {
+    Settings pads = settings.table("pads");
+    Pads given;
+    const auto height = pads.number("above_table_mm", -100.0, 100.0);
+    if (!height) settings.fail("pads", "must say above_table_mm: how far the pads' tops lie above the reed's table.");
+    given.above_table_mm = *height;
+    pads.number_into(given.u_above_table_um, "u_above_table_um", 0.0, largest);
+    pads.refuse_unknown();
+    rig.pads = given;
   }
+  if (settings.has("carrier")) {
+    Settings carrier = settings.table("carrier");
+    if (const auto diameter = carrier.number("sphere_diameter_mm", 1.0, 60.0))
+      rig.carrier.sphere_diameter_mm = *diameter;
+    const auto edges = carrier.numbers("block_edges_mm", 3, 2.0, 100.0);
+    if (!edges.empty()) rig.carrier.block_edges_mm = std::array<double, 3>{edges[0], edges[1], edges[2]};
+    carrier.number_into(rig.carrier.u_size_um, "u_size_um", 0.0, largest);
+    carrier.refuse_unknown();
+  }
+  settings.refuse_unknown();
   return rig;
 }
 

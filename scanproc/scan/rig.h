@@ -1,6 +1,8 @@
 #pragma once
 
+#include <array>
 #include <filesystem>
+#include <optional>
 #include <string>
 
 namespace canewise {
@@ -20,6 +22,20 @@ struct Priors {
   double scale_rel = 5e-4;         ///< Relative length error of the rig, alike in x, y and z.
   double plate_form_um = 2.0;      ///< Bow of the plate over 60 mm in each direction, and its twist.
   double penetration_um = 3.0;     ///< How deep light enters cane more than the plate.
+  double pose_bending_um = 2.0;    ///< Two-sided: bow of the reed on its carrier from one pose to the other.
+};
+
+/// A jig whose pads the scan sees: flat, in one plane, parallel to the reed's table.
+struct Pads {
+  double above_table_mm = 0.0;  ///< Of the pads' plane over the table's; negative if the pads lie lower.
+  double u_above_table_um = 2.0;
+};
+
+/// What is fixed to the carrier of a reed that is scanned from both sides.
+struct Carrier {
+  std::optional<double> sphere_diameter_mm;             ///< Known: also spheres of another size are left out.
+  std::optional<std::array<double, 3>> block_edges_mm;  ///< Of a rectangular block that shows a corner to each side.
+  double u_size_um = 1.0;                               ///< Standard uncertainty of these sizes.
 };
 
 /// What is known of the scanner. Without a file, only the priors above.
@@ -27,10 +43,12 @@ struct Rig {
   std::string name = "unknown rig";
   Priors priors;
   bool mirrored = false;  ///< The rig swaps left and right, as a calibration found; undone on reading.
+  std::optional<Pads> pads;
+  Carrier carrier;
 };
 
-/// Reads a rig file (TOML): `name`, `mirrored`, and a table `[priors]` with any of the names above.
-/// Throws InputError for an unknown key, a negative or a non-finite value.
+/// Reads a rig file (TOML): `name`, `mirrored`, and the tables `[priors]`, `[pads]` and `[carrier]` with any of the
+/// names above. Throws InputError for an unknown key, a negative or a non-finite value.
 [[nodiscard]] Rig read_rig(const std::filesystem::path& path);
 
 }  // namespace canewise

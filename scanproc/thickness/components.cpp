@@ -60,6 +60,25 @@ Eigen::Vector3d plane_from_form(const std::vector<PlateBlock>& blocks, const For
   return normal.ldlt().solve(right);
 }
 
+/// Passes that lie wrong by `registration` under each other: where both were averaged, half of it moves the surface.
+template <typename Add>
+void add_passes(const Registration& registration, const Field& slope_x, const Field& slope_y, const Add& add) {
+  constexpr double share = 0.5;
+  const Eigen::Matrix<double, 6, 6> root =
+      Eigen::LLT<Eigen::Matrix<double, 6, 6>>(registration.covariance + 1e-18 * Eigen::Matrix<double, 6, 6>::Identity())
+          .matrixL();
+  constexpr std::array names{"shift along", "shift across", "height", "roll", "pitch", "turn"};
+  for (int k = 0; k < 6; ++k) {
+    const Eigen::Matrix<double, 6, 1> motion = share * root.col(k);
+    add(Source::registration, names.at(static_cast<std::size_t>(k)), 1.0,
+        [&, motion](double x, double y, Eigen::Index r, Eigen::Index c) {
+          const double dx = motion(0) - motion(5) * y, dy = motion(1) + motion(5) * x;
+          return motion(2) + motion(3) * y - motion(4) * x - dx * static_cast<double>(slope_x(r, c)) -
+                 dy * static_cast<double>(slope_y(r, c));
+        });
+  }
+}
+
 }  // namespace
 
 std::string_view name_of(Source source) {
@@ -78,6 +97,12 @@ std::string_view name_of(Source source) {
       return "light that enters the cane";
     case Source::plate_plane:
       return "noise of the plate's plane";
+    case Source::registration:
+      return "bringing the scans together";
+    case Source::pose_bending:
+      return "bending from pose to pose";
+    case Source::depth_steps:
+      return "steps of the stored depth";
     case Source::frame:
       break;
   }
@@ -110,44 +135,60 @@ std::vector<CommonEffect> common_effects(const ThicknessMap& map, const Aligned&
   const auto fade = [&](double x) { return x < fade_at ? square(1.0 - std::max(0.0, x) / fade_at) : 0.0; };
   const auto prior = [](double um) { return mm_from_um(um); };
 
-  add(Source::seating, "height", prior(p.seating_offset_um), [](double, double, Index, Index) { return 1.0; });
-  add(Source::seating, "roll", prior(p.seating_roll_um), [&](double, double y, Index, Index) { return y / half; });
-  add(Source::seating, "pitch", prior(p.seating_pitch_um),
-      [&](double x, double, Index, Index) { return 1.0 - x / (0.75 * length); });
-  add(Source::table_form, "bow", prior(p.table_bow_um),
-      [&](double x, double, Index, Index) { return 1.0 - square(along(x)); });
-  add(Source::table_form, "cup", prior(p.table_cup_um),
-      [&](double, double y, Index, Index) { return 1.0 - square(y / half); });
-  add(Source::table_form, "twist", prior(p.table_twist_um),
-      [&](double x, double y, Index, Index) { return along(x) * y / half; });
-  add(Source::tip_lift, "lift", prior(p.tip_lift_um), [&](double x, double, Index, Index) { return fade(x); });
-  add(Source::tip_lift, "one-sided curl", prior(p.tip_curl_side_um),
-      [&](double x, double y, Index, Index) { return fade(x) * y / half; });
+  // From both sides neither what lies under the table nor how the tip curls is taken for cane.
+  const bool one_sided = aligned.datum != DatumMode::two_sided;
+  if (one_sided) {
+    add(Source::seating, "height", prior(p.seating_offset_um), [](double, double, Index, Index) { return 1.0; });
+    add(Source::seating, "roll", prior(p.seating_roll_um), [&](double, double y, Index, Index) { return y / half; });
+    add(Source::seating, "pitch", prior(p.seating_pitch_um),
+        [&](double x, double, Index, Index) { return 1.0 - x / (0.75 * length); });
+    add(Source::table_form, "bow", prior(p.table_bow_um),
+        [&](double x, double, Index, Index) { return 1.0 - square(along(x)); });
+    add(Source::table_form, "cup", prior(p.table_cup_um),
+        [&](double, double y, Index, Index) { return 1.0 - square(y / half); });
+    add(Source::table_form, "twist", prior(p.table_twist_um),
+        [&](double x, double y, Index, Index) { return along(x) * y / half; });
+    add(Source::tip_lift, "lift", prior(p.tip_lift_um), [&](double x, double, Index, Index) { return fade(x); });
+    add(Source::tip_lift, "one-sided curl", prior(p.tip_curl_side_um),
+        [&](double x, double y, Index, Index) { return fade(x) * y / half; });
+  } else {
+    add(Source::pose_bending, "bow", prior(p.pose_bending_um),
+        [&](double x, double, Index, Index) { return 1.0 - square(along(x)); });
+  }
   // A rig that is s too long moves every cell outward as well: dh = s (h - x dh/dx - y dh/dy).
   add(Source::rig_scale, "scale", p.scale_rel, [&](double x, double y, Index r, Index c) {
     return static_cast<double>(map.thickness_mm(r, c)) - x * static_cast<double>(slope_x(r, c)) -
            y * static_cast<double>(slope_y(r, c));
   });
-  add(Source::penetration, "depth", prior(p.penetration_um), [](double, double, Index, Index) { return 1.0; });
+  // Light enters the top; from both sides it enters the table as well.
+  add(Source::penetration, "depth", (one_sided ? 1.0 : 2.0) * prior(p.penetration_um),
+      [](double, double, Index, Index) { return 1.0; });
+  // Two places differ in where they fall between two steps.
+  add(Source::depth_steps, "height", std::sqrt(2.0) * aligned.height_step_u_mm,
+      [](double, double, Index, Index) { return 1.0; });
 
   constexpr double plate_reach_mm = 30.0;
   const auto u_of = [&](double x) { return (x - 0.5 * length) / plate_reach_mm; };
-  const std::array<Eigen::Vector3d, 3> forms{
-      plane_from_form(aligned.plate_blocks, [&](double x, double) { return square(u_of(x)); }),
-      plane_from_form(aligned.plate_blocks, [&](double, double y) { return square(y / plate_reach_mm); }),
-      plane_from_form(aligned.plate_blocks, [&](double x, double y) { return u_of(x) * y / plate_reach_mm; })};
-  constexpr std::array form_names{"bow along", "bow across", "twist"};
-  for (std::size_t k = 0; k < forms.size(); ++k) {
-    add(Source::plate_form, form_names.at(k), prior(p.plate_form_um),
-        [&](double x, double y, Index, Index) { return -forms.at(k).dot(Eigen::Vector3d(1.0, x, y)); });
+  if (aligned.datum == DatumMode::plate) {
+    const std::array<Eigen::Vector3d, 3> forms{
+        plane_from_form(aligned.plate_blocks, [&](double x, double) { return square(u_of(x)); }),
+        plane_from_form(aligned.plate_blocks, [&](double, double y) { return square(y / plate_reach_mm); }),
+        plane_from_form(aligned.plate_blocks, [&](double x, double y) { return u_of(x) * y / plate_reach_mm; })};
+    constexpr std::array form_names{"bow along", "bow across", "twist"};
+    for (std::size_t k = 0; k < forms.size(); ++k) {
+      add(Source::plate_form, form_names.at(k), prior(p.plate_form_um),
+          [&](double x, double y, Index, Index) { return -forms.at(k).dot(Eigen::Vector3d(1.0, x, y)); });
+    }
   }
+  const Source plane_source = one_sided ? Source::plate_plane : Source::registration;
   const Eigen::Matrix3d root =
       Eigen::LLT<Eigen::Matrix3d>(f.plate_plane + 1e-18 * Eigen::Matrix3d::Identity()).matrixL();
   constexpr std::array plane_names{"height", "slope along", "slope across"};
   for (int k = 0; k < 3; ++k) {
-    add(Source::plate_plane, plane_names.at(static_cast<std::size_t>(k)), 1.0,
+    add(plane_source, plane_names.at(static_cast<std::size_t>(k)), 1.0,
         [&, k](double x, double y, Index, Index) { return -root.col(k).dot(Eigen::Vector3d(1.0, x, y)); });
   }
+  if (one_sided && aligned.registration) add_passes(*aligned.registration, slope_x, slope_y, add);
   // The frame moved by d finds at a place what lies d further: dh = slope * d.
   add(Source::frame, "tip along", f.x_mm,
       [&](double, double, Index r, Index c) { return static_cast<double>(slope_x(r, c)); });

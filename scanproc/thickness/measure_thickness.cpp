@@ -62,22 +62,22 @@ double choose_cell_mm(double spacing_mm) {
 }
 
 template <typename Use>
-void add_points(const Aligned& aligned, double margin_mm, Bins& bins, const Use& use) {
+void add_points(const Eigen::Matrix3Xd& points, const Outline& outline, double margin_mm, Bins& bins, const Use& use) {
   const double inverse = 1.0 / bins.size_mm();
   // One half of the points after the other into sums of their own would double the memory traffic: the tip half and the
   // butt half go to different bins instead.
   const auto middle = static_cast<double>(bins.rows / 2);
   run_parts([&](std::size_t part) {
-    for (Eigen::Index i = 0; i < aligned.points_mm.cols(); ++i) {
-      const double x = aligned.points_mm(0, i);
+    for (Eigen::Index i = 0; i < points.cols(); ++i) {
+      const double x = points(0, i);
       const double row = std::floor(x * inverse);
       if ((row < middle) != (part == 0)) continue;
-      const double y = aligned.points_mm(1, i), z = aligned.points_mm(2, i);
+      const double y = points(1, i), z = points(2, i);
       const double column = std::floor(y * inverse) + 0.5 * static_cast<double>(bins.columns);
       if (row < 0 || column < 0 || row >= static_cast<double>(bins.rows) || column >= static_cast<double>(bins.columns))
         continue;
       if (!use(x, y, z, static_cast<Eigen::Index>(row), static_cast<Eigen::Index>(column))) continue;
-      if (!aligned.outline.holds(x, y, margin_mm)) continue;
+      if (!outline.holds(x, y, margin_mm)) continue;
       const auto r = static_cast<Eigen::Index>(row), c = static_cast<Eigen::Index>(column);
       bins.moments[static_cast<std::size_t>(r * bins.columns + c)].add(x - bins.x_mm(r), y - bins.y_mm(c), z);
     }
@@ -191,6 +191,13 @@ double local_variance(const Footprint& footprint, const FootprintCovariance& cov
   return std::max(independent + variance, 0.3 * independent);
 }
 
+/// Heights of one side of the reed over the grid.
+struct Surface {
+  Field height_mm, u_local_mm, slope_x, slope_y;  ///< NaN = not measured.
+  LocalNoise noise;
+  double point_noise_mm = 0.0, outlier_share = 0.0;
+};
+
 /// Mean over the measured cells of a column piece (or row piece) beside a cell; NaN if none is.
 double mean_slope(const Field& slopes, Eigen::Index row, Eigen::Index column, Eigen::Index along_reach,
                   Eigen::Index across_reach) {
@@ -210,26 +217,26 @@ double mean_slope(const Field& slopes, Eigen::Index row, Eigen::Index column, Ei
 /// A plane through a curved surface lies below its crest. The bend is read from the slopes of the neighbours and put
 /// back: half the second derivative times the footprint's variance, along and across. The slopes are taken two cells
 /// away and averaged over seven, because the bend's own noise would otherwise cost more than the bend.
-void correct_curvature(ThicknessMap& map) {
+void correct_curvature(Surface& map, const Grid& grid) {
   constexpr Eigen::Index away = 2, reach = 3;
-  const double cell = map.grid.cell_mm;
+  const double cell = grid.cell_mm;
   const double variance_along = square(0.5 * kAlong * cell) / 12.0,
                variance_across = square(0.5 * kAcross * cell) / 12.0;
-  for (Eigen::Index c = 0; c < map.grid.columns; ++c) {
-    for (Eigen::Index r = 0; r < map.grid.rows; ++r) {
-      if (!map.measured(r, c)) continue;
+  for (Eigen::Index c = 0; c < grid.columns; ++c) {
+    for (Eigen::Index r = 0; r < grid.rows; ++r) {
+      if (std::isnan(map.height_mm(r, c))) continue;
       double bend = 0.0;
-      if (r >= away && r + away < map.grid.rows) {
+      if (r >= away && r + away < grid.rows) {
         const double change =
             mean_slope(map.slope_x, r + away, c, 0, reach) - mean_slope(map.slope_x, r - away, c, 0, reach);
         if (!std::isnan(change)) bend += variance_along * change / (2.0 * away * cell);
       }
-      if (c >= away && c + away < map.grid.columns) {
+      if (c >= away && c + away < grid.columns) {
         const double change =
             mean_slope(map.slope_y, r, c + away, reach, 0) - mean_slope(map.slope_y, r, c - away, reach, 0);
         if (!std::isnan(change)) bend += variance_across * change / (2.0 * away * cell);
       }
-      map.thickness_mm(r, c) -= static_cast<float>(0.5 * bend);
+      map.height_mm(r, c) -= static_cast<float>(0.5 * bend);
     }
   }
 }
@@ -243,6 +250,111 @@ bool is_covered(const Bins& bins, const Footprint& footprint, Eigen::Index row, 
     }
   }
   return false;
+}
+
+Surface measure_surface(const Eigen::Matrix3Xd& points, const Outline& outline, const Grid& grid, double margin_mm) {
+  Surface map;
+  // First look: robust planes over all points, against which outliers show.
+  Bins all(grid);
+  add_points(points, outline, margin_mm, all, [](double, double, double, Eigen::Index, Eigen::Index) { return true; });
+  std::vector<RobustPlane> planes(static_cast<std::size_t>(grid.rows * grid.columns));
+  const auto plane_at = [&](Eigen::Index row, Eigen::Index column) -> RobustPlane& {
+    return planes[static_cast<std::size_t>(row * grid.columns + column)];
+  };
+  run_parts([&](std::size_t part) {
+    for (Eigen::Index row = static_cast<Eigen::Index>(part); row < grid.rows; row += kParallelParts) {
+      for (Eigen::Index column = 0; column < grid.columns; ++column) {
+        plane_at(row, column) = robust_plane(footprint_of(all, row, column));
+      }
+    }
+  });
+  const auto residual = [&](double x, double y, double z, Eigen::Index row, Eigen::Index column) {
+    const RobustPlane& robust = plane_at(row, column);
+    return z - robust.plane.height - robust.plane.slope_x * (x - grid.x_mm(row)) -
+           robust.plane.slope_y * (y - grid.y_mm(column));
+  };
+  std::vector<double> sizes;
+  const Eigen::Index step = std::max<Eigen::Index>(1, points.cols() / 50000);
+  for (Eigen::Index i = 0; i < points.cols(); i += step) {
+    const double x = points(0, i), y = points(1, i);
+    const auto row = static_cast<Eigen::Index>(std::floor(x / grid.cell_mm));
+    const auto column = static_cast<Eigen::Index>(std::floor(y / grid.cell_mm)) + grid.columns / 2;
+    if (row < 0 || column < 0 || row >= grid.rows || column >= grid.columns || !plane_at(row, column).valid) continue;
+    if (!outline.holds(x, y, margin_mm)) continue;
+    sizes.push_back(std::abs(residual(x, y, points(2, i), row, column)));
+  }
+  if (sizes.size() < 100) {
+    throw NotMeasurable("too few points lie on the reed for a thickness map. Scan more finely.");
+  }
+  map.point_noise_mm = std::max(1e-4, 1.4826 * median(std::move(sizes)));
+
+  // Second look: the same sums without the outliers.
+  for (auto& robust : planes) robust.limit_mm = kOutlierLimit * std::hypot(map.point_noise_mm, robust.scatter_mm);
+  Bins clean(grid);
+  add_points(points, outline, margin_mm, clean,
+             [&](double x, double y, double z, Eigen::Index bin_row, Eigen::Index bin_column) {
+               const Eigen::Index row = bin_row / 2, column = bin_column / 2;
+               const RobustPlane& robust = plane_at(row, column);
+               return robust.valid && std::abs(residual(x, y, z, row, column)) < robust.limit_mm;
+             });
+  double before = 0.0, after = 0.0;
+  for (const auto& m : all.moments) before += m.n;
+  for (const auto& m : clean.moments) after += m.n;
+  map.outlier_share = before > 0.0 ? 1.0 - after / before : 0.0;
+
+  const NoiseModel noise = estimate_noise(clean);
+  const FootprintCovariance covariance(noise);
+  const float missing = std::numeric_limits<float>::quiet_NaN();
+  for (Field* field : {&map.height_mm, &map.u_local_mm, &map.slope_x, &map.slope_y}) {
+    *field = Field::Constant(grid.rows, grid.columns, missing);
+  }
+  run_parts([&](std::size_t part) {
+    for (Eigen::Index row = static_cast<Eigen::Index>(part); row < grid.rows; row += kParallelParts) {
+      for (Eigen::Index column = 0; column < grid.columns; ++column) {
+        if (!outline.holds(grid.x_mm(row), grid.y_mm(column), margin_mm)) continue;
+        const Footprint footprint = footprint_of(clean, row, column);
+        if (!is_covered(clean, footprint, row, column)) continue;
+        PlaneMoments sums;
+        for (const auto& bin : footprint) sums.add_shifted(*bin.moments, bin.dx_mm, bin.dy_mm);
+        const LocalPlane plane = sums.fit();
+        map.height_mm(row, column) = static_cast<float>(plane.height);
+        map.slope_x(row, column) = static_cast<float>(plane.slope_x);
+        map.slope_y(row, column) = static_cast<float>(plane.slope_y);
+        map.u_local_mm(row, column) = static_cast<float>(std::sqrt(local_variance(footprint, covariance)));
+      }
+    }
+  });
+  correct_curvature(map, grid);
+
+  Eigen::Index filled_bins = 0, covered_cells = 0;
+  for (Eigen::Index r = 0; r < grid.rows; ++r) {
+    for (Eigen::Index c = 0; c < grid.columns; ++c) {
+      if (std::isnan(map.height_mm(r, c))) continue;
+      ++covered_cells;
+      for (Eigen::Index k = 0; k < 4; ++k) filled_bins += clean.at(2 * r + k / 2, 2 * c + k % 2).n > 0;
+    }
+  }
+  if (covered_cells == 0) throw NotMeasurable("no cell of the map holds enough points. Scan more finely.");
+  map.noise.bin_sd_mm = std::sqrt(std::max(0.0, noise.covariance(0, 0)));
+  map.noise.filled_share = static_cast<double>(filled_bins) / (4.0 * static_cast<double>(covered_cells));
+  map.noise.covariance_sum_mm2 = noise.sum();
+  return map;
+}
+
+/// The cane between the top and the table, each measured by itself.
+void take_table_away(Surface& top, const Surface& table) {
+  top.height_mm -= table.height_mm;  // NaN where either is missing.
+  top.slope_x -= table.slope_x;
+  top.slope_y -= table.slope_y;
+  top.u_local_mm = (top.u_local_mm.square() + table.u_local_mm.square()).sqrt();
+  const float missing = std::numeric_limits<float>::quiet_NaN();
+  for (Field* field : {&top.u_local_mm, &top.slope_x, &top.slope_y})
+    *field = top.height_mm.isNaN().select(missing, *field);
+  top.noise.bin_sd_mm = std::hypot(top.noise.bin_sd_mm, table.noise.bin_sd_mm);
+  // Both sums are over bins that hold points, of which the two sides may have unlike shares.
+  top.noise.covariance_sum_mm2 += table.noise.covariance_sum_mm2 * top.noise.filled_share / table.noise.filled_share;
+  top.point_noise_mm = std::hypot(top.point_noise_mm, table.point_noise_mm);
+  top.outlier_share = std::max(top.outlier_share, table.outlier_share);
 }
 
 }  // namespace
@@ -266,92 +378,21 @@ ThicknessMap measure_thickness(const Aligned& aligned, const Priors& priors, con
   grid.rows = static_cast<Eigen::Index>(std::ceil(aligned.outline.length_mm / grid.cell_mm));
   grid.columns = 2 * static_cast<Eigen::Index>(std::ceil(widest / grid.cell_mm));
 
-  // First look: robust planes over all points, against which outliers show.
-  Bins all(grid);
-  add_points(aligned, options.edge_margin_mm, all,
-             [](double, double, double, Eigen::Index, Eigen::Index) { return true; });
-  std::vector<RobustPlane> planes(static_cast<std::size_t>(grid.rows * grid.columns));
-  const auto plane_at = [&](Eigen::Index row, Eigen::Index column) -> RobustPlane& {
-    return planes[static_cast<std::size_t>(row * grid.columns + column)];
-  };
-  run_parts([&](std::size_t part) {
-    for (Eigen::Index row = static_cast<Eigen::Index>(part); row < grid.rows; row += kParallelParts) {
-      for (Eigen::Index column = 0; column < grid.columns; ++column) {
-        plane_at(row, column) = robust_plane(footprint_of(all, row, column));
-      }
-    }
-  });
-  const auto residual = [&](double x, double y, double z, Eigen::Index row, Eigen::Index column) {
-    const RobustPlane& robust = plane_at(row, column);
-    return z - robust.plane.height - robust.plane.slope_x * (x - grid.x_mm(row)) -
-           robust.plane.slope_y * (y - grid.y_mm(column));
-  };
-  std::vector<double> sizes;
-  const Eigen::Index step = std::max<Eigen::Index>(1, aligned.points_mm.cols() / 50000);
-  for (Eigen::Index i = 0; i < aligned.points_mm.cols(); i += step) {
-    const double x = aligned.points_mm(0, i), y = aligned.points_mm(1, i);
-    const auto row = static_cast<Eigen::Index>(std::floor(x / grid.cell_mm));
-    const auto column = static_cast<Eigen::Index>(std::floor(y / grid.cell_mm)) + grid.columns / 2;
-    if (row < 0 || column < 0 || row >= grid.rows || column >= grid.columns || !plane_at(row, column).valid) continue;
-    if (!aligned.outline.holds(x, y, options.edge_margin_mm)) continue;
-    sizes.push_back(std::abs(residual(x, y, aligned.points_mm(2, i), row, column)));
+  Surface surface = measure_surface(aligned.points_mm, aligned.outline, grid, options.edge_margin_mm);
+  if (aligned.datum == DatumMode::two_sided) {
+    const Surface table = measure_surface(aligned.underside_mm, aligned.outline, grid, options.edge_margin_mm);
+    map.table_mm = table.height_mm;
+    map.u_table_mm = table.u_local_mm;
+    map.table_covariance_sum_mm2 = table.noise.covariance_sum_mm2 / table.noise.filled_share;
+    take_table_away(surface, table);
   }
-  if (sizes.size() < 100) {
-    throw NotMeasurable("too few points lie on the reed for a thickness map. Scan more finely.");
-  }
-  map.point_noise_mm = std::max(1e-4, 1.4826 * median(std::move(sizes)));
-
-  // Second look: the same sums without the outliers.
-  for (auto& robust : planes) robust.limit_mm = kOutlierLimit * std::hypot(map.point_noise_mm, robust.scatter_mm);
-  Bins clean(grid);
-  add_points(aligned, options.edge_margin_mm, clean,
-             [&](double x, double y, double z, Eigen::Index bin_row, Eigen::Index bin_column) {
-               const Eigen::Index row = bin_row / 2, column = bin_column / 2;
-               const RobustPlane& robust = plane_at(row, column);
-               return robust.valid && std::abs(residual(x, y, z, row, column)) < robust.limit_mm;
-             });
-  double before = 0.0, after = 0.0;
-  for (const auto& m : all.moments) before += m.n;
-  for (const auto& m : clean.moments) after += m.n;
-  map.outlier_share = before > 0.0 ? 1.0 - after / before : 0.0;
-
-  const NoiseModel noise = estimate_noise(clean);
-  const FootprintCovariance covariance(noise);
-  const float missing = std::numeric_limits<float>::quiet_NaN();
-  for (Field* field : {&map.thickness_mm, &map.u_mm, &map.u_local_mm, &map.slope_x, &map.slope_y}) {
-    *field = Field::Constant(grid.rows, grid.columns, missing);
-  }
-  run_parts([&](std::size_t part) {
-    for (Eigen::Index row = static_cast<Eigen::Index>(part); row < grid.rows; row += kParallelParts) {
-      for (Eigen::Index column = 0; column < grid.columns; ++column) {
-        if (!aligned.outline.holds(grid.x_mm(row), grid.y_mm(column), options.edge_margin_mm)) continue;
-        const Footprint footprint = footprint_of(clean, row, column);
-        if (!is_covered(clean, footprint, row, column)) continue;
-        PlaneMoments sums;
-        for (const auto& bin : footprint) sums.add_shifted(*bin.moments, bin.dx_mm, bin.dy_mm);
-        const LocalPlane plane = sums.fit();
-        map.thickness_mm(row, column) = static_cast<float>(plane.height);
-        map.slope_x(row, column) = static_cast<float>(plane.slope_x);
-        map.slope_y(row, column) = static_cast<float>(plane.slope_y);
-        map.u_local_mm(row, column) = static_cast<float>(std::sqrt(local_variance(footprint, covariance)));
-      }
-    }
-  });
-  correct_curvature(map);
-
-  Eigen::Index filled_bins = 0, covered_cells = 0;
-  for (Eigen::Index r = 0; r < grid.rows; ++r) {
-    for (Eigen::Index c = 0; c < grid.columns; ++c) {
-      if (!map.measured(r, c)) continue;
-      ++covered_cells;
-      for (Eigen::Index k = 0; k < 4; ++k) filled_bins += clean.at(2 * r + k / 2, 2 * c + k % 2).n > 0;
-    }
-  }
-  if (covered_cells == 0) throw NotMeasurable("no cell of the map holds enough points. Scan more finely.");
-  map.noise.bin_sd_mm = std::sqrt(std::max(0.0, noise.covariance(0, 0)));
-  map.noise.filled_share = static_cast<double>(filled_bins) / (4.0 * static_cast<double>(covered_cells));
-  map.noise.covariance_sum_mm2 = noise.sum();
-
+  map.thickness_mm = std::move(surface.height_mm);
+  map.u_local_mm = std::move(surface.u_local_mm);
+  map.slope_x = std::move(surface.slope_x);
+  map.slope_y = std::move(surface.slope_y);
+  map.noise = surface.noise;
+  map.point_noise_mm = surface.point_noise_mm;
+  map.outlier_share = surface.outlier_share;
   map.common = common_effects(map, aligned, priors);
   Field variance = map.u_local_mm.square();
   for (const auto& effect : map.common) variance += effect.shift_mm.square();

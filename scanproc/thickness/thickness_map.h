@@ -1,7 +1,9 @@
 #pragma once
 
 #include <Eigen/Core>
+#include <array>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace canewise {
@@ -24,7 +26,23 @@ struct Grid {
 using Field = Eigen::ArrayXXf;
 
 /// What an effect common to many cells belongs to; the budget's lines.
-enum class Source { seating, table_form, tip_lift, rig_scale, plate_form, penetration, plate_plane, frame };
+enum class Source {
+  seating,
+  table_form,
+  tip_lift,
+  rig_scale,
+  plate_form,
+  penetration,
+  plate_plane,
+  registration,
+  pose_bending,
+  depth_steps,
+  frame
+};
+inline constexpr std::array kSources{Source::seating,     Source::table_form,   Source::tip_lift,
+                                     Source::rig_scale,   Source::plate_form,   Source::penetration,
+                                     Source::plate_plane, Source::registration, Source::pose_bending,
+                                     Source::depth_steps, Source::frame};
 [[nodiscard]] std::string_view name_of(Source source);
 
 /// One independent standard-normal effect: how much it moves every cell, for one standard deviation.
@@ -51,6 +69,10 @@ struct ThicknessMap {
   Field u_mm;              ///< Standard uncertainty (k = 1) of everything together; NaN where thickness_mm is.
   Field u_local_mm;        ///< The part that is independent from place to place.
   Field slope_x, slope_y;  ///< Of the fitted planes.
+  /// Two-sided only: the table's height over its own plane, and the part of its uncertainty that is independent from
+  /// place to place. Empty otherwise.
+  Field table_mm, u_table_mm;
+  double table_covariance_sum_mm2 = 0.0;  ///< As LocalNoise::covariance_sum_mm2, of the table alone, over all its bins.
   std::vector<CommonEffect> common;
   LocalNoise noise;
   double point_noise_mm = 0.0;  ///< Scatter of single points about the local planes, outliers left out.

@@ -247,7 +247,7 @@ void stage_case(benchmark::State& state, const Scans& scans, double points, std:
   if (stage == "thickness") {
     return time_each(state, nothing, [&](int) { return measure_thickness(aligned, rig.priors); });
   }
-  const Result result = measure({.scan = path, .rig = rig, .target = {}, .player = {}});
+  const Result result = measure({.scans = {path}, .rig = rig, .target = {}, .player = {}});
   if (stage == "assess") {
     const Instrument& instrument = *find_instrument(result.instrument);
     return time_each(state, nothing, [&](int) { return assess(result.map, aligned, instrument, nullptr); });

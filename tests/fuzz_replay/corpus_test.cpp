@@ -8,47 +8,51 @@
 #include <string>
 #include <vector>
 
-#include "tests/fuzz/read_scan_target.h"
+#include "tests/fuzz/fuzz_targets.h"
 
 namespace {
 
-std::vector<std::string> corpus() {
+std::vector<std::string> corpus(std::string_view target) {
   std::vector<std::string> files;
-  for (const auto& entry :
-       std::filesystem::directory_iterator(std::string(CANEWISE_SOURCE_DIR) + "/tests/fuzz/corpus")) {
+  for (const auto& entry : std::filesystem::directory_iterator(std::string(CANEWISE_SOURCE_DIR) +
+                                                               "/tests/fuzz/corpus/" + std::string(target))) {
     std::ifstream file(entry.path(), std::ios::binary);
     files.emplace_back(std::istreambuf_iterator<char>(file), std::istreambuf_iterator<char>());
   }
   return files;
 }
 
-void feed(const std::string& bytes) {
-  read_as_everything(reinterpret_cast<const std::uint8_t*>(bytes.data()), bytes.size());
+class FuzzCorpus : public testing::TestWithParam<std::size_t> {
+ protected:
+  [[nodiscard]] static const FuzzTarget& target() { return fuzz_targets()[GetParam()]; }
+};
+
+TEST_P(FuzzCorpus, IsReadOrRefused) {
+  const auto files = corpus(target().name);
+  ASSERT_FALSE(files.empty());
+  for (const auto& bytes : files) EXPECT_NO_THROW(target().feed(bytes));
 }
 
-TEST(FuzzCorpus, IsReadOrRefused) {
-  const auto files = corpus();
-  ASSERT_GE(files.size(), 8U);
-  for (const auto& bytes : files) EXPECT_NO_THROW(feed(bytes));
-}
-
-TEST(FuzzCorpus, CutOffAnywhereItIsReadOrRefused) {
-  for (const auto& bytes : corpus()) {
+TEST_P(FuzzCorpus, CutOffAnywhereItIsReadOrRefused) {
+  for (const auto& bytes : corpus(target().name)) {
     for (std::size_t length = 0; length < std::min<std::size_t>(bytes.size(), 600); ++length)
-      EXPECT_NO_THROW(feed(bytes.substr(0, length)));
+      EXPECT_NO_THROW(target().feed(bytes.substr(0, length)));
   }
 }
 
-TEST(FuzzCorpus, WithAnyByteChangedItIsReadOrRefused) {
-  for (const auto& bytes : corpus()) {
+TEST_P(FuzzCorpus, WithAnyByteChangedItIsReadOrRefused) {
+  for (const auto& bytes : corpus(target().name)) {
     for (std::size_t at = 0; at < std::min<std::size_t>(bytes.size(), 500); ++at) {
       std::string changed = bytes;
       for (const char value : {'\0', '9', '\xff', ' '}) {
         changed[at] = value;
-        EXPECT_NO_THROW(feed(changed)) << at;
+        EXPECT_NO_THROW(target().feed(changed)) << at;
       }
     }
   }
 }
+
+INSTANTIATE_TEST_SUITE_P(All, FuzzCorpus, testing::Range<std::size_t>(0, fuzz_targets().size()),
+                         [](const auto& info) { return std::string(fuzz_targets()[info.param].name); });
 
 }  // namespace

@@ -22,7 +22,7 @@ Result measure_cloud(Cloud cloud, double factor, const MeasureOptions& options =
   cloud.points_mm *= factor;
   const test::TempFolder folder;
   MeasureInputs inputs;
-  inputs.scan = folder.file("scan.ply", fixtures::ply_binary(cloud, false, true));
+  inputs.scans = {folder.file("scan.ply", fixtures::ply_binary(cloud, false, true))};
   return measure(inputs, options);
 }
 
@@ -79,10 +79,10 @@ TEST(Pipeline, ADifferentInstrumentIsFoundByItsSizeAndAWrongOneRefused) {
   tenor.stock_height_mm = 3.3, tenor.bark_radius_mm = 15.5, tenor.tip_arc_radius_mm = 18.5;
   const test::TempFolder folder;
   MeasureInputs inputs;
-  inputs.scan = folder.file(
+  inputs.scans = {folder.file(
       "t.ply",
       fixtures::ply_binary(
-          fixtures::scan_reed(fixtures::Reed(tenor, test::rough_cane(1)), fixtures::profilometer(), {}, 1).cloud));
+          fixtures::scan_reed(fixtures::Reed(tenor, test::rough_cane(1)), fixtures::profilometer(), {}, 1).cloud))};
   const Result result = measure(inputs);
   EXPECT_EQ(result.instrument, "sax-tenor");
   EXPECT_NEAR(result.assessment.cut.vamp_length_mm.value, 42.5, 0.2);
@@ -96,7 +96,7 @@ TEST(Pipeline, ADifferentInstrumentIsFoundByItsSizeAndAWrongOneRefused) {
 TEST(Pipeline, ReportsItsStagesAndStopsOnRequest) {
   const test::TempFolder folder;
   MeasureInputs inputs;
-  inputs.scan = folder.file("s.ply", fixtures::ply_binary(reed_scan()));
+  inputs.scans = {folder.file("s.ply", fixtures::ply_binary(reed_scan()))};
   std::vector<double> fractions;
   std::stop_source source;
   EXPECT_THROW((void)measure(
@@ -120,10 +120,10 @@ TEST(Pipeline, ThinAndThickBlanksAreDifferentCutsNotFaults) {
     shape.vamp_length_mm = height < 3.0 ? 31.5 : 34.0;
     const test::TempFolder folder;
     MeasureInputs inputs;
-    inputs.scan = folder.file(
+    inputs.scans = {folder.file(
         "s.ply",
         fixtures::ply_binary(
-            fixtures::scan_reed(fixtures::Reed(shape, test::rough_cane(2)), fixtures::profilometer(), {}, 2).cloud));
+            fixtures::scan_reed(fixtures::Reed(shape, test::rough_cane(2)), fixtures::profilometer(), {}, 2).cloud))};
     const Result result = measure(inputs);
     EXPECT_THAT(result.headline, HasSubstr(height < 3.0 ? "thin blank" : "thick blank"));
     EXPECT_EQ(result.assessment.balance.verdict, Verdict::within);

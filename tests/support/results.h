@@ -17,7 +17,7 @@ inline Result heavy_rail_result(const MeasureOptions& options = {}, double heavy
       "reed <&> one.ply",
       fixtures::ply_binary(fixtures::scan_reed(fixtures::Reed({}, faults), fixtures::profilometer(), {}, 1).cloud));
   MeasureInputs inputs;
-  inputs.scan = path;
+  inputs.scans = {path};
   return measure(inputs, options);
 }
 

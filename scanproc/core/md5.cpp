@@ -1,0 +1,25 @@
+#include "scanproc/core/md5.h"
+
+#include <openssl/evp.h>
+
+#include <array>
+#include <stdexcept>
+
+namespace canewise {
+
+std::string md5(std::span<const char> bytes) {
+  std::array<unsigned char, EVP_MAX_MD_SIZE> digest{};
+  unsigned int size = 0;
+  if (EVP_Digest(bytes.data(), bytes.size(), digest.data(), &size, EVP_md5(), nullptr) != 1) {
+    throw std::runtime_error("MD5 is not available in this system's cryptographic library");
+  }
+  constexpr std::string_view digits = "0123456789abcdef";
+  std::string hex;
+  for (unsigned int i = 0; i < size; ++i) {
+    hex += digits[digest.at(i) >> 4U];
+    hex += digits[digest.at(i) & 15U];
+  }
+  return hex;
+}
+
+}  // namespace canewise

@@ -1,0 +1,23 @@
+#pragma once
+
+#include <Eigen/Core>
+#include <vector>
+
+namespace canewise {
+
+/// A thing that stands apart: its points' columns and its box along its own axes.
+struct Cluster {
+  std::vector<Eigen::Index> points;
+  Eigen::Vector3d middle = Eigen::Vector3d::Zero();
+  Eigen::Matrix3d axes = Eigen::Matrix3d::Identity();   ///< Columns: longest axis first.
+  Eigen::Vector3d extent_mm = Eigen::Vector3d::Zero();  ///< Along those axes, all but the outermost points.
+};
+
+/// Parts of a scan that lie farther apart than `gap_mm` (cells of that size that touch belong together). Parts of fewer
+/// than `fewest` points are left out. Largest first.
+[[nodiscard]] std::vector<Cluster> find_clusters(const Eigen::Matrix3Xd& points_mm, double gap_mm, std::size_t fewest);
+
+/// True for a box as long and as wide as some reed.
+[[nodiscard]] bool is_reed_sized(const Cluster& cluster);
+
+}  // namespace canewise

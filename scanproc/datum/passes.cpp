@@ -1,0 +1,279 @@
+#include "scanproc/datum/passes.h"
+
+#include <fmt/format.h>
+#include <open3d/pipelines/registration/GlobalOptimization.h>
+#include <open3d/pipelines/registration/GlobalOptimizationConvergenceCriteria.h>
+#include <open3d/pipelines/registration/GlobalOptimizationMethod.h>
+#include <open3d/pipelines/registration/PoseGraph.h>
+
+#include <Eigen/LU>
+#include <algorithm>
+#include <cmath>
+#include <memory>
+#include <optional>
+
+#include "scanproc/core/error.h"
+#include "scanproc/core/statistics.h"
+#include "scanproc/core/units.h"
+#include "scanproc/datum/clusters.h"
+#include "scanproc/datum/plate.h"
+#include "scanproc/datum/points.h"
+#include "scanproc/datum/shape_registration.h"
+#include "scanproc/datum/ties.h"
+
+namespace canewise {
+namespace {
+
+using Matrix6d = Eigen::Matrix<double, 6, 6>;
+
+struct Pass {
+  Eigen::Isometry3d plate_from_scan;
+  LevelledPass levelled;
+  std::vector<Sphere> spheres;  ///< Plate frame.
+};
+
+Pass pass_from(const Cloud& cloud, std::size_t number) {
+  PlateGuess plate;
+  try {
+    plate = find_plate(cloud.points_mm);
+  } catch (const NotMeasurable& error) {
+    throw NotMeasurable(fmt::format("scan {}: {}", number, error.what()));
+  }
+  Eigen::Matrix3Xd points = cloud.points_mm;
+  transform_in_place(points, plate.plate_from_scan);
+  Pass pass{plate.plate_from_scan, LevelledPass(points, plate.noise_mm), {}};
+  const double above = pass.levelled.reed_above_mm();
+  keep_points(points, [above](const Eigen::Vector3d& p) { return p.z() > above && p.z() < 45.0; });
+  constexpr double gap_mm = 1.0;
+  constexpr std::size_t fewest = 60;
+  auto parts = find_clusters(points, gap_mm, fewest);
+  constexpr double longest_mm = 45.0;  // Longer is the reed, or a part of it.
+  std::erase_if(parts, [](const Cluster& c) { return c.extent_mm(0) > longest_mm || c.extent_mm(2) < 1.0; });
+  pass.spheres = find_spheres(points, parts, std::nullopt);
+  return pass;
+}
+
+/// The second pass's place on the first: plate frame to plate frame.
+struct Link {
+  Eigen::Isometry3d first_from_second = Eigen::Isometry3d::Identity();
+  Matrix6d covariance = Matrix6d::Zero();
+  double residual_mm = 0.0;
+  std::string method;
+  bool same_pose = false;
+};
+
+/// The scanner's axes already agree: the plates lie in one plane, and where both see reed it has one height.
+std::optional<Link> same_pose(const Pass& first, const Pass& second) {
+  const Eigen::Isometry3d motion = first.plate_from_scan * second.plate_from_scan.inverse();
+  const double noise = std::hypot(first.levelled.noise_mm(), second.levelled.noise_mm());
+  const double tolerance = 0.05 + noise;
+  double worst = 0.0;
+  for (const auto& mean : second.levelled.means()) {
+    if (mean.z() < second.levelled.reed_above_mm()) worst = std::max(worst, std::abs((motion * mean).z() - mean.z()));
+  }
+  if (worst > tolerance) return std::nullopt;
+  const Agreement agreement = agreement_of(first.levelled, second.levelled, motion);
+  // Passes side by side may share no reed; then the plates, which random poses never bring into one plane, must do.
+  constexpr double few_places = 60.0;
+  if (agreement.places > few_places && agreement.share < 0.88) return std::nullopt;
+  Link link;
+  link.first_from_second = motion;
+  link.same_pose = true;
+  link.residual_mm = agreement.rms_mm;
+  link.covariance(2, 2) = square(agreement.mean_mm);
+  link.method = "one pose";
+  return link;
+}
+
+std::optional<Link> by_spheres(const Pass& first, const Pass& second) {
+  auto motions = match_spheres(first.spheres, second.spheres);
+  std::erase_if(motions, [&](const TiedMotion& m) {
+    return !agrees(agreement_of(first.levelled, second.levelled, m.first_from_second));
+  });
+  if (motions.empty()) return std::nullopt;
+  const auto best = std::max_element(motions.begin(), motions.end(), [](const TiedMotion& a, const TiedMotion& b) {
+    return a.ties.size() != b.ties.size() ? a.ties.size() < b.ties.size() : a.residual_mm > b.residual_mm;
+  });
+  return Link{best->first_from_second, tie_covariance(best->ties, Eigen::Isometry3d::Identity()), best->residual_mm,
+              best->method, false};
+}
+
+/// How far two places of the second pass differ, at most, over a reed's length.
+double difference(const Eigen::Isometry3d& a, const Eigen::Isometry3d& b, const LevelledPass& pass) {
+  double largest = 0.0;
+  for (const auto& p : pass.reed()) largest = std::max(largest, (a * p - b * p).norm());
+  return largest;
+}
+
+std::optional<Link> by_shape(const Pass& first, const Pass& second, std::size_t i, std::size_t k) {
+  const auto fits = fits_by_shape(first.levelled, second.levelled);
+  if (fits.empty()) return std::nullopt;
+  const ShapeFit& best = fits.front();
+  const auto score = [](const ShapeFit& f) { return f.agreement.share * f.agreement.places; };
+  for (const auto& other : fits) {
+    constexpr double apart_mm = 0.5, nearly_as_good = 0.6;
+    if (score(other) > nearly_as_good * score(best) &&
+        difference(best.first_from_second, other.first_from_second, second.levelled) > apart_mm) {
+      throw NotMeasurable(
+          fmt::format("scans {} and {} fit together in more than one way, so they were not joined. Let both show the "
+                      "tip or the whole "
+                      "vamp, or put three spheres on the plate.",
+                      i + 1, k + 1));
+    }
+  }
+  const double u_shift = std::sqrt(best.covariance.topLeftCorner<2, 2>().trace());
+  const double u_turn = 30.0 * std::sqrt(best.covariance(5, 5));
+  constexpr double largest_mm = 0.1;
+  if (std::max(u_shift, u_turn) > largest_mm) {
+    throw NotMeasurable(fmt::format(
+        "what scans {} and {} both show leaves their shift along the plate open ({:.2f} mm), so they were not "
+        "joined. Let both show the tip or the whole vamp, or put three spheres on the plate.",
+        i + 1, k + 1, std::max(u_shift, u_turn)));
+  }
+  return Link{best.first_from_second, best.covariance, best.agreement.rms_mm, "the shape of reed and plate", false};
+}
+
+std::optional<Link> link_between(const Pass& first, const Pass& second, std::size_t i, std::size_t k) {
+  if (auto link = same_pose(first, second)) return link;
+  if (auto link = by_spheres(first, second)) return link;
+  return by_shape(first, second, i, k);
+}
+
+Matrix6d adjoint(const Eigen::Isometry3d& new_from_old) {
+  const Eigen::Matrix3d rotation = new_from_old.linear();
+  const Eigen::Vector3d s = new_from_old.translation();
+  const Eigen::Matrix3d cross = (Eigen::Matrix3d() << 0, -s.z(), s.y(), s.z(), 0, -s.x(), -s.y(), s.x(), 0).finished();
+  Matrix6d a = Matrix6d::Zero();
+  a.topLeftCorner<3, 3>() = rotation;
+  a.topRightCorner<3, 3>() = cross * rotation;
+  a.bottomRightCorner<3, 3>() = rotation;
+  return a;
+}
+
+/// Places of all passes on the first, from the links between them, by least squares over the graph.
+std::vector<Eigen::Isometry3d> solve_graph(std::size_t count,
+                                           const std::vector<std::vector<std::optional<Link>>>& links) {
+  namespace registration = open3d::pipelines::registration;
+  std::vector<std::optional<Eigen::Isometry3d>> place(count);
+  place[0] = Eigen::Isometry3d::Identity();
+  // Along the links from the first pass on, for a start.
+  for (std::size_t round = 0; round < count; ++round) {
+    for (std::size_t i = 0; i < count; ++i) {
+      for (std::size_t k = i + 1; k < count; ++k) {
+        if (!links[i][k]) continue;
+        if (place[i] && !place[k]) place[k] = *place[i] * links[i][k]->first_from_second;
+        if (place[k] && !place[i]) place[i] = *place[k] * links[i][k]->first_from_second.inverse();
+      }
+    }
+  }
+  for (std::size_t i = 0; i < count; ++i) {
+    if (!place[i]) {
+      throw NotMeasurable(fmt::format(
+          "scan {} fits none of the others: they show too little of the reed in common, or not the same reed.", i + 1));
+    }
+  }
+  registration::PoseGraph graph;
+  for (const auto& p : place) graph.nodes_.emplace_back(p->matrix());
+  std::size_t edges = 0;
+  for (std::size_t i = 0; i < count; ++i) {
+    for (std::size_t k = i + 1; k < count; ++k) {
+      if (!links[i][k]) continue;
+      // The library orders turn before shift.
+      Matrix6d information = (links[i][k]->covariance + 1e-10 * Matrix6d::Identity()).inverse();
+      Matrix6d ordered;
+      ordered << information.bottomRightCorner<3, 3>(), information.bottomLeftCorner<3, 3>(),
+          information.topRightCorner<3, 3>(), information.topLeftCorner<3, 3>();
+      graph.edges_.emplace_back(static_cast<int>(k), static_cast<int>(i), links[i][k]->first_from_second.matrix(),
+                                ordered, k != i + 1);
+      ++edges;
+    }
+  }
+  if (edges >= count) {  // With a loop there is something to even out.
+    registration::GlobalOptimizationOption option;
+    option.reference_node_ = 0;
+    option.edge_prune_threshold_ = 0.0;
+    registration::GlobalOptimization(graph, registration::GlobalOptimizationLevenbergMarquardt(),
+                                     registration::GlobalOptimizationConvergenceCriteria(), option);
+  }
+  std::vector<Eigen::Isometry3d> places;
+  for (const auto& node : graph.nodes_) {
+    Eigen::Isometry3d p;
+    p.matrix() = node.pose_;
+    places.push_back(p);
+  }
+  // The first pass stays where it is.
+  const Eigen::Isometry3d back = places.front().inverse();
+  for (auto& p : places) p = back * p;
+  return places;
+}
+
+}  // namespace
+
+Registration in_frame(const Registration& registration, const Eigen::Isometry3d& new_from_old) {
+  Registration moved = registration;
+  const Matrix6d a = adjoint(new_from_old);
+  moved.covariance = a * registration.covariance * a.transpose();
+  return moved;
+}
+
+JoinedPasses join_passes(std::vector<Cloud> clouds) {
+  const std::size_t count = clouds.size();
+  std::vector<Pass> passes;
+  for (std::size_t i = 0; i < count; ++i) passes.push_back(pass_from(clouds[i], i + 1));
+  std::vector<std::vector<std::optional<Link>>> links(count, std::vector<std::optional<Link>>(count));
+  std::size_t found = 0;
+  double squares = 0.0;
+  Matrix6d covariance = Matrix6d::Zero();
+  bool all_same = true;
+  std::string method;
+  for (std::size_t i = 0; i < count; ++i) {
+    for (std::size_t k = i + 1; k < count; ++k) {
+      links[i][k] = link_between(passes[i], passes[k], i, k);
+      if (!links[i][k]) continue;
+      ++found;
+      squares += square(links[i][k]->residual_mm);
+      const Matrix6d a = adjoint(passes[i].plate_from_scan.inverse());
+      covariance += a * links[i][k]->covariance * a.transpose();
+      all_same = all_same && links[i][k]->same_pose;
+      if (method.empty() || !links[i][k]->same_pose) method = links[i][k]->method;
+    }
+  }
+  if (found == 0) {
+    throw NotMeasurable(
+        "the scans do not fit together: they show too little of the reed in common, or not the same reed. Measure them "
+        "one "
+        "by one.");
+  }
+  const auto places = solve_graph(count, links);
+  JoinedPasses joined;
+  joined.registration.method = method;
+  joined.registration.residual_mm = std::sqrt(squares / static_cast<double>(found));
+  joined.registration.covariance = covariance / static_cast<double>(found);
+  Eigen::Index total = 0;
+  for (const auto& cloud : clouds) total += cloud.points_mm.cols();
+  Eigen::Matrix3Xd all(3, total);
+  Eigen::Index at = 0;
+  for (std::size_t i = 0; i < count; ++i) {
+    Cloud& cloud = clouds[i];
+    if (i > 0 && !(all_same)) {
+      transform_in_place(cloud.points_mm, passes[0].plate_from_scan.inverse() * places[i] * passes[i].plate_from_scan);
+    }
+    all.middleCols(at, cloud.points_mm.cols()) = cloud.points_mm;
+    at += cloud.points_mm.cols();
+    joined.cloud.dropped_non_finite += cloud.dropped_non_finite;
+    joined.cloud.height_step_u_mm = std::max(joined.cloud.height_step_u_mm, cloud.height_step_u_mm);
+    cloud.points_mm.resize(3, 0);
+  }
+  joined.cloud.points_mm = std::move(all);
+  joined.cloud.format = clouds.front().format;
+  joined.note = all_same
+                    ? fmt::format("{} passes in one pose merged; their heights differ by {:.1f} µm (root mean square).",
+                                  count, um_from_mm(joined.registration.residual_mm))
+                    : fmt::format(
+                          "{} passes in different poses joined by {}; what is left between them is {:.1f} µm "
+                          "(root mean square).",
+                          count, method, um_from_mm(joined.registration.residual_mm));
+  return joined;
+}
+
+}  // namespace canewise

@@ -1,0 +1,96 @@
+#include "scanproc/datum/plane_search.h"
+
+#include <Eigen/Eigenvalues>
+#include <Eigen/Geometry>
+#include <algorithm>
+#include <cmath>
+#include <random>
+
+#include "scanproc/core/statistics.h"
+
+namespace canewise {
+
+/// Every point has the same chance, whatever the order along lines; the choice depends on the index alone.
+std::vector<Eigen::Vector3d> subsample(const Eigen::Matrix3Xd& points, std::size_t wanted) {
+  std::vector<Eigen::Vector3d> chosen;
+  const auto n = static_cast<std::size_t>(points.cols());
+  chosen.reserve(std::min(n, wanted + 1024));
+  if (n <= wanted) {
+    for (Eigen::Index i = 0; i < points.cols(); ++i) chosen.emplace_back(points.col(i));
+    return chosen;
+  }
+  const double step = static_cast<double>(n) / static_cast<double>(wanted);
+  std::mt19937_64 random(1);
+  std::uniform_real_distribution<double> jitter(0.0, step);
+  for (std::size_t k = 0; k < wanted; ++k) {
+    const auto i = std::min(n - 1, static_cast<std::size_t>(static_cast<double>(k) * step + jitter(random)));
+    chosen.emplace_back(points.col(static_cast<Eigen::Index>(i)));
+  }
+  return chosen;
+}
+
+Plane total_least_squares(const std::vector<Eigen::Vector3d>& points) {
+  Eigen::Vector3d mean = Eigen::Vector3d::Zero();
+  for (const auto& p : points) mean += p;
+  mean /= static_cast<double>(points.size());
+  Eigen::Matrix3d scatter = Eigen::Matrix3d::Zero();
+  for (const auto& p : points) scatter += (p - mean) * (p - mean).transpose();
+  const Eigen::SelfAdjointEigenSolver<Eigen::Matrix3d> solver(scatter);
+  Plane plane;
+  plane.normal = solver.eigenvectors().col(0);
+  plane.distance = plane.normal.dot(mean);
+  return plane;
+}
+
+std::optional<FoundPlane> find_plane(const std::vector<Eigen::Vector3d>& points, double tolerance_mm) {
+  constexpr std::size_t scored_size = 3000;
+  constexpr int hypotheses = 300;
+  if (points.size() < 3) return std::nullopt;
+  std::mt19937_64 random(2);
+  std::uniform_int_distribution<std::size_t> pick(0, points.size() - 1);
+  Plane best;
+  std::size_t best_count = 0;
+  const std::size_t score_step = std::max<std::size_t>(1, points.size() / scored_size);
+  for (int hypothesis = 0; hypothesis < hypotheses; ++hypothesis) {
+    const Eigen::Vector3d& a = points[pick(random)];
+    const Eigen::Vector3d& b = points[pick(random)];
+    const Eigen::Vector3d& c = points[pick(random)];
+    const Eigen::Vector3d cross = (b - a).cross(c - a);
+    constexpr double least_sine =
+        1e-4;  // Relative, so that one far stray point does not make all triangles look small.
+    if (!(cross.norm() > least_sine * (b - a).norm() * (c - a).norm())) continue;
+    Plane plane;
+    plane.normal = cross.normalized();
+    plane.distance = plane.normal.dot(a);
+    std::size_t count = 0;
+    for (std::size_t i = 0; i < points.size(); i += score_step)
+      count += std::abs(plane.height(points[i])) < tolerance_mm;
+    if (count > best_count) {
+      best_count = count;
+      best = plane;
+    }
+  }
+  if (best_count < 10) return std::nullopt;
+
+  std::vector<double> residuals;
+  std::vector<Eigen::Vector3d> inliers;
+  double limit = 2.0 * tolerance_mm;
+  double sigma = tolerance_mm;
+  constexpr int refits = 8;
+  constexpr double smallest_sigma_mm = 2e-4;
+  for (int i = 0; i < refits; ++i) {
+    inliers.clear();
+    for (const auto& p : points) {
+      if (std::abs(best.height(p)) < limit) inliers.push_back(p);
+    }
+    if (inliers.size() < 50) return std::nullopt;
+    best = total_least_squares(inliers);
+    residuals.clear();
+    for (const auto& p : inliers) residuals.push_back(best.height(p));
+    sigma = std::max(smallest_sigma_mm, mad_sigma(residuals, median(residuals)));
+    limit = std::max(5.0 * sigma, 1e-3);
+  }
+  return FoundPlane{best, sigma, limit, inliers.size()};
+}
+
+}  // namespace canewise

@@ -1,0 +1,35 @@
+#pragma once
+
+#include <Eigen/Core>
+#include <cstddef>
+#include <optional>
+#include <vector>
+
+namespace canewise {
+
+/// normal . p = distance.
+struct Plane {
+  Eigen::Vector3d normal = Eigen::Vector3d::UnitZ();
+  double distance = 0.0;
+  [[nodiscard]] double height(const Eigen::Vector3d& p) const { return normal.dot(p) - distance; }
+};
+
+struct FoundPlane {
+  Plane plane;
+  double sigma_mm = 0.0;  ///< Robust standard deviation of its points about it.
+  double limit_mm = 0.0;  ///< Points nearer than this were taken for its own.
+  std::size_t inliers = 0;
+};
+
+/// At most about `wanted` of the points, each with the same chance, whatever their order along lines; the choice
+/// depends on the index alone.
+[[nodiscard]] std::vector<Eigen::Vector3d> subsample(const Eigen::Matrix3Xd& points, std::size_t wanted);
+
+/// Least-squares plane through points, by the smallest eigenvalue of their scatter.
+[[nodiscard]] Plane total_least_squares(const std::vector<Eigen::Vector3d>& points);
+
+/// The plane with the most points: sample consensus [Fischler1981], then robust refits. `tolerance_mm` is how far a
+/// point may lie off a first guess. Empty where the points span none.
+[[nodiscard]] std::optional<FoundPlane> find_plane(const std::vector<Eigen::Vector3d>& points, double tolerance_mm);
+
+}  // namespace canewise

@@ -1,0 +1,66 @@
+#pragma once
+
+#include <Eigen/Core>
+#include <Eigen/Geometry>
+#include <vector>
+
+namespace canewise {
+
+/// A pass seen in its plate's frame (z up), as mean points of half-millimetre cells.
+class LevelledPass {
+ public:
+  /// `points_mm` in the plate's frame.
+  LevelledPass(const Eigen::Matrix3Xd& points_mm, double plate_noise_mm);
+
+  struct Cell {
+    Eigen::Vector3d mean = Eigen::Vector3d::Zero();
+    double count = 0.0;
+    double low = 1e300, high = -1e300;
+  };
+  static constexpr double kCell_mm = 0.5;
+
+  [[nodiscard]] double noise_mm() const { return noise_mm_; }
+  [[nodiscard]] double reed_above_mm() const { return reed_above_mm_; }
+  [[nodiscard]] const std::vector<Eigen::Vector3d>& means() const { return means_; }
+  /// Height at a place from the four cells around it; NaN where one of them holds nothing or straddles an edge.
+  [[nodiscard]] double height_at(double x_mm, double y_mm) const;
+  /// Means of cells that stand above the plate.
+  [[nodiscard]] const std::vector<Eigen::Vector3d>& reed() const { return reed_; }
+
+ private:
+  double noise_mm_, reed_above_mm_;
+  double x_low_ = 0.0, y_low_ = 0.0;
+  Eigen::Index rows_ = 0, columns_ = 0;
+  std::vector<float> heights_;  ///< NaN: nothing there, or an edge.
+  std::vector<Eigen::Vector3d> means_, reed_;
+};
+
+/// How well two passes agree when the second is moved onto the first.
+struct Agreement {
+  double share = 0.0;  ///< Of the compared places where one shows reed: how many have the same height.
+  double places = 0.0;
+  double rms_mm = 0.0;  ///< Of the height differences at those that agree.
+  double mean_mm = 0.0;
+};
+[[nodiscard]] Agreement agreement_of(const LevelledPass& first, const LevelledPass& second,
+                                     const Eigen::Isometry3d& first_from_second);
+/// Good enough to be one reed in its place.
+[[nodiscard]] bool agrees(const Agreement& agreement);
+
+struct ShapeFit {
+  Eigen::Isometry3d first_from_second = Eigen::Isometry3d::Identity();
+  Eigen::Matrix<double, 6, 6> covariance;  ///< Shift (mm) and turn (rad), in the first plate's frame.
+  Agreement agreement;
+};
+
+/// Point to plane from a first guess (Open3D's ICP with Tukey's loss), with the covariance that its normal matrix and
+/// residuals give; neighbouring cells' noise is taken to be shared by two of them.
+[[nodiscard]] ShapeFit refine_by_shape(const LevelledPass& first, const LevelledPass& second,
+                                       const Eigen::Isometry3d& guess);
+
+/// Every place of the second pass on the first where the shapes agree, best first; empty if there is none. Guesses come
+/// from matching local features (Open3D's FPFH with sample consensus [Rusu2009]) and from laying the long axes on each
+/// other at every slide and both ways round.
+[[nodiscard]] std::vector<ShapeFit> fits_by_shape(const LevelledPass& first, const LevelledPass& second);
+
+}  // namespace canewise

@@ -1,0 +1,33 @@
+#pragma once
+
+#include <Eigen/Core>
+#include <Eigen/Geometry>
+#include <string>
+#include <vector>
+
+#include "scanproc/datum/aligned.h"
+#include "scanproc/datum/ties.h"
+#include "scanproc/scan/cloud.h"
+#include "scanproc/scan/rig.h"
+
+namespace canewise {
+
+/// Top and underside of one reed in one frame.
+struct BothSides {
+  Eigen::Matrix3Xd top_mm, underside_mm;
+  Eigen::Isometry3d frame_from_top_scan = Eigen::Isometry3d::Identity();
+  std::vector<TiePoint> ties;  ///< Empty: both sides came in one frame (a closed surface).
+  std::string method;
+  double residual_mm = 0.0;
+  std::vector<std::string> notes;
+};
+
+/// Brings two scans of one reed, one from each side, together by the spheres or the corner block that both show. Which
+/// of them shows the table is told by its flatness. Throws NotMeasurable where the places in view do not fix all six
+/// degrees of freedom: a reed's own sides say nothing of the height.
+[[nodiscard]] BothSides join_sides(Cloud first, Cloud second, const Rig& rig);
+
+/// The two sides of a closed surface, told by the direction of its normals. Throws NotMeasurable for another thing.
+[[nodiscard]] BothSides sides_of(const Cloud& closed);
+
+}  // namespace canewise

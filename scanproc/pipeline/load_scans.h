@@ -1,0 +1,34 @@
+#pragma once
+
+#include <filesystem>
+#include <future>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "scanproc/core/units.h"
+#include "scanproc/pipeline/result.h"
+#include "scanproc/scan/cloud.h"
+
+namespace canewise {
+
+struct LoadOptions {
+  std::optional<LengthUnit> unit;  ///< Empty: as the file says, or millimetres, or another if only that can be meant.
+  std::optional<double> pitch_mm;  ///< Of a TIFF height map's pixels.
+};
+
+/// Scans in millimetres with what is to be recorded of their files.
+struct LoadedScans {
+  std::vector<Cloud> clouds;
+  std::vector<ScanSource> sources;  ///< Without digests until finish().
+  std::vector<std::string> notes;
+
+  /// Waits for the digests, which are computed meanwhile.
+  void finish();
+  std::vector<std::future<std::string>> digests;
+};
+
+/// Reads every scan. Throws InputError, or NotMeasurable where no unit makes sense.
+[[nodiscard]] LoadedScans load_scans(const std::vector<std::filesystem::path>& paths, const LoadOptions& options);
+
+}  // namespace canewise

@@ -1,0 +1,19 @@
+#pragma once
+
+#include <filesystem>
+
+#include "scanproc/scan/cloud.h"
+
+namespace canewise {
+
+/// True if the folder holds a camera file.
+[[nodiscard]] bool is_depth_folder(const std::filesystem::path& folder);
+
+/// Points of a folder with camera.toml or camera.json and one or more depth frames of a still scene, fused.
+/// x to the right, y down and z away from the camera, millimetres. Throws InputError.
+[[nodiscard]] Cloud read_depth_folder(const std::filesystem::path& folder);
+
+/// One digest of the camera file and all frames, in the order that they are used.
+[[nodiscard]] std::string depth_folder_sha256(const std::filesystem::path& folder);
+
+}  // namespace canewise

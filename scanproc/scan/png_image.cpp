@@ -1,0 +1,105 @@
+#include <png.h>
+
+#include <bit>
+#include <csetjmp>
+#include <cstring>
+#include <string>
+
+#include "scanproc/scan/grey_image.h"
+
+namespace canewise {
+namespace {
+
+/// What the library's callbacks share. The library leaves them by a long jump, so nothing with a destructor may be made
+/// between set-jump and decoding.
+struct Decoder {
+  const char* data;
+  std::size_t size;
+  std::size_t at = 0;
+};
+
+void read_bytes(png_structp png, png_bytep out, std::size_t count) {
+  auto* decoder = static_cast<Decoder*>(png_get_io_ptr(png));
+  if (count > decoder->size - decoder->at) png_error(png, "");
+  std::memcpy(out, decoder->data + decoder->at, count);
+  decoder->at += count;
+}
+
+enum class Outcome { read, damaged, wrong_kind, wrong_size };
+
+struct Found {
+  png_uint_32 columns = 0, rows = 0;
+  int depth = 0, colour = 0;
+};
+
+/// Rows are decoded into `values`, which has room for columns * rows.
+Outcome decode(Decoder& decoder, std::size_t columns, std::size_t rows, std::uint16_t* values, Found& found) {
+  png_structp png = png_create_read_struct(
+      PNG_LIBPNG_VER_STRING, nullptr, [](png_structp p, png_const_charp) { png_longjmp(p, 1); },
+      [](png_structp, png_const_charp) {});
+  png_infop info = png != nullptr ? png_create_info_struct(png) : nullptr;
+  if (info == nullptr) {
+    png_destroy_read_struct(&png, nullptr, nullptr);
+    return Outcome::damaged;
+  }
+  if (setjmp(png_jmpbuf(png)) != 0) {
+    png_destroy_read_struct(&png, &info, nullptr);
+    return Outcome::damaged;
+  }
+  png_set_read_fn(png, &decoder, read_bytes);
+  constexpr png_alloc_size_t largest_chunk = 8U << 20U;
+  png_set_chunk_malloc_max(png, largest_chunk);
+  png_set_keep_unknown_chunks(png, PNG_HANDLE_CHUNK_NEVER, nullptr, 0);
+  png_read_info(png, info);
+  found.columns = png_get_image_width(png, info);
+  found.rows = png_get_image_height(png, info);
+  found.depth = png_get_bit_depth(png, info);
+  found.colour = png_get_color_type(png, info);
+  constexpr int sixteen = 16;
+  Outcome outcome = Outcome::read;
+  if (found.columns != columns || found.rows != rows) outcome = Outcome::wrong_size;
+  if (found.depth != sixteen || found.colour != PNG_COLOR_TYPE_GRAY) outcome = Outcome::wrong_kind;
+  if (png_get_interlace_type(png, info) != PNG_INTERLACE_NONE) outcome = Outcome::wrong_kind;
+  if (outcome == Outcome::read) {
+    if constexpr (std::endian::native == std::endian::little) png_set_swap(png);
+    png_read_update_info(png, info);
+    for (std::size_t row = 0; row < rows; ++row)
+      png_read_row(png, reinterpret_cast<png_bytep>(values + row * columns), nullptr);
+  }
+  png_destroy_read_struct(&png, &info, nullptr);
+  return outcome;
+}
+
+}  // namespace
+
+bool looks_like_png(std::string_view head) { return head.starts_with("\x89PNG\r\n\x1a\n"); }
+
+DepthImage read_png(const ScanFile& file, std::size_t columns, std::size_t rows) {
+  const std::string bytes = file.all();
+  // Measured depths hardly pack, so the room that a file may ask for is bounded by its size.
+  constexpr std::size_t spare = 48U << 20U, most_packed = 2;
+  if (columns * rows * 2 > spare + most_packed * bytes.size())
+    file.fail("is far too small for an image of the camera's size. It was cut short; export it again.");
+  DepthImage image;
+  image.columns = columns;
+  image.rows = rows;
+  image.values.resize(columns * rows);
+  Decoder decoder{bytes.data(), bytes.size()};
+  Found found;
+  switch (decode(decoder, columns, rows, image.values.data(), found)) {
+    case Outcome::damaged:
+      file.fail("is a damaged PNG. Copy or export it again.");
+    case Outcome::wrong_kind:
+      file.fail(
+          "is no plain grey PNG of 16 bits a pixel, so its values are no depths. Save depth, not a picture of it.");
+    case Outcome::wrong_size:
+      file.fail("is " + std::to_string(found.columns) + " by " + std::to_string(found.rows) +
+                " pixels, but the camera file says " + std::to_string(columns) + " by " + std::to_string(rows) +
+                ". Use the camera file of this camera and mode.");
+    case Outcome::read:
+      break;
+  }
+  return image;
+}
+
+}  // namespace canewise

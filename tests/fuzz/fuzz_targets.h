@@ -1,0 +1,13 @@
+#pragma once
+
+#include <span>
+#include <string>
+#include <string_view>
+
+/// One reader that meets strangers' bytes. Whatever they are, it reads or refuses in words.
+struct FuzzTarget {
+  std::string_view name;  ///< Also of its folder in the corpus.
+  void (*feed)(const std::string& bytes);
+};
+
+[[nodiscard]] std::span<const FuzzTarget> fuzz_targets();
