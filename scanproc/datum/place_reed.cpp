@@ -25,10 +25,10 @@ Cluster box_of(const std::vector<Eigen::Vector3d>& points) {
   return boxes.empty() ? Cluster{} : std::move(boxes.front());
 }
 
-/// A plane is in view that is wider than any reed.
+/// A plane is in view whose middle 70 % is wider than that of any reed's own flat side: what crosses it does not count.
 bool shows_plate(const Cloud& cloud) {
   constexpr std::size_t sample_size = 16000;
-  constexpr double tolerance_mm = 0.2, widest_reed_mm = 21.5;
+  constexpr double tolerance_mm = 0.2, widest_mm = 15.0;
   const auto sample = subsample(cloud.points_mm, sample_size);
   const auto found = find_plane(sample, tolerance_mm);
   if (!found) return false;
@@ -36,7 +36,12 @@ bool shows_plate(const Cloud& cloud) {
   for (const auto& p : sample) {
     if (std::abs(found->plane.height(p)) < found->limit_mm) own.push_back(p);
   }
-  return box_of(own).extent_mm(1) > widest_reed_mm;
+  const Eigen::Vector3d across = box_of(own).axes.col(1);
+  std::vector<double> places;
+  for (const auto& p : own) places.push_back(across.dot(p));
+  std::sort(places.begin(), places.end());
+  const std::size_t trim = 15 * places.size() / 100;
+  return places[places.size() - 1 - trim] - places[trim] > widest_mm;
 }
 
 DatumMode choose(const std::vector<Cloud>& scans, const Rig& rig) {

@@ -34,6 +34,7 @@ class EdgeFinder {
     return beside_ == Beside::plate ? find_step_edge(samples, window, noise_mm_)
                                     : find_bare_edge(samples, window, noise_mm_);
   }
+  [[nodiscard]] bool steadied_by_neighbours() const { return beside_ == Beside::plate; }
 
  private:
   double noise_mm_;
@@ -167,7 +168,10 @@ void find_tip_columns(const std::vector<Eigen::Vector3d>& points, const Eigen::I
         // Distance before the expected edge, which moves with y as the arc does.
         const double out = expected + arc_sag(radius, p.y()) - arc_sag(radius, (k - reach) * kColumnStep) - p.x();
         if (out < -window.inside_to_mm || out > window.outside_mm + 0.5) continue;
-        if (own || out < -window.inside_from_mm) samples.push_back({out, p.z()});
+        // Beside a plate the neighbours steady the surface's line; without one their raster would hide this column's
+        // gaps.
+        if (own || (find_edge.steadied_by_neighbours() && out < -window.inside_from_mm))
+          samples.push_back({out, p.z()});
       }
     }
     const auto found = find_edge(samples, window);

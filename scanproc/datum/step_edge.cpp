@@ -74,19 +74,28 @@ std::optional<StepEdge> find_bare_edge(std::vector<StepSample>& samples, const S
   if (!line) return std::nullopt;
   constexpr double least_cap_mm = 0.15;
   const double cap = std::max({6.0 * noise_mm, 0.5 * std::abs(line->at_edge), least_cap_mm});
-  double inside = 0.0;
-  std::vector<double> out;
+  std::vector<double> inside, out;
   for (const auto& p : samples) {
-    inside += p.out_mm <= -window.inside_from_mm && p.out_mm >= -window.inside_to_mm;
+    if (p.out_mm <= -window.inside_from_mm && p.out_mm >= -window.inside_to_mm) inside.push_back(p.out_mm);
     const double surface = line->at_edge + line->slope * p.out_mm;
     if (p.out_mm > -window.search_inside_mm && p.out_mm < window.outside_mm && std::abs(p.height_mm - surface) < cap)
       out.push_back(p.out_mm);
   }
-  const double spacing = (window.inside_to_mm - window.inside_from_mm) / std::max(1.0, inside);
+  // From any place the next sample is on average half of sum g^2 / sum g away, whether the gaps g are even or a
+  // raster's lines come in bunches.
+  std::sort(inside.begin(), inside.end());
+  double gaps = 0.0, squares = 0.0;
+  for (std::size_t i = 1; i < inside.size(); ++i) {
+    const double gap = inside[i] - inside[i - 1];
+    gaps += gap;
+    squares += gap * gap;
+  }
+  if (!(gaps > 0.0)) return std::nullopt;
+  const double spacing = squares / gaps;
   std::sort(out.begin(), out.end());
   // A stray point has no company close behind it.
   constexpr std::size_t company = 2;
-  constexpr double close = 8.0;
+  constexpr double close = 6.0;
   for (std::size_t i = out.size(); i-- > company;) {
     if (out[i] - out[i - company] < close * spacing) return StepEdge{out[i] + 0.5 * spacing, spacing};
   }

@@ -69,7 +69,7 @@ bool is_closed(const std::vector<Triangle>& triangles) {
 
 }  // namespace
 
-Cloud cloud_from(const Mesh& mesh, double mm_per_unit) {
+Cloud cloud_from(const Mesh& mesh, double mm_per_unit, double wanted_points) {
   const Welded welded = weld(mesh);
   const auto vertices = static_cast<Eigen::Index>(welded.kept.size());
   Eigen::Matrix3Xd corners(3, vertices);
@@ -89,8 +89,6 @@ Cloud cloud_from(const Mesh& mesh, double mm_per_unit) {
   const bool closed = is_closed(welded.triangles);
   const float outward = volume < 0.0 ? -1.0F : 1.0F;
 
-  // So many points that a reed has one every 0.06 mm; more where the scanner itself saw more.
-  constexpr double wanted_points = 800000;
   const double per_area = area > 0.0 ? wanted_points / area : 0.0;
   Cloud cloud;
   std::vector<std::pair<std::size_t, std::size_t>> inside;  // Triangle, and how many points it gets.

@@ -21,6 +21,7 @@ struct Mesh {
 /// no place barer than the rest, so that large facets do not read as holes. Every point lies on the surface exactly. A
 /// closed surface (each edge shared by two triangles) also gets normals, pointing out. Deterministic. Non-finite
 /// vertices are left out and counted, with the triangles that use them.
-[[nodiscard]] Cloud cloud_from(const Mesh& mesh, double mm_per_unit);
+/// `wanted_points`: so many that a reed has one every 0.06 mm; more where the scanner itself saw more.
+[[nodiscard]] Cloud cloud_from(const Mesh& mesh, double mm_per_unit, double wanted_points = 800000);
 
 }  // namespace canewise

@@ -73,11 +73,11 @@ constexpr std::array kTargets{
         [](const std::string& b) { with_file(b, [](const auto& p) { (void)read_text_points(ScanFile(p), 1.0); }); }},
     FuzzTarget{"stl",
                [](const std::string& b) {
-                 with_file(b, [](const auto& p) { (void)cloud_from(read_stl(ScanFile(p)), 1.0); });
+                 with_file(b, [](const auto& p) { (void)cloud_from(read_stl(ScanFile(p)), 1.0, 1000); });
                }},
     FuzzTarget{"obj",
                [](const std::string& b) {
-                 with_file(b, [](const auto& p) { (void)cloud_from(read_obj(ScanFile(p)), 1.0); });
+                 with_file(b, [](const auto& p) { (void)cloud_from(read_obj(ScanFile(p)), 1.0, 1000); });
                }},
     FuzzTarget{
         "sdf",
