@@ -23,7 +23,7 @@ std::vector<Face> faces_of(std::vector<Eigen::Vector3d> points) {
   constexpr std::size_t fewest = 80;
   std::vector<Face> faces;
   for (int k = 0; k < 3; ++k) {
-    const auto found = find_plane(points, tolerance_mm);
+    const auto found = find_plane(points, tolerance_mm, 2.0 * tolerance_mm);
     if (!found || found->inliers < fewest) break;
     Face face;
     face.plane = found->plane;

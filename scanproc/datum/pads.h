@@ -15,9 +15,14 @@ struct PadsPlane {
   double noise_mm = 0.0;                                 ///< Robust standard deviation of pad points.
   Eigen::Matrix3d covariance = Eigen::Matrix3d::Zero();  ///< Height, slope x, slope y in the table's frame.
   double height_mm = 0.0;
-  /// Middle and half size of each pad's box, table frame.
+  /// A pad's box along its own axes, in the table's frame.
   struct Pad {
-    Eigen::Vector2d low, high;
+    Eigen::Vector2d middle, along;  ///< `along` is a unit vector.
+    double half_length_mm = 0.0, half_width_mm = 0.0;
+    [[nodiscard]] Eigen::Vector2d in_own_axes(const Eigen::Vector3d& p) const {
+      const Eigen::Vector2d d = p.head<2>() - middle;
+      return {along.dot(d), along.x() * d.y() - along.y() * d.x()};
+    }
   };
   std::vector<Pad> pads;
   /// A point of a pad, in the table's frame.

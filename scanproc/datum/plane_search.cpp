@@ -42,7 +42,8 @@ Plane total_least_squares(const std::vector<Eigen::Vector3d>& points) {
   return plane;
 }
 
-std::optional<FoundPlane> find_plane(const std::vector<Eigen::Vector3d>& points, double tolerance_mm) {
+std::optional<FoundPlane> find_plane(const std::vector<Eigen::Vector3d>& points, double tolerance_mm,
+                                     double farthest_mm) {
   constexpr std::size_t scored_size = 3000;
   constexpr int hypotheses = 300;
   if (points.size() < 3) return std::nullopt;
@@ -88,7 +89,7 @@ std::optional<FoundPlane> find_plane(const std::vector<Eigen::Vector3d>& points,
     residuals.clear();
     for (const auto& p : inliers) residuals.push_back(best.height(p));
     sigma = std::max(smallest_sigma_mm, mad_sigma(residuals, median(residuals)));
-    limit = std::max(5.0 * sigma, 1e-3);
+    limit = std::min(farthest_mm, std::max(5.0 * sigma, 1e-3));
   }
   return FoundPlane{best, sigma, limit, inliers.size()};
 }

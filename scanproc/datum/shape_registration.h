@@ -53,14 +53,10 @@ struct ShapeFit {
   Agreement agreement;
 };
 
-/// Point to plane from a first guess (Open3D's ICP with Tukey's loss), with the covariance that its normal matrix and
-/// residuals give; neighbouring cells' noise is taken to be shared by two of them.
-[[nodiscard]] ShapeFit refine_by_shape(const LevelledPass& first, const LevelledPass& second,
-                                       const Eigen::Isometry3d& guess);
-
 /// Every place of the second pass on the first where the shapes agree, best first; empty if there is none. Guesses come
 /// from matching local features (Open3D's FPFH with sample consensus [Rusu2009]) and from laying the long axes on each
-/// other at every slide and both ways round.
+/// other at every slide and both ways round; each is refined point to plane (Open3D's ICP with Tukey's loss). The
+/// covariance is that of its normal matrix and residuals, neighbouring cells' noise taken to be shared by two of them.
 [[nodiscard]] std::vector<ShapeFit> fits_by_shape(const LevelledPass& first, const LevelledPass& second);
 
 }  // namespace canewise
