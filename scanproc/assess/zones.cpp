@@ -95,6 +95,18 @@ ZoneMap map_zones(const Grid& grid, const Outline& outline, double vamp_length_m
   return zones;
 }
 
+double covered_share(const ThicknessMap& map, const Outline& outline) {
+  double inside = 0.0, measured = 0.0;
+  for (Eigen::Index r = 0; r < map.grid.rows; ++r) {
+    for (Eigen::Index c = 0; c < map.grid.columns; ++c) {
+      if (!outline.holds(map.grid.x_mm(r), map.grid.y_mm(c), map.grid.cell_mm)) continue;
+      inside += 1.0;
+      measured += map.measured(r, c);
+    }
+  }
+  return inside > 0.0 ? measured / inside : 0.0;
+}
+
 ZoneMean zone_thickness(const ThicknessMap& map, const ZoneMap& zones, const Zone& zone) {
   const auto label = ZoneMap::label_of(zone.along, zone.across);
   return mean_over(

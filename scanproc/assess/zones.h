@@ -59,6 +59,9 @@ struct ZoneMean {
   double covered = 0.0;            ///< Share of the zone's cells that were measured.
 };
 
+/// Share of the cells inside the rim that were measured.
+[[nodiscard]] double covered_share(const ThicknessMap& map, const Outline& outline);
+
 /// Mean thickness over one half zone.
 [[nodiscard]] ZoneMean zone_thickness(const ThicknessMap& map, const ZoneMap& zones, const Zone& zone);
 

@@ -4,6 +4,8 @@
 #include <Eigen/SVD>
 #include <algorithm>
 #include <cmath>
+#include <map>
+#include <utility>
 
 #include "scanproc/core/statistics.h"
 #include "scanproc/datum/plane_search.h"
@@ -40,14 +42,25 @@ std::vector<Face> faces_of(std::vector<Eigen::Vector3d> points) {
   return faces;
 }
 
-/// Effective number of independent points: what lies within 1 mm of each other counts once.
-double independent_points(const Face& face) {
-  std::vector<std::array<int, 3>> cells;
-  for (const auto& p : face.points)
-    cells.push_back({static_cast<int>(std::floor(p.x())), static_cast<int>(std::floor(p.y())),
-                     static_cast<int>(std::floor(p.z()))});
-  std::sort(cells.begin(), cells.end());
-  return static_cast<double>(std::unique(cells.begin(), cells.end()) - cells.begin());
+/// Scatter and number of the means over blocks of 1 mm: noise that points share within a block counts once.
+struct BlockMeans {
+  double count = 0.0, sd_mm = 0.0;
+};
+
+BlockMeans block_means(const Face& face) {
+  std::map<std::array<int, 3>, std::pair<double, double>> sums;
+  for (const auto& p : face.points) {
+    auto& [sum, n] = sums[{static_cast<int>(std::floor(p.x())), static_cast<int>(std::floor(p.y())),
+                           static_cast<int>(std::floor(p.z()))}];
+    sum += face.plane.height(p);
+    n += 1.0;
+  }
+  BlockMeans means;
+  double squares = 0.0;
+  for (const auto& [block, sum] : sums) squares += square(sum.first / sum.second);
+  means.count = static_cast<double>(sums.size());
+  means.sd_mm = std::sqrt(squares / std::max(1.0, means.count - 3.0));
+  return means;
 }
 
 }  // namespace
@@ -83,18 +96,19 @@ std::optional<BlockCorner> find_block(const Eigen::Matrix3Xd& points_mm, const s
       }
       normals.row(static_cast<Eigen::Index>(a)) = plane.normal.transpose();
       distances(static_cast<Eigen::Index>(a)) = plane.distance;
-      const double independent = independent_points(faces[a]);
-      fewest = std::min(fewest, independent);
-      sigma = std::max(sigma, faces[a].sigma_mm);
-      squares += square(faces[a].sigma_mm) / independent;
+      const BlockMeans means = block_means(faces[a]);
+      fewest = std::min(fewest, means.count);
+      sigma = std::max(sigma, means.sd_mm);
+      squares += square(means.sd_mm) / means.count;
     }
     block.corner_mm = normals.inverse() * distances;
     // The nearest exactly square triple.
     const Eigen::JacobiSVD<Eigen::Matrix3d> svd(normals, Eigen::ComputeFullU | Eigen::ComputeFullV);
     const Eigen::Matrix3d exact = svd.matrixU() * svd.matrixV().transpose();
     for (std::size_t a = 0; a < 3; ++a) block.normals.at(a) = exact.row(static_cast<Eigen::Index>(a)).transpose();
-    // A corner is found from the faces' middles, half an edge away: four times the variance of a face's height.
-    block.covariance = Eigen::Matrix3d::Identity() * 4.0 * squares / 3.0;
+    // A corner lies half an edge in both directions from a face's middle: seven times the variance of the middle's
+    // height.
+    block.covariance = Eigen::Matrix3d::Identity() * 7.0 * squares / 3.0;
     block.u_turn_rad = std::sqrt(12.0 / fewest) * sigma / longest;
     block.residual_mm = sigma;
     return block;

@@ -58,7 +58,8 @@ std::optional<PadsInView> pads_in_view(const Eigen::Matrix3Xd& points) {
     for (const auto i : part.points) heights.push_back(view.plane.height(points.col(i)));
     if (std::abs(median(heights)) > 3.0 * tolerance_mm) continue;
     // Stray points above or below a pad are none of it.
-    std::erase_if(part.points, [&](Eigen::Index i) { return std::abs(view.plane.height(points.col(i))) > found->limit_mm; });
+    std::erase_if(part.points,
+                  [&](Eigen::Index i) { return std::abs(view.plane.height(points.col(i))) > found->limit_mm; });
     view.pads.push_back(std::move(part));
   }
   if (!fix_a_plane(view.pads)) return std::nullopt;

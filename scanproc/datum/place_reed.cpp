@@ -1,6 +1,8 @@
 #include "scanproc/datum/place_reed.h"
 
 #include <algorithm>
+#include <array>
+#include <cmath>
 #include <string>
 #include <utility>
 
@@ -25,23 +27,43 @@ Cluster box_of(const std::vector<Eigen::Vector3d>& points) {
   return boxes.empty() ? Cluster{} : std::move(boxes.front());
 }
 
-/// A plane is in view whose middle 70 % is wider than that of any reed's own flat side: what crosses it does not count.
+/// Something as long as a reed's stock stands on the largest plane in view, and that plane runs along one side of it: a
+/// carrier's balls or block may lie in a plane with the reed's own flats, but nothing runs along it.
 bool shows_plate(const Cloud& cloud) {
-  constexpr std::size_t sample_size = 16000;
-  constexpr double tolerance_mm = 0.2, widest_mm = 15.0;
+  constexpr std::size_t sample_size = 40000;
+  constexpr double tolerance_mm = 0.2, stands_mm = 0.8, gap_mm = 1.5;
   const auto sample = subsample(cloud.points_mm, sample_size);
   const auto found = find_plane(sample, tolerance_mm);
   if (!found) return false;
-  std::vector<Eigen::Vector3d> own;
+  const Plane& plane = found->plane;
+  Eigen::Matrix3Xd standing(3, static_cast<Eigen::Index>(sample.size()));
+  std::vector<Eigen::Vector3d> flat;
+  Eigen::Index count = 0;
   for (const auto& p : sample) {
-    if (std::abs(found->plane.height(p)) < found->limit_mm) own.push_back(p);
+    if (std::abs(plane.height(p)) < found->limit_mm) flat.push_back(p);
+    if (std::abs(plane.height(p)) > stands_mm) standing.col(count++) = p;
   }
-  const Eigen::Vector3d across = box_of(own).axes.col(1);
-  std::vector<double> places;
-  for (const auto& p : own) places.push_back(across.dot(p));
-  std::sort(places.begin(), places.end());
-  const std::size_t trim = 15 * places.size() / 100;
-  return places[places.size() - 1 - trim] - places[trim] > widest_mm;
+  standing.conservativeResize(Eigen::NoChange, count);
+  constexpr std::size_t fewest = 100;
+  for (const auto& part : find_clusters(standing, gap_mm, fewest)) {
+    constexpr double shortest_mm = 15.0, narrowest_mm = 6.0, widest_mm = 22.0;
+    constexpr double from_mm = 4.0, to_mm = 12.0;  // Nearer may be the reed's own flank.
+    if (part.extent_mm(0) < shortest_mm || part.extent_mm(1) < narrowest_mm || part.extent_mm(1) > widest_mm) continue;
+    const Eigen::Vector3d along = part.axes.col(0), across = plane.normal.cross(along).normalized();
+    const double half = 0.5 * part.extent_mm(0);
+    std::array<std::vector<bool>, 2> seen;
+    for (auto& side : seen) side.resize(static_cast<std::size_t>(2.0 * half) + 1, false);
+    for (const auto& p : flat) {
+      const double x = along.dot(p - part.middle), y = across.dot(p - part.middle);
+      const double out = std::abs(y) - 0.5 * part.extent_mm(1);
+      if (std::abs(x) > half || out < from_mm || out > to_mm) continue;
+      seen.at(y > 0 ? 1 : 0)[static_cast<std::size_t>(x + half)] = true;
+    }
+    for (const auto& side : seen) {
+      if (3 * std::count(side.begin(), side.end(), true) > 2 * static_cast<std::ptrdiff_t>(side.size())) return true;
+    }
+  }
+  return false;
 }
 
 DatumMode choose(const std::vector<Cloud>& scans, const Rig& rig) {

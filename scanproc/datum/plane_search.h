@@ -29,9 +29,9 @@ struct FoundPlane {
 /// Least-squares plane through points, by the smallest eigenvalue of their scatter.
 [[nodiscard]] Plane total_least_squares(const std::vector<Eigen::Vector3d>& points);
 
-/// The plane with the most points: sample consensus [Fischler1981], then robust refits. `tolerance_mm` is how far a point
-/// may lie off a first guess, `farthest_mm` off the last: a bound where other surfaces cross the plane. Empty where the
-/// points span none.
+/// The plane with the most points: sample consensus [Fischler1981], then robust refits. `tolerance_mm` is how far a
+/// point may lie off a first guess, `farthest_mm` off the last: a bound where other surfaces cross the plane. Empty
+/// where the points span none.
 [[nodiscard]] std::optional<FoundPlane> find_plane(const std::vector<Eigen::Vector3d>& points, double tolerance_mm,
                                                    double farthest_mm = std::numeric_limits<double>::infinity());
 

@@ -49,7 +49,7 @@ void robust_limits(const Eigen::Matrix3Xd& points, int axis, double& low, double
   high = values[values.size() - 1 - trim];
 }
 
-std::vector<Blob> blobs_on_plate(const Eigen::Matrix3Xd& points, double threshold_mm) {
+std::vector<Blob> blobs_on_plate(const Eigen::Matrix3Xd& points, double threshold_mm, double bridged_mm) {
   double x_low, x_high, y_low, y_high;
   robust_limits(points, 0, x_low, x_high);
   robust_limits(points, 1, y_low, y_high);
@@ -99,7 +99,7 @@ std::vector<Blob> blobs_on_plate(const Eigen::Matrix3Xd& points, double threshol
       blob.cells.push_back({x_low + (column + 0.5) * cell, y_low + (row + 0.5) * cell,
                             static_cast<double>(sums[index].height) / sums[index].high});
       // What was not seen does not part a thing: each direction is followed over empty cells to the next seen one.
-      constexpr int farthest = 6;
+      const int farthest = static_cast<int>(bridged_mm / cell);
       for (int dr = -1; dr <= 1; ++dr) {
         for (int dc = -1; dc <= 1; ++dc) {
           for (int k = 1; k <= farthest && (dr != 0 || dc != 0); ++k) {
@@ -254,7 +254,10 @@ std::vector<Blob> blobs_with_axes(const Eigen::Matrix3Xd& points_mm, double plat
   // Without a plate everything that is seen stands.
   constexpr double everything_mm = -1e9;
   const double threshold_mm = beside == Beside::plate ? std::max(0.25, 5.0 * plate_noise_mm) : everything_mm;
-  auto blobs = blobs_on_plate(points_mm, threshold_mm);
+  // On a plate only what was not seen lies between two parts of one reed: a shadow, a missing strip. In the air nothing
+  // is seen beside the reed either.
+  const double bridged_mm = beside == Beside::plate ? 9.0 : 3.0;
+  auto blobs = blobs_on_plate(points_mm, threshold_mm, bridged_mm);
   for (auto& blob : blobs) find_axes(blob);
   return blobs;
 }

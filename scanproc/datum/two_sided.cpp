@@ -125,14 +125,14 @@ std::vector<TiedMotion> candidates_by_block(const BlockCorner& top, const BlockC
       candidate.first_from_second.translation() = opposite - turn * under.corner_mm;
       candidate.residual_mm = std::hypot(top.residual_mm, under.residual_mm);
       candidate.method = "a corner block";
-      // The turn's uncertainty, as places around the corner at a lever of 10 mm.
-      constexpr double lever_mm = 10.0;
-      const double u_turn = std::hypot(top.u_turn_rad, under.u_turn_rad) * lever_mm;
-      const Eigen::Matrix3d corner = top.covariance + turn * under.covariance * turn.transpose() +
-                                     Eigen::Matrix3d::Identity() * square(mm_from_um(carrier.u_size_um));
+      // The corner's shift, and the turn as far places that fix nothing else: a turn about one normal moves two of them.
+      constexpr double lever_mm = 1000.0;
+      const double u_turn = std::hypot(top.u_turn_rad, under.u_turn_rad) * lever_mm * std::sqrt(2.0);
+      candidate.ties.push_back({opposite, top.covariance + turn * under.covariance * turn.transpose() +
+                                              Eigen::Matrix3d::Identity() * square(mm_from_um(carrier.u_size_um))});
       for (std::size_t k = 0; k < 3; ++k) {
         candidate.ties.push_back(
-            {opposite + lever_mm * top.normals.at(k), 3.0 * corner + Eigen::Matrix3d::Identity() * square(u_turn)});
+            {opposite + lever_mm * top.normals.at(k), Eigen::Matrix3d::Identity() * square(u_turn)});
       }
       candidates.push_back(std::move(candidate));
     } while (std::next_permutation(face_of.begin(), face_of.end()));

@@ -1,5 +1,8 @@
 #include "scanproc/pipeline/pipeline.h"
 
+#include <cmath>
+#include <cstdio>
+
 #include "scanproc/core/error.h"
 #include "scanproc/core/utc.h"
 #include "scanproc/datum/place_reed.h"
@@ -48,6 +51,19 @@ std::vector<BudgetTable> budget_tables(const Result& result) {
                     common),
           budget_of("left-right difference of the rails in the middle",
                     difference_of(AlongBand::middle, AcrossBand::rail), common)};
+}
+
+void add_coverage_note(const Result& result, std::vector<std::string>& notes) {
+  const double covered = covered_share(result.map, result.outline);
+  constexpr double whole = 0.98;
+  if (covered >= whole) return;
+  std::array<char, 200> text{};
+  std::snprintf(
+      text.data(), text.size(),
+      "The scan shows %.0f %% of the reed. The rest stays empty: nothing is filled in from farther than one cell "
+      "(%g mm) away.",
+      std::floor(100.0 * covered), result.map.grid.cell_mm);
+  notes.emplace_back(text.data());
 }
 
 void add_target_notes(const Result& result, std::vector<std::string>& notes) {
@@ -121,6 +137,7 @@ Result measure_loaded(LoadedScans scans, const MeasureInputs& inputs, const Meas
   result.relative_thickness_mm = sample_for_target(result.map, result.outline, vamp_length_mm);
   result.texture = vamp_texture(aligned, result.map, vamp_length_mm);
   result.budgets = budget_tables(result);
+  add_coverage_note(result, result.notes);
   add_target_notes(result, result.notes);
 
   // Bending joins here: Mechanics from the map and the player, read by the plan.
