@@ -35,14 +35,22 @@ struct PadsInView {
   std::vector<Cluster> pads;
 };
 
-/// Small flat parts that stand apart, as many as lie in one plane.
-std::optional<PadsInView> pads_in_view(const Eigen::Matrix3Xd& points) {
+/// Small flat parts that stand apart.
+std::vector<Cluster> flat_parts(const Eigen::Matrix3Xd& points) {
   constexpr std::size_t fewest_points = 40;
   auto parts = find_clusters(points, kPadGap, fewest_points);
-  constexpr double smallest_mm = 2.0, largest_mm = 40.0, flat_mm = 0.8;
-  std::erase_if(parts, [](const Cluster& c) {
-    return c.extent_mm(1) < smallest_mm || c.extent_mm(0) > largest_mm || c.extent_mm(2) > flat_mm;
+  constexpr double smallest_mm = 1.2, largest_mm = 40.0, flat_mm = 0.15;
+  std::erase_if(parts, [&](const Cluster& c) {
+    if (c.extent_mm(1) < smallest_mm || c.extent_mm(0) > largest_mm) return true;
+    std::vector<double> heights;  // Robust, because stray points hang above and below a pad.
+    for (const auto i : c.points) heights.push_back(c.axes.col(2).dot(points.col(i) - c.middle));
+    return mad_sigma(heights, median(heights)) > flat_mm;
   });
+  return parts;
+}
+
+/// Takes the parts that lie in the plane of most points out of `parts`; empty if no plane is left.
+std::optional<PadsInView> take_plane(const Eigen::Matrix3Xd& points, std::vector<Cluster>& parts) {
   std::vector<Eigen::Vector3d> own;
   for (const auto& part : parts) {
     const std::size_t step = std::max<std::size_t>(1, part.points.size() / 3000);
@@ -52,22 +60,24 @@ std::optional<PadsInView> pads_in_view(const Eigen::Matrix3Xd& points) {
   const auto found = find_plane(own, tolerance_mm, 3.0 * tolerance_mm);
   if (!found) return std::nullopt;
   PadsInView view;
-  view.plane = found->plane;
+  std::vector<Cluster> rest;
+  std::vector<Eigen::Vector3d> of_pads;
   for (auto& part : parts) {
     std::vector<double> heights;
-    for (const auto i : part.points) heights.push_back(view.plane.height(points.col(i)));
-    if (std::abs(median(heights)) > 3.0 * tolerance_mm) continue;
+    for (const auto i : part.points) heights.push_back(found->plane.height(points.col(i)));
+    if (std::abs(median(heights)) > 3.0 * tolerance_mm) {
+      rest.push_back(std::move(part));
+      continue;
+    }
     // Stray points above or below a pad are none of it.
     std::erase_if(part.points,
-                  [&](Eigen::Index i) { return std::abs(view.plane.height(points.col(i))) > found->limit_mm; });
+                  [&](Eigen::Index i) { return std::abs(found->plane.height(points.col(i))) > found->limit_mm; });
+    for (const auto i : part.points) of_pads.emplace_back(points.col(i));
     view.pads.push_back(std::move(part));
   }
-  if (!fix_a_plane(view.pads)) return std::nullopt;
-  std::vector<Eigen::Vector3d> of_pads;
-  for (const auto& pad : view.pads) {
-    for (const auto i : pad.points) of_pads.emplace_back(points.col(i));
-  }
+  if (view.pads.empty()) return std::nullopt;
   view.plane = total_least_squares(of_pads);
+  parts = std::move(rest);
   return view;
 }
 
@@ -107,42 +117,33 @@ bool PadsPlane::holds(const Eigen::Vector3d& p) const {
   });
 }
 
-PadsPlane find_pads(const Eigen::Matrix3Xd& points, const Pads& given) {
-  auto view = pads_in_view(points);
-  if (!view) {
-    throw NotMeasurable(
-        "no three pads in one plane, apart and not in a row, are in view. Scan the jig so that its pads show, or leave "
-        "--datum pads out and lay the reed on a plate.");
-  }
-  const Plane& plane = view->plane;
-  const std::vector<Cluster>& patches = view->pads;
+namespace {
+
+/// Frame of the table below pads in `plane`.
+Eigen::Isometry3d table_frame(const Plane& plane, double pads_above_table_mm, bool turned_over) {
+  const Eigen::Vector3d normal = turned_over ? -plane.normal : plane.normal;
+  const double distance = turned_over ? -plane.distance : plane.distance;
+  Eigen::Isometry3d pose = Eigen::Isometry3d::Identity();
+  pose.linear() = Eigen::Quaterniond::FromTwoVectors(normal, Eigen::Vector3d::UnitZ()).toRotationMatrix();
+  pose.translation() = Eigen::Vector3d(0, 0, pads_above_table_mm - distance);
+  return pose;
+}
+
+/// Which side is up: the one from which a reed-sized thing is round across. The pads are left out by their boxes, so
+/// that the strip of the reed that lies as high stays in. Empty where no reed lies over such a table.
+std::optional<Eigen::Isometry3d> table_under_reed(const Eigen::Matrix3Xd& points, const PadsInView& view,
+                                                  double pads_above_table_mm) {
   PadsPlane pads;
-  pads.height_mm = given.above_table_mm;
-  std::vector<double> heights;
-  for (const auto& patch : patches) {
-    for (const auto i : patch.points) heights.push_back(plane.height(points.col(i)));
-  }
-  pads.noise_mm = mad_sigma(heights, median(heights));
-  const auto frame = [&](bool turned_over) {
-    const Eigen::Vector3d normal = turned_over ? -plane.normal : plane.normal;
-    const double distance = turned_over ? -plane.distance : plane.distance;
-    Eigen::Isometry3d pose = Eigen::Isometry3d::Identity();
-    pose.linear() = Eigen::Quaterniond::FromTwoVectors(normal, Eigen::Vector3d::UnitZ()).toRotationMatrix();
-    pose.translation() = Eigen::Vector3d(0, 0, given.above_table_mm - distance);
-    return pose;
-  };
-  // Which side is up: the one from which a reed-sized thing is round across. The pads are left out by their boxes, so
-  // that the strip of the reed that lies as high stays in.
-  const Eigen::Isometry3d any_way = frame(false);
-  for (const auto& patch : patches) pads.pads.push_back(pad_from(points, patch, any_way));
+  pads.height_mm = pads_above_table_mm;
+  const Eigen::Isometry3d any_way = table_frame(view.plane, pads_above_table_mm, false);
+  for (const auto& patch : view.pads) pads.pads.push_back(pad_from(points, patch, any_way));
   std::vector<Eigen::Vector3d> others;
   constexpr std::size_t sample_size = 60000;
   for (const auto& p : subsample(points, sample_size)) {
     if (!pads.holds(any_way * p)) others.push_back(p);
   }
-  bool found = false;
   for (const bool turned_over : {false, true}) {
-    const Eigen::Isometry3d pose = frame(turned_over);
+    const Eigen::Isometry3d pose = table_frame(view.plane, pads_above_table_mm, turned_over);
     Eigen::Matrix3Xd there(3, static_cast<Eigen::Index>(others.size()));
     for (std::size_t i = 0; i < others.size(); ++i) there.col(static_cast<Eigen::Index>(i)) = pose * others[i];
     constexpr double lowest_mm = -0.4, highest_mm = 6.0;
@@ -158,20 +159,50 @@ PadsPlane find_pads(const Eigen::Matrix3Xd& points, const Pads& given) {
         const Eigen::Vector3d d = there.col(i) - cluster.middle;
         reed.emplace_back(d.dot(along), d.dot(Eigen::Vector3d(-along.y(), along.x(), 0)), d.z());
       }
-      if (bend_across(reed) < 0) {
-        pads.table_from_scan = pose;
-        found = true;
-      }
+      if (bend_across(reed) < 0) return pose;
       break;
     }
-    if (found) break;
   }
-  if (!found) throw NotMeasurable("the pads are in view, but no reed lies above the table between them.");
+  return std::nullopt;
+}
+
+}  // namespace
+
+PadsPlane find_pads(const Eigen::Matrix3Xd& points, const Pads& given) {
+  auto parts = flat_parts(points);
+  std::optional<PadsInView> view;
+  std::optional<Eigen::Isometry3d> table;
+  bool pads_seen = false;
+  // A jig's floor may also show as flat parts in one plane; the pads are those over whose table the reed lies.
+  constexpr int most_planes = 5;
+  for (int k = 0; k < most_planes && !table; ++k) {
+    view = take_plane(points, parts);
+    if (!view) break;
+    if (!fix_a_plane(view->pads)) continue;
+    pads_seen = true;
+    table = table_under_reed(points, *view, given.above_table_mm);
+  }
+  if (!pads_seen) {
+    throw NotMeasurable(
+        "no three pads in one plane, apart and not in a row, are in view. Scan the jig so that its pads show, or leave "
+        "--datum pads out and lay the reed on a plate.");
+  }
+  if (!table) {
+    throw NotMeasurable(
+        "pads are in view, but no reed lies over the table below them. Is above_table_mm in the rig file right?");
+  }
+  PadsPlane pads;
+  pads.table_from_scan = *table;
+  pads.height_mm = given.above_table_mm;
+  std::vector<double> heights;
+  for (const auto& patch : view->pads) {
+    for (const auto i : patch.points) heights.push_back(view->plane.height(points.col(i)));
+  }
+  pads.noise_mm = mad_sigma(heights, median(heights));
 
   // Covariance of the plane from the scatter of block sums [White1980], as for a plate.
   Eigen::Matrix3d normal = Eigen::Matrix3d::Zero(), scatter = Eigen::Matrix3d::Zero();
-  pads.pads.clear();
-  for (const auto& patch : patches) {
+  for (const auto& patch : view->pads) {
     const PadsPlane::Pad pad = pad_from(points, patch, pads.table_from_scan);
     pads.pads.push_back(pad);
     constexpr double block_mm = 1.0;

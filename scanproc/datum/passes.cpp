@@ -121,14 +121,11 @@ std::optional<Link> by_shape(const Pass& first, const Pass& second, std::size_t 
                       i + 1, k + 1));
     }
   }
-  const double u_shift = std::sqrt(best.covariance.topLeftCorner<2, 2>().trace());
-  const double u_turn = 30.0 * std::sqrt(best.covariance(5, 5));
-  constexpr double largest_mm = 0.1;
-  if (std::max(u_shift, u_turn) > largest_mm) {
+  if (slides(first.levelled, second.levelled, best.first_from_second)) {
     throw NotMeasurable(fmt::format(
-        "what scans {} and {} both show leaves their shift along the plate open ({:.2f} mm), so they were not "
-        "joined. Let both show the tip or the whole vamp, or put three spheres on the plate.",
-        i + 1, k + 1, std::max(u_shift, u_turn)));
+        "what scans {} and {} both show leaves their place along the plate open, so they were not joined. Let "
+        "both show the tip or the whole vamp, or put three spheres on the plate.",
+        i + 1, k + 1));
   }
   return Link{best.first_from_second, best.covariance, best.agreement.rms_mm, "the shape of reed and plate", false};
 }
@@ -152,7 +149,8 @@ Matrix6d adjoint(const Eigen::Isometry3d& new_from_old) {
 
 /// Places of all passes on the first, from the links between them, by least squares over the graph.
 std::vector<Eigen::Isometry3d> solve_graph(std::size_t count,
-                                           const std::vector<std::vector<std::optional<Link>>>& links) {
+                                           const std::vector<std::vector<std::optional<Link>>>& links,
+                                           const std::string& open) {
   namespace registration = open3d::pipelines::registration;
   std::vector<std::optional<Eigen::Isometry3d>> place(count);
   place[0] = Eigen::Isometry3d::Identity();
@@ -168,6 +166,7 @@ std::vector<Eigen::Isometry3d> solve_graph(std::size_t count,
   }
   for (std::size_t i = 0; i < count; ++i) {
     if (!place[i]) {
+      if (!open.empty()) throw NotMeasurable(open);
       throw NotMeasurable(fmt::format(
           "scan {} fits none of the others: they show too little of the reed in common, or not the same reed.", i + 1));
     }
@@ -225,10 +224,15 @@ JoinedPasses join_passes(std::vector<Cloud> clouds) {
   double squares = 0.0;
   Matrix6d covariance = Matrix6d::Zero();
   bool all_same = true;
-  std::string method;
+  std::string method, open;
   for (std::size_t i = 0; i < count; ++i) {
     for (std::size_t k = i + 1; k < count; ++k) {
-      links[i][k] = link_between(passes[i], passes[k], i, k);
+      try {
+        links[i][k] = link_between(passes[i], passes[k], i, k);
+      } catch (const NotMeasurable& error) {
+        // Two passes that leave their place open may both be tied to a third.
+        if (open.empty()) open = error.what();
+      }
       if (!links[i][k]) continue;
       ++found;
       squares += square(links[i][k]->residual_mm);
@@ -239,12 +243,13 @@ JoinedPasses join_passes(std::vector<Cloud> clouds) {
     }
   }
   if (found == 0) {
+    if (!open.empty()) throw NotMeasurable(open);
     throw NotMeasurable(
         "the scans do not fit together: they show too little of the reed in common, or not the same reed. Measure them "
         "one "
         "by one.");
   }
-  const auto places = solve_graph(count, links);
+  const auto places = solve_graph(count, links, open);
   JoinedPasses joined;
   joined.registration.method = method;
   joined.registration.residual_mm = std::sqrt(squares / static_cast<double>(found));

@@ -13,6 +13,7 @@
 #include <Eigen/Eigenvalues>
 #include <Eigen/LU>
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <limits>
 
@@ -203,6 +204,46 @@ Agreement agreement_of(const LevelledPass& first, const LevelledPass& second, co
     agreement.rms_mm = std::sqrt(squares / agreed);
   }
   return agreement;
+}
+
+bool slides(const LevelledPass& first, const LevelledPass& second, const Eigen::Isometry3d& motion) {
+  std::vector<Eigen::Vector3d> shared;
+  const auto disagreement = [&](const Eigen::Isometry3d& moved, std::vector<Eigen::Vector3d>* places) {
+    constexpr double cap_mm = 0.3;
+    double sum = 0.0, count = 0.0;
+    for (const auto& mean : second.means()) {
+      const Eigen::Vector3d p = moved * mean;
+      const double z = first.height_at(p.x(), p.y());
+      if (std::isnan(z) || (z < first.reed_above_mm() && p.z() < second.reed_above_mm())) continue;
+      sum += std::min(square(cap_mm), square(p.z() - z));
+      count += 1.0;
+      if (places != nullptr) places->push_back(p);
+    }
+    return count > 0.0 ? sum / count : square(cap_mm);
+  };
+  const double here = disagreement(motion, &shared);
+  if (shared.size() < 10) return true;
+  // The reed's own axis, not that of what is shared, which may be wider than long.
+  const Axis axis = axis_of(first.reed().size() > second.reed().size() ? first.reed() : [&] {
+    std::vector<Eigen::Vector3d> moved;
+    for (const auto& p : second.reed()) moved.push_back(motion * p);
+    return moved;
+  }());
+  const Eigen::Vector3d along(axis.along.x(), axis.along.y(), 0.0), across(-axis.along.y(), axis.along.x(), 0.0);
+  Eigen::Vector3d middle = Eigen::Vector3d::Zero();
+  for (const auto& p : shared) middle += p / static_cast<double>(shared.size());
+  constexpr double rise = 2.0, along_mm = 1.0, across_mm = 0.5, turn_rad = 0.0175;
+  for (const double sign : {-1.0, 1.0}) {
+    const std::array<Eigen::Isometry3d, 3> steps{Eigen::Isometry3d(Eigen::Translation3d(sign * along_mm * along)),
+                                                 Eigen::Isometry3d(Eigen::Translation3d(sign * across_mm * across)),
+                                                 Eigen::Translation3d(middle) *
+                                                     Eigen::AngleAxisd(sign * turn_rad, Eigen::Vector3d::UnitZ()) *
+                                                     Eigen::Translation3d(-middle)};
+    for (const auto& step : steps) {
+      if (disagreement(step * motion, nullptr) < rise * here) return true;
+    }
+  }
+  return false;
 }
 
 bool agrees(const Agreement& agreement) { return agreement.places >= kFewestPlaces && agreement.share >= kLeastShare; }

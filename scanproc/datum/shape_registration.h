@@ -47,6 +47,12 @@ struct Agreement {
 /// Good enough to be one reed in its place.
 [[nodiscard]] bool agrees(const Agreement& agreement);
 
+/// True if the second pass can be moved along the plate (a millimetre along the reed, half across, a degree of turn)
+/// without the heights disagreeing much more: then its place was not found but guessed. A fit's own covariance does not
+/// show this, because noise and grain tilt the normals that it is made of.
+[[nodiscard]] bool slides(const LevelledPass& first, const LevelledPass& second,
+                          const Eigen::Isometry3d& first_from_second);
+
 struct ShapeFit {
   Eigen::Isometry3d first_from_second = Eigen::Isometry3d::Identity();
   Eigen::Matrix<double, 6, 6> covariance;  ///< Shift (mm) and turn (rad), in the first plate's frame.

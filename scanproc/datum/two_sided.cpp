@@ -125,7 +125,8 @@ std::vector<TiedMotion> candidates_by_block(const BlockCorner& top, const BlockC
       candidate.first_from_second.translation() = opposite - turn * under.corner_mm;
       candidate.residual_mm = std::hypot(top.residual_mm, under.residual_mm);
       candidate.method = "a corner block";
-      // The corner's shift, and the turn as far places that fix nothing else: a turn about one normal moves two of them.
+      // The corner's shift, and the turn as far places that fix nothing else: a turn about one normal moves two of
+      // them.
       constexpr double lever_mm = 1000.0;
       const double u_turn = std::hypot(top.u_turn_rad, under.u_turn_rad) * lever_mm * std::sqrt(2.0);
       candidate.ties.push_back({opposite, top.covariance + turn * under.covariance * turn.transpose() +
