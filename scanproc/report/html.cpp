@@ -101,8 +101,9 @@ void add_balance_table(const Result& result, std::string& page) {
 void add_table_form(const Result& result, const std::string& table_png, std::string& page) {
   if (!result.table) return;
   page += "<h2>" + escaped(table_verdict(*result.table)) + "</h2><p>" + escaped(table_sentence(*result.table)) +
-          "</p><figure><img alt=\"Map of the table: " + escaped(table_sentence(*result.table)) +
-          "\" src=\"data:image/png;base64," + base64(table_png) + "\"></figure>";
+          "</p><figure><img style=\"max-width:620px;width:100%\" alt=\"Map of the table: " +
+          escaped(table_sentence(*result.table)) + "\" src=\"data:image/png;base64," + base64(table_png) +
+          "\"></figure>";
 }
 
 void add_target_table(const Result& result, std::string& page) {

@@ -9,9 +9,17 @@
 #include "scanproc/report/pictures.h"
 #include "scanproc/report/reed_drawing.h"
 #include "scanproc/report/table_words.h"
+#include "scanproc/thickness/texture.h"
 
 namespace canewise {
 namespace {
+
+/// The table without its grain and the scanner's noise: what bends is longer than a few millimetres.
+Field smoothed(const Result& result) {
+  constexpr double nesting_mm = 5.0;
+  const double cell = result.map.grid.cell_mm;
+  return gaussian_filter(result.map.table_mm.cast<double>(), cell, cell, nesting_mm).cast<float>();
+}
 
 double nice_limit_um(const Field& heights) {
   double largest = 10.0;
@@ -22,6 +30,24 @@ double nice_limit_um(const Field& heights) {
     if (largest <= nice) return nice;
   }
   return 1000.0;
+}
+
+/// Labels on the centreline where it crosses a level, as far as they have room.
+void label_levels(Canvas& canvas, const Grid& grid, const Field& field, const ReedView& view,
+                  const std::vector<double>& levels) {
+  double last_y = -1e9;
+  const Eigen::Index c = grid.columns / 2;
+  for (Eigen::Index r = 1; r < grid.rows; ++r) {
+    for (const double level : levels) {
+      if ((field(r - 1, c) < level) == (field(r, c) < level) || std::isnan(field(r, c)) || std::isnan(field(r - 1, c)))
+        continue;
+      const CanvasPoint at = view.at(grid.x_mm(r), 0.0);
+      constexpr double room = 24.0;
+      if (at.y - last_y < room) continue;
+      last_y = at.y;
+      canvas.label({at.x, at.y + 4.0}, fmt::format("{:+.0f}", std::round(um_from_mm(level)) + 0.0), 12.0);
+    }
+  }
 }
 
 }  // namespace
@@ -36,7 +62,8 @@ std::string table_png(const Result& result) {
   y = canvas.paragraph({30, y + 2}, table_sentence(table), 15.0, width - 60.0);
   const double top = std::max(y + 30.0, 150.0);
   const ReedView view{70.0 + 15.0 * half, top, (height - top - 80.0) / length};
-  const double limit_um = nice_limit_um(result.map.table_mm);
+  const Field shape = smoothed(result);
+  const double limit_um = nice_limit_um(shape);
   canvas.polygon(rim_of(result.outline, view, length), kMissing);
   draw_cells(canvas, grid, view, length, [&](Eigen::Index r, Eigen::Index c) -> std::optional<Colour> {
     const auto height_mm = static_cast<double>(result.map.table_mm(r, c));
@@ -46,7 +73,8 @@ std::string table_png(const Result& result) {
   const double step = limit_um <= 20.0 ? 5.0 : limit_um <= 50.0 ? 10.0 : limit_um / 5.0;
   std::vector<double> levels;
   for (double um = -limit_um; um <= limit_um; um += step) levels.push_back(mm_from_um(um));
-  draw_contours(canvas, grid, result.map.table_mm, view, levels, length, kInk, 0.8);
+  draw_contours(canvas, grid, shape, view, levels, length, kInk, 0.8);
+  label_levels(canvas, grid, shape, view, levels);
   canvas.polyline(rim_of(result.outline, view, length), kInk, 1.5, true);
   draw_axes(canvas, view, half, length, 13.0);
   const double column = view.at(0, half).x + 70.0;
@@ -58,14 +86,16 @@ std::string table_png(const Result& result) {
                                    {"cup", table.cup_um},
                                    {"twist", table.twist_um}}) {
     canvas.text({column, at}, name, 15.0, Anchor::left, kFaint);
-    canvas.text({width - 30.0, at}, fmt::format("{:+.1f} ±{:.1f} µm", form.value, kCoverage95 * form.u), 15.0,
+    canvas.text({width - 30.0, at},
+                fmt::format("{:+.1f} ±{:.1f} µm", form.value + 0.0, std::max(0.1, kCoverage95 * form.u)), 15.0,
                 Anchor::right);
     at += 24.0;
   }
   for (const char* note :
        {"Seen from the vamp side, tip up. Orange: the table lies higher than its own plane, so there is "
         "a gap under it on a flat plate. Blue: it stands out.",
-        "Lines of equal height. Grey: not measured. The tip in front curls by itself and is not "
+        "Lines of equal height, in micrometres, over waves of 5 mm and longer. Grey: not measured. The tip in front "
+        "curls by itself and is not "
         "counted."}) {
     at = canvas.paragraph({column, at + 8.0}, note, 12.5, width - column - 14.0, kInk);
   }

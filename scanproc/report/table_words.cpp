@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <cmath>
+
 #include "scanproc/core/budget.h"
 
 namespace canewise {
@@ -20,7 +22,8 @@ std::string table_verdict(const TableForm& table) {
 
 std::string table_sentence(const TableForm& table) {
   const auto form = [](const char* name, const Measured& m) {
-    return fmt::format("{} {:+.0f} ±{:.0f}", name, m.value, kCoverage95 * m.u);
+    // + 0.0 turns '-0' into '+0'.
+    return fmt::format("{} {:+.0f} ±{:.0f}", name, std::round(m.value) + 0.0, std::ceil(kCoverage95 * m.u));
   };
   std::string text =
       fmt::format("Dries flat? {}, {} and {} µm against a tolerance of {:.0f} µm.", form("Bow", table.bow_um),

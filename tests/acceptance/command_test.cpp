@@ -96,7 +96,8 @@ TEST_F(Command, UsageErrorsAreTwo) {
   EXPECT_EQ(run("measure " + file + " --instrument kazoo").code, 2);
   EXPECT_EQ(run("measure " + file + " --target no-such").code, 2);
   EXPECT_EQ(run("measure " + file + " --cell-mm 77").code, 2);
-  EXPECT_EQ(run("measure " + file + " " + file).code, 2);
+  EXPECT_EQ(run("measure " + file + " --datum pads").code, 2);
+  EXPECT_EQ(run("measure " + file + " " + file + " --each").code, 2);
   EXPECT_EQ(run("--help").code, 0);
   EXPECT_EQ(run("measure --help").code, 0);
   EXPECT_EQ(run("--version").code, 0);

@@ -53,6 +53,6 @@ TEST_P(FuzzCorpus, WithAnyByteChangedItIsReadOrRefused) {
 }
 
 INSTANTIATE_TEST_SUITE_P(All, FuzzCorpus, testing::Range<std::size_t>(0, fuzz_targets().size()),
-                         [](const auto& info) { return std::string(fuzz_targets()[info.param].name); });
+                         [](const auto& one) { return std::string(fuzz_targets()[one.param].name); });
 
 }  // namespace
