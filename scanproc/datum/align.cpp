@@ -26,9 +26,12 @@ constexpr double kPlateReach = 12.0;     // Plate farther away says little about
 
 RimPoints collect_rim(const Eigen::Matrix3Xd& points, const RimFit& rim) {
   constexpr double reach_mm = 2.6;
+  // So many points place the rim as well as more would, and their copies cost memory.
+  constexpr Eigen::Index enough = 6'000'000;
+  const Eigen::Index step = std::max<Eigen::Index>(1, points.cols() / enough);
   RimPoints near;
   run_parts([&](std::size_t part) {
-    for (Eigen::Index i = 0; i < points.cols(); ++i) {
+    for (Eigen::Index i = 0; i < points.cols(); i += step) {
       const Eigen::Vector3d p = points.col(i);
       if (part == 0) {
         if (std::abs(p.y() - rim.left.at(p.x())) < reach_mm) near.left.push_back(p);

