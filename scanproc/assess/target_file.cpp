@@ -58,7 +58,14 @@ Eigen::ArrayXXd field_from(const json& rows, const std::string& where, const cha
 
 Target target_from_json(const std::string& text, const std::string& where) {
   try {
-    const json document = json::parse(text);
+    const json document = json::parse(text, [&](int, json::parse_event_t, json& value) {
+      // No such file holds numbers that large; made a whole number, one would be undefined.
+      constexpr double largest = 2147483647.0;
+      if (value.is_number_float() && std::abs(value.get<double>()) > largest) {
+        throw InputError(where + ": holds an impossible number. Make one with 'canewise target make NAME RESULT...'.");
+      }
+      return true;
+    });
     if (document.value("format", "") != "canewise-target" || document.value("version", 0) != kVersion) {
       throw InputError(where + ": is not a target file of version " + std::to_string(kVersion) +
                        ". Make one with 'canewise target make NAME RESULT...'.");

@@ -337,8 +337,12 @@ Result result_from_json(const std::string& text, const std::string& where) {
   if (text.find('{') != 0)
     throw InputError(where + ": is not a canewise result. Measure the scan first, then name its result folder.");
   try {
-    json document = json::parse(text, [&](int depth, json::parse_event_t, json&) {
+    json document = json::parse(text, [&](int depth, json::parse_event_t, json& value) {
       constexpr int deepest = 32;
+      // No result holds numbers that large; made a whole number, one would be undefined.
+      constexpr double largest = 2147483647.0;
+      if (value.is_number_float() && std::abs(value.get<double>()) > largest)
+        throw InputError(where + ": holds an impossible number." + remedy);
       if (depth > deepest) throw InputError(where + ": is nested too deeply for a canewise result." + remedy);
       return true;
     });

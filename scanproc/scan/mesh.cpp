@@ -77,17 +77,20 @@ Cloud cloud_from(const Mesh& mesh, double mm_per_unit, double wanted_points) {
     corners.col(i) = mm_per_unit * mesh.vertices.col(welded.kept[static_cast<std::size_t>(i)]);
 
   double area = 0.0, volume = 0.0;
+  Eigen::Vector3d facing = Eigen::Vector3d::Zero();  // An open surface faces the scanner.
   Eigen::Matrix3Xd vertex_normals = Eigen::Matrix3Xd::Zero(3, vertices);
   const Eigen::Vector3d middle = vertices > 0 ? Eigen::Vector3d(corners.rowwise().mean()) : Eigen::Vector3d::Zero();
   for (const Triangle& t : welded.triangles) {
     const Eigen::Vector3d a = corners.col(t[0]), b = corners.col(t[1]), c = corners.col(t[2]);
     const Eigen::Vector3d twice_area = (b - a).cross(c - a);
     area += 0.5 * twice_area.norm();
+    facing += twice_area;
     volume += (a - middle).dot(twice_area) / 6.0;
     for (const auto k : t) vertex_normals.col(k) += twice_area;
   }
   const bool closed = is_closed(welded.triangles);
   const float outward = volume < 0.0 ? -1.0F : 1.0F;
+  facing.normalize();
 
   const double per_area = area > 0.0 ? wanted_points / area : 0.0;
   Cloud cloud;
@@ -96,8 +99,12 @@ Cloud cloud_from(const Mesh& mesh, double mm_per_unit, double wanted_points) {
   for (std::size_t i = 0; i < welded.triangles.size(); ++i) {
     const Triangle& t = welded.triangles[i];
     const Eigen::Vector3d a = corners.col(t[0]), b = corners.col(t[1]), c = corners.col(t[2]);
+    const Eigen::Vector3d twice_area = (b - a).cross(c - a);
+    // A scanner saw nothing on what is steeper: such facets only bridge an edge between two surfaces.
+    constexpr double cosine_of_steepest = 0.26;
+    if (!closed && std::abs(facing.dot(twice_area)) < cosine_of_steepest * twice_area.norm()) continue;
     // Half a vertex stands for each triangle of a mesh.
-    const double share = per_area * 0.5 * (b - a).cross(c - a).norm() - 0.5;
+    const double share = per_area * 0.5 * twice_area.norm() - 0.5;
     if (!(share >= 0.5)) continue;
     inside.emplace_back(i, static_cast<std::size_t>(std::lround(share)));
     total += inside.back().second;

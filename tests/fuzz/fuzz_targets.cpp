@@ -10,6 +10,7 @@
 #include "scanproc/core/error.h"
 #include "scanproc/core/md5.h"
 #include "scanproc/mechanics/player.h"
+#include "scanproc/pipeline/result_json.h"
 #include "scanproc/scan/depth_camera.h"
 #include "scanproc/scan/grey_image.h"
 #include "scanproc/scan/mesh.h"
@@ -106,6 +107,13 @@ constexpr std::array kTargets{
                [](const std::string& b) {
                  try {
                    (void)target_from_json(b, "target");
+                 } catch (const Error&) {
+                 }
+               }},
+    FuzzTarget{"result",
+               [](const std::string& b) {
+                 try {
+                   (void)result_from_json(b, "result");
                  } catch (const Error&) {
                  }
                }},
