@@ -11,6 +11,7 @@
 
 #include "fixtures/scanner.h"
 #include "fixtures/write_cloud.h"
+#include "scanproc/scan/zip_archive.h"
 #include "tests/support/scans.h"
 #include "tests/support/temp_file.h"
 
@@ -219,11 +220,109 @@ TEST_F(Command, DemoMakesFourReedsAndTellsWhereTheirReportsAre) {
 }
 
 TEST_F(Command, RefusingAFileTakesLittleMemory) {
-  // 64 MiB over --help plus three times the file.
   folder_.file("huge.pcd",
                "VERSION 0.7\nFIELDS x y z\nSIZE 4 4 4\nTYPE F F F\nCOUNT 1 1 1\nWIDTH 900000000\nHEIGHT 1\nPOINTS "
                "900000000\nDATA binary\nabc");
-  EXPECT_EQ(run("measure huge.pcd", "ulimit -v 400000; ").code, 3);
+  // A packed surface of half a gigabyte of nothing, and one whose description says so.
+  folder_.file("bomb.x3p",
+               zip_bytes({{"main.xml",
+                           "<p:ISO5436_2 xmlns:p='x'><Record1><Axes><CX><AxisType>I</AxisType><Increment>1e-4"
+                           "</Increment></CX><CY><AxisType>I</AxisType><Increment>1e-4</Increment></CY><CZ>"
+                           "<AxisType>A</AxisType><DataType>D</DataType></CZ></Axes></Record1><Record3>"
+                           "<MatrixDimension><SizeX>8192</SizeX><SizeY>8192</SizeY><SizeZ>1</SizeZ>"
+                           "</MatrixDimension><DataLink><PointDataLink>d</PointDataLink></DataLink></Record3>"
+                           "</p:ISO5436_2>"},
+                          {"d", std::string(std::size_t{8} * 8192 * 8192, '\0')}}));
+  folder_.file("entities.x3p",
+               zip_bytes({{"main.xml", "<!DOCTYPE a [<!ENTITY b 'bbbbbbbb'><!ENTITY c '&b;&b;&b;&b;'>]><a>&c;</a>"}}));
+  folder_.file("huge.stl", std::string(80, ' ') + "\xff\xff\xff\xff" + std::string(50, '\0'));
+  folder_.file("huge.sdf",
+               "aISO-1.0\r\nNumPoints = 60000\r\nNumProfiles = 60000\r\nXscale = 1e-6\r\nYscale = 1e-6\r\n"
+               "Zscale = 1e-6\r\nCompression = 0\r\nDataType = 7\r\nCheckType = 0\r\n*\r\n1 2 3\r\n");
+  const auto peak_kib = [&](const std::string& arguments) {
+    const Outcome outcome = run("",
+                                "python3 -c 'import resource, subprocess, sys; "
+                                "subprocess.run(sys.argv[1:], stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL); "
+                                "print(resource.getrusage(resource.RUSAGE_CHILDREN).ru_maxrss)' " +
+                                    std::string(CANEWISE_COMMAND) + " " + arguments + " #");
+    return std::stol(outcome.out);
+  };
+  const long help = peak_kib("--help");
+  for (const char* name : {"huge.pcd", "bomb.x3p", "entities.x3p", "huge.stl", "huge.sdf"}) {
+    EXPECT_EQ(run(std::string("measure ") + name).code, 3) << name;
+    const auto size_kib = static_cast<long>(fs::file_size(folder_.path() / name) / 1024);
+    EXPECT_LT(peak_kib(std::string("measure ") + name), help + 64 * 1024 + 3 * size_kib) << name;
+  }
+}
+
+TEST_F(Command, WhatIsNoFileIsRefusedAtOnce) {
+  const auto made = [&](const std::string& line) {
+    return std::system(("cd " + folder_.path().string() + " && " + line).c_str());
+  };
+  ASSERT_EQ(
+      made("ln -s loop loop && ln -s other.ply one.ply && ln -s one.ply other.ply && mkfifo pipe && mkdir plain && "
+           "mkdir frames && mkfifo frames/frame.png && ln -s /dev/zero frames/zero.png"),
+      0);
+  folder_.file("frames/camera.toml", "width = 4\nheight = 3\nfx = 5\nfy = 5\ncx = 2\ncy = 1\n");
+  for (const char* name : {"loop", "one.ply", "pipe", "/dev/zero", "/dev/stdin", "plain", "frames"}) {
+    const Outcome outcome = run(std::string("measure ") + name + " --out result", "timeout 5 ");
+    EXPECT_EQ(outcome.code, 3) << name << outcome.err;
+    EXPECT_THAT(outcome.err, HasSubstr(name));
+    EXPECT_FALSE(fs::exists(folder_.path() / "result"));
+  }
+}
+
+TEST_F(Command, SeveralReedsGetAFolderEach) {
+  fixtures::SceneOptions scene;
+  fixtures::ReedFaults heavy = test::rough_cane(7);
+  heavy.heavy_rail_um = 60.0;
+  scene.neighbours = {fixtures::Reed({}, heavy)};
+  const std::string file = scan("tray.ply", scene, 0.0);
+  const Outcome refused = run("measure " + file + " --out tray");
+  EXPECT_EQ(refused.code, 4);
+  EXPECT_THAT(refused.err, HasSubstr("--each"));
+  const Outcome each = run("measure " + file + " --each --out tray");
+  EXPECT_EQ(each.code, 0) << each.err;
+  EXPECT_EQ(entries("tray/reed-1"), 6U);
+  EXPECT_EQ(entries("tray/reed-2"), 6U);
+  EXPECT_THAT(content(folder_.path() / "tray/reed-1/result.json"), HasSubstr("left and right agree"));
+  EXPECT_THAT(content(folder_.path() / "tray/reed-2/result.json"), HasSubstr("the right rail"));
+  EXPECT_THAT(each.out, AllOf(HasSubstr("reed-1:"), HasSubstr("reed-2:"), HasSubstr("right rail")));
+}
+
+TEST_F(Command, BothSidesGiveATablePictureAndAVerdict) {
+  fixtures::SceneOptions scene;
+  scene.plate_margin_mm = 22.0;
+  scene.balls = fixtures::carrier_balls();
+  scene.nuisance.lie.bow_um = 35.0;
+  scene.content = fixtures::SceneContent::on_carrier;
+  const std::string top = scan("top.ply", scene, 0.0);
+  scene.content = fixtures::SceneContent::from_below;
+  const std::string underside = scan("underside.ply", scene, 0.0);
+  const Outcome outcome = run("measure " + top + " " + underside + " --out both");
+  EXPECT_EQ(outcome.code, 0) << outcome.err;
+  EXPECT_THAT(outcome.out, AllOf(HasSubstr("The table is warped"), HasSubstr("Dries flat?")));
+  EXPECT_GT(fs::file_size(folder_.path() / "both/table.png"), 1000U);
+  EXPECT_THAT(content(folder_.path() / "both/result.json"), HasSubstr("\"two-sided\""));
+  EXPECT_THAT(run("measure " + top + " " + underside + " --table-tolerance-um 60").out, HasSubstr("The table is flat"));
+}
+
+TEST_F(Command, MapsGoToSurfaceProgramsAndBack) {
+  const Outcome measured = run("measure " + scan() + " --out result --save-map x3p --save-map sdf");
+  EXPECT_EQ(measured.code, 0) << measured.err;
+  EXPECT_EQ(entries("result"), 8U);
+  EXPECT_EQ(run("convert result again.x3p").code, 0);
+  EXPECT_EQ(run("convert result/thickness.x3p one.sdf").code, 0);
+  EXPECT_EQ(run("convert result/thickness.sdf two.sdf").code, 0);
+  EXPECT_EQ(run("convert two.sdf text.sdf --to sdf-ascii").code, 0);
+  EXPECT_EQ(run("convert text.sdf three.sdf").code, 0);
+  EXPECT_EQ(content(folder_.path() / "two.sdf"), content(folder_.path() / "result/thickness.sdf"));
+  EXPECT_EQ(content(folder_.path() / "three.sdf"), content(folder_.path() / "two.sdf"));
+  EXPECT_EQ(run("convert result again.x3p").code, 6);  // Is there already.
+  EXPECT_EQ(run("convert result nowhere.txt").code, 2);
+  EXPECT_EQ(run("convert scan.ply map.x3p").code, 3);
+  // A thickness map is no scan: it has no plate.
+  EXPECT_EQ(run("measure result/thickness.x3p").code, 4);
 }
 
 }  // namespace
