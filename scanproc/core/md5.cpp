@@ -5,6 +5,8 @@
 #include <array>
 #include <stdexcept>
 
+#include "scanproc/core/hex.h"
+
 namespace canewise {
 
 std::string md5(std::span<const char> bytes) {
@@ -13,13 +15,7 @@ std::string md5(std::span<const char> bytes) {
   if (EVP_Digest(bytes.data(), bytes.size(), digest.data(), &size, EVP_md5(), nullptr) != 1) {
     throw std::runtime_error("MD5 is not available in this system's cryptographic library");
   }
-  constexpr std::string_view digits = "0123456789abcdef";
-  std::string hex;
-  for (unsigned int i = 0; i < size; ++i) {
-    hex += digits[digest.at(i) >> 4U];
-    hex += digits[digest.at(i) & 15U];
-  }
-  return hex;
+  return hex_of(std::span(digest.data(), size));
 }
 
 }  // namespace canewise

@@ -5,6 +5,8 @@
 #include <array>
 #include <new>
 
+#include "scanproc/core/hex.h"
+
 namespace canewise {
 
 struct Sha256::State {
@@ -28,13 +30,7 @@ std::string Sha256::hex() {
   std::array<unsigned char, EVP_MAX_MD_SIZE> digest{};
   unsigned int size = 0;
   EVP_DigestFinal_ex(state_->context, digest.data(), &size);
-  constexpr std::string_view digits = "0123456789abcdef";
-  std::string text;
-  for (unsigned int i = 0; i < size; ++i) {
-    text += digits[digest.at(i) >> 4U];
-    text += digits[digest.at(i) & 15U];
-  }
-  return text;
+  return hex_of(std::span(digest.data(), size));
 }
 
 }  // namespace canewise

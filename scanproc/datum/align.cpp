@@ -439,7 +439,7 @@ Aligned align_two_sided(BothSides sides, const Rig& rig, const Instrument* instr
   if (up < 0) table_from_frame = Eigen::AngleAxisd(std::numbers::pi, Eigen::Vector3d::UnitX()) * table_from_frame;
   ground.points_mm = std::move(sides.top_mm);
   transform_in_place(ground.points_mm, table_from_frame);
-  ground.ground_from_scan = table_from_frame * sides.frame_from_top_scan;
+  ground.ground_from_scan = table_from_frame;
   ground.noise_mm = table.noise_mm;
   ground.beside = Beside::nothing;
   Eigen::Isometry3d reed_from_ground;
@@ -461,7 +461,7 @@ Aligned align_two_sided(BothSides sides, const Rig& rig, const Instrument* instr
     aligned.uncertainty.plate_plane = plane * registration.covariance * plane.transpose();
   }
   aligned.registration = registration;
-  aligned.notes.insert(aligned.notes.end(), sides.notes.begin(), sides.notes.end());
+  aligned.height_step_u_mm = sides.height_step_u_mm;
   add_notes(aligned);
   return aligned;
 }

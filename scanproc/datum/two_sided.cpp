@@ -24,15 +24,15 @@ namespace {
 constexpr double kGap = 1.0;  // Parts of a scan are farther apart.
 
 /// One scan's parts: its reed, and what else stands apart.
-struct Side {
+struct ScannedSide {
   Eigen::Matrix3Xd reed_mm;
   std::vector<Cluster> others;
   Eigen::Matrix3Xd points_mm;
   double flatness_mm = 0.0;  ///< Scatter of the reed's points about their best plane.
 };
 
-Side side_from(Cloud cloud, const Rig& rig, const char* which) {
-  Side side;
+ScannedSide side_from(Cloud cloud, const Rig& rig, const char* which) {
+  ScannedSide side;
   side.points_mm = std::move(cloud.points_mm);
   (void)drop_duplicates(side.points_mm);
   if (rig.mirrored) side.points_mm.row(0) = -side.points_mm.row(0);
@@ -73,7 +73,7 @@ double difference(const TiedMotion& a, const TiedMotion& b, const Eigen::Matrix3
 
 /// A reed comes of it: the top lies over the underside, edge over edge, 0.1 mm high at one end and some millimetres at
 /// the other. Rough on purpose: it tells ways apart that differ by a turn or a swap, never by micrometres.
-bool makes_a_reed(const TiedMotion& candidate, const Side& top, const Side& underside) {
+bool makes_a_reed(const TiedMotion& candidate, const ScannedSide& top, const ScannedSide& underside) {
   const auto under = subsample(underside.reed_mm, 4000);
   std::vector<Eigen::Vector3d> moved;
   moved.reserve(under.size());
@@ -141,7 +141,7 @@ std::vector<TiedMotion> candidates_by_block(const BlockCorner& top, const BlockC
   return candidates;
 }
 
-BothSides joined(const TiedMotion& candidate, Side top, Side underside) {
+BothSides joined(const TiedMotion& candidate, ScannedSide top, ScannedSide underside) {
   BothSides sides;
   sides.top_mm = std::move(top.reed_mm);
   sides.underside_mm = std::move(underside.reed_mm);
@@ -156,9 +156,8 @@ BothSides joined(const TiedMotion& candidate, Side top, Side underside) {
 
 BothSides join_sides(Cloud first, Cloud second, const Rig& rig) {
   const double step_u_mm = std::max(first.height_step_u_mm, second.height_step_u_mm);
-  Side top = side_from(std::move(first), rig, "first"), underside = side_from(std::move(second), rig, "second");
+  ScannedSide top = side_from(std::move(first), rig, "first"), underside = side_from(std::move(second), rig, "second");
   if (top.flatness_mm < underside.flatness_mm) std::swap(top, underside);
-  (void)step_u_mm;
   const auto top_spheres = find_spheres(top.points_mm, top.others, rig.carrier.sphere_diameter_mm);
   const auto under_spheres = find_spheres(underside.points_mm, underside.others, rig.carrier.sphere_diameter_mm);
   std::vector<TiedMotion> candidates = match_spheres(top_spheres, under_spheres);
@@ -195,7 +194,9 @@ BothSides join_sides(Cloud first, Cloud second, const Rig& rig) {
           "turn. Use spheres at unlike distances, or a block with unlike edges.");
     }
   }
-  return joined(candidates.front(), std::move(top), std::move(underside));
+  BothSides sides = joined(candidates.front(), std::move(top), std::move(underside));
+  sides.height_step_u_mm = step_u_mm;
+  return sides;
 }
 
 BothSides sides_of(const Cloud& closed) {

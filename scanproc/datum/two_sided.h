@@ -12,14 +12,13 @@
 
 namespace canewise {
 
-/// Top and underside of one reed in one frame.
+/// Top and underside of one reed in the frame of the top's scan.
 struct BothSides {
   Eigen::Matrix3Xd top_mm, underside_mm;
-  Eigen::Isometry3d frame_from_top_scan = Eigen::Isometry3d::Identity();
   std::vector<TiePoint> ties;  ///< Empty: both sides came in one frame (a closed surface).
   std::string method;
   double residual_mm = 0.0;
-  std::vector<std::string> notes;
+  double height_step_u_mm = 0.0;  ///< See Cloud.
 };
 
 /// Brings two scans of one reed, one from each side, together by the spheres or the corner block that both show. Which

@@ -217,26 +217,26 @@ double mean_slope(const Field& slopes, Eigen::Index row, Eigen::Index column, Ei
 /// A plane through a curved surface lies below its crest. The bend is read from the slopes of the neighbours and put
 /// back: half the second derivative times the footprint's variance, along and across. The slopes are taken two cells
 /// away and averaged over seven, because the bend's own noise would otherwise cost more than the bend.
-void correct_curvature(Surface& map, const Grid& grid) {
+void correct_curvature(Surface& surface, const Grid& grid) {
   constexpr Eigen::Index away = 2, reach = 3;
   const double cell = grid.cell_mm;
   const double variance_along = square(0.5 * kAlong * cell) / 12.0,
                variance_across = square(0.5 * kAcross * cell) / 12.0;
   for (Eigen::Index c = 0; c < grid.columns; ++c) {
     for (Eigen::Index r = 0; r < grid.rows; ++r) {
-      if (std::isnan(map.height_mm(r, c))) continue;
+      if (std::isnan(surface.height_mm(r, c))) continue;
       double bend = 0.0;
       if (r >= away && r + away < grid.rows) {
         const double change =
-            mean_slope(map.slope_x, r + away, c, 0, reach) - mean_slope(map.slope_x, r - away, c, 0, reach);
+            mean_slope(surface.slope_x, r + away, c, 0, reach) - mean_slope(surface.slope_x, r - away, c, 0, reach);
         if (!std::isnan(change)) bend += variance_along * change / (2.0 * away * cell);
       }
       if (c >= away && c + away < grid.columns) {
         const double change =
-            mean_slope(map.slope_y, r, c + away, reach, 0) - mean_slope(map.slope_y, r, c - away, reach, 0);
+            mean_slope(surface.slope_y, r, c + away, reach, 0) - mean_slope(surface.slope_y, r, c - away, reach, 0);
         if (!std::isnan(change)) bend += variance_across * change / (2.0 * away * cell);
       }
-      map.height_mm(r, c) -= static_cast<float>(0.5 * bend);
+      surface.height_mm(r, c) -= static_cast<float>(0.5 * bend);
     }
   }
 }
@@ -253,7 +253,7 @@ bool is_covered(const Bins& bins, const Footprint& footprint, Eigen::Index row, 
 }
 
 Surface measure_surface(const Eigen::Matrix3Xd& points, const Outline& outline, const Grid& grid, double margin_mm) {
-  Surface map;
+  Surface surface;
   // First look: robust planes over all points, against which outliers show.
   Bins all(grid);
   add_points(points, outline, margin_mm, all, [](double, double, double, Eigen::Index, Eigen::Index) { return true; });
@@ -286,10 +286,10 @@ Surface measure_surface(const Eigen::Matrix3Xd& points, const Outline& outline, 
   if (sizes.size() < 100) {
     throw NotMeasurable("too few points lie on the reed for a thickness map. Scan more finely.");
   }
-  map.point_noise_mm = std::max(1e-4, 1.4826 * median(std::move(sizes)));
+  surface.point_noise_mm = std::max(1e-4, 1.4826 * median(std::move(sizes)));
 
   // Second look: the same sums without the outliers.
-  for (auto& robust : planes) robust.limit_mm = kOutlierLimit * std::hypot(map.point_noise_mm, robust.scatter_mm);
+  for (auto& robust : planes) robust.limit_mm = kOutlierLimit * std::hypot(surface.point_noise_mm, robust.scatter_mm);
   Bins clean(grid);
   add_points(points, outline, margin_mm, clean,
              [&](double x, double y, double z, Eigen::Index bin_row, Eigen::Index bin_column) {
@@ -300,12 +300,12 @@ Surface measure_surface(const Eigen::Matrix3Xd& points, const Outline& outline, 
   double before = 0.0, after = 0.0;
   for (const auto& m : all.moments) before += m.n;
   for (const auto& m : clean.moments) after += m.n;
-  map.outlier_share = before > 0.0 ? 1.0 - after / before : 0.0;
+  surface.outlier_share = before > 0.0 ? 1.0 - after / before : 0.0;
 
   const NoiseModel noise = estimate_noise(clean);
   const FootprintCovariance covariance(noise);
   const float missing = std::numeric_limits<float>::quiet_NaN();
-  for (Field* field : {&map.height_mm, &map.u_local_mm, &map.slope_x, &map.slope_y}) {
+  for (Field* field : {&surface.height_mm, &surface.u_local_mm, &surface.slope_x, &surface.slope_y}) {
     *field = Field::Constant(grid.rows, grid.columns, missing);
   }
   run_parts([&](std::size_t part) {
@@ -317,28 +317,28 @@ Surface measure_surface(const Eigen::Matrix3Xd& points, const Outline& outline, 
         PlaneMoments sums;
         for (const auto& bin : footprint) sums.add_shifted(*bin.moments, bin.dx_mm, bin.dy_mm);
         const LocalPlane plane = sums.fit();
-        map.height_mm(row, column) = static_cast<float>(plane.height);
-        map.slope_x(row, column) = static_cast<float>(plane.slope_x);
-        map.slope_y(row, column) = static_cast<float>(plane.slope_y);
-        map.u_local_mm(row, column) = static_cast<float>(std::sqrt(local_variance(footprint, covariance)));
+        surface.height_mm(row, column) = static_cast<float>(plane.height);
+        surface.slope_x(row, column) = static_cast<float>(plane.slope_x);
+        surface.slope_y(row, column) = static_cast<float>(plane.slope_y);
+        surface.u_local_mm(row, column) = static_cast<float>(std::sqrt(local_variance(footprint, covariance)));
       }
     }
   });
-  correct_curvature(map, grid);
+  correct_curvature(surface, grid);
 
   Eigen::Index filled_bins = 0, covered_cells = 0;
   for (Eigen::Index r = 0; r < grid.rows; ++r) {
     for (Eigen::Index c = 0; c < grid.columns; ++c) {
-      if (std::isnan(map.height_mm(r, c))) continue;
+      if (std::isnan(surface.height_mm(r, c))) continue;
       ++covered_cells;
       for (Eigen::Index k = 0; k < 4; ++k) filled_bins += clean.at(2 * r + k / 2, 2 * c + k % 2).n > 0;
     }
   }
   if (covered_cells == 0) throw NotMeasurable("no cell of the map holds enough points. Scan more finely.");
-  map.noise.bin_sd_mm = std::sqrt(std::max(0.0, noise.covariance(0, 0)));
-  map.noise.filled_share = static_cast<double>(filled_bins) / (4.0 * static_cast<double>(covered_cells));
-  map.noise.covariance_sum_mm2 = noise.sum();
-  return map;
+  surface.noise.bin_sd_mm = std::sqrt(std::max(0.0, noise.covariance(0, 0)));
+  surface.noise.filled_share = static_cast<double>(filled_bins) / (4.0 * static_cast<double>(covered_cells));
+  surface.noise.covariance_sum_mm2 = noise.sum();
+  return surface;
 }
 
 /// The cane between the top and the table, each measured by itself.

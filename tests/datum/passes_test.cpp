@@ -13,12 +13,6 @@ namespace {
 using testing::HasSubstr;
 using namespace test;
 
-fixtures::SceneOptions plain_scene(std::uint64_t seed) {
-  fixtures::SceneOptions scene = drawn_scene(seed);
-  scene.nuisance = {};
-  return scene;
-}
-
 fixtures::SceneOptions hiding(fixtures::SceneOptions scene, double from_mm, double to_mm) {
   scene.hidden.push_back({from_mm, to_mm, -50, 50});
   return scene;

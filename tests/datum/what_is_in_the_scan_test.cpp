@@ -12,12 +12,6 @@ namespace {
 using testing::HasSubstr;
 using namespace test;
 
-fixtures::SceneOptions plain_scene(std::uint64_t seed) {
-  fixtures::SceneOptions scene = drawn_scene(seed);
-  scene.nuisance = {};
-  return scene;
-}
-
 class MissingStrip : public testing::TestWithParam<fixtures::Hidden> {};
 
 TEST_P(MissingStrip, StaysEmptyAndTheRestIsMeasured) {

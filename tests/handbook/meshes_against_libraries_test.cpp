@@ -204,7 +204,9 @@ INSTANTIATE_TEST_SUITE_P(Formats, MeshFiles,
 
 TEST(PlyMeshFiles, HoldTheTrianglesThatCgalAndOpen3dFind) {
   // The reader keeps no triangles of a PLY, only points on them: its vertices come first, in the file's order.
-  const Mesh mesh = reed_mesh(fixtures::Reed{{}}, 120, 41);
+  // Whole 64ths of a millimetre pass through text and single precision unchanged, so that both draw the same points.
+  Mesh mesh = reed_mesh(fixtures::Reed{{}}, 120, 41);
+  mesh.vertices = (64.0 * mesh.vertices).array().round() / 64.0;
   for (const auto& [name, bytes] :
        {std::pair{"binary.ply", fixtures::ply_mesh_binary(mesh)}, {"text.ply", fixtures::ply_mesh_ascii(mesh)}}) {
     SCOPED_TRACE(name);
@@ -222,9 +224,8 @@ TEST(PlyMeshFiles, HoldTheTrianglesThatCgalAndOpen3dFind) {
     const Cloud wanted = cloud_from(theirs, 1.0);
     const Cloud ours = read_scan(ScanFile(path));
     ASSERT_EQ(ours.points_mm.cols(), wanted.points_mm.cols());
-    // Their vertices are single-precision numbers where the header says 'float', also in text.
-    EXPECT_LE((ours.points_mm - wanted.points_mm).cwiseAbs().maxCoeff(), 128.0 * 0x1p-25);
-    EXPECT_LE(apart(corners_of(mesh), open3d_corners(path)), std::sqrt(3.0) * 128.0 * 0x1p-25);
+    EXPECT_EQ((ours.points_mm - wanted.points_mm).cwiseAbs().maxCoeff(), 0.0);
+    EXPECT_EQ(apart(corners_of(mesh), open3d_corners(path)), 0.0);
   }
 }
 
@@ -300,12 +301,13 @@ TEST_P(PiercedReed, IsAsThickAsTheTwoSidedMapSays) {
   }
   ASSERT_GT(errors_um.size(), 9000U) << "of " << measured << " measured cells";
   double mean = 0.0;
-  for (const double e : errors_um) mean += e / static_cast<double>(errors_um.size());
-  const auto within = static_cast<double>(
-      std::count_if(errors_um.begin(), errors_um.end(), [](double e) { return std::abs(e) <= 5.0; }));
+  for (double& e : errors_um) mean += e / static_cast<double>(errors_um.size()), e = std::abs(e);
+  const auto at_95 = errors_um.begin() + static_cast<std::ptrdiff_t>(0.95 * static_cast<double>(errors_um.size()));
+  std::nth_element(errors_um.begin(), at_95, errors_um.end());
   RecordProperty("mean_um", std::to_string(mean));
+  RecordProperty("of_95_percent_um", std::to_string(*at_95));
   EXPECT_LT(std::abs(mean), 2.0);
-  EXPECT_GE(within / static_cast<double>(errors_um.size()), 0.95);
+  EXPECT_LT(*at_95, 5.0);
 }
 
 INSTANTIATE_TEST_SUITE_P(Facets, PiercedReed, testing::Bool(),

@@ -37,6 +37,13 @@ inline fixtures::SceneOptions drawn_scene(std::uint64_t seed) {
   return scene;
 }
 
+/// The same with nothing wrong but the scanner's noise.
+inline fixtures::SceneOptions plain_scene(std::uint64_t seed) {
+  fixtures::SceneOptions scene = drawn_scene(seed);
+  scene.nuisance = {};
+  return scene;
+}
+
 /// Realistic cane: 1.5 um of fibre roughness, another pattern for every seed.
 inline fixtures::ReedFaults rough_cane(std::uint64_t seed) {
   fixtures::ReedFaults faults;
