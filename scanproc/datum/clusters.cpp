@@ -46,11 +46,12 @@ void find_box(const Eigen::Matrix3Xd& points, Cluster& cluster) {
 
 std::vector<Cluster> find_clusters(const Eigen::Matrix3Xd& points, double gap_mm, std::size_t fewest) {
   std::unordered_map<Cell, std::vector<Eigen::Index>, CellHash> cells;
+  const double cell_mm = 0.5 * gap_mm;
   for (Eigen::Index i = 0; i < points.cols(); ++i) {
     Cell cell{};
     bool far = false;
     for (std::size_t k = 0; k < 3; ++k) {
-      const double at = std::floor(points(static_cast<Eigen::Index>(k), i) / gap_mm);
+      const double at = std::floor(points(static_cast<Eigen::Index>(k), i) / cell_mm);
       far = far || std::abs(at) > 1e9;
       cell.at(k) = far ? 0 : static_cast<std::int32_t>(at);
     }

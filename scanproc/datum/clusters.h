@@ -13,8 +13,9 @@ struct Cluster {
   Eigen::Vector3d extent_mm = Eigen::Vector3d::Zero();  ///< Along those axes, all but the outermost points.
 };
 
-/// Parts of a scan that lie farther apart than `gap_mm` (cells of that size that touch belong together). Parts of fewer
-/// than `fewest` points are left out. Largest first.
+/// Parts of a scan that stand apart, by half-gap cells that touch: what is nearer than half of `gap_mm` always belongs
+/// together, what is farther than 1.75 of it never does. Parts of fewer than `fewest` points are left out. Largest
+/// first.
 [[nodiscard]] std::vector<Cluster> find_clusters(const Eigen::Matrix3Xd& points_mm, double gap_mm, std::size_t fewest);
 
 /// True for a box as long and as wide as some reed.

@@ -33,7 +33,7 @@ bool shows_plate(const Cloud& cloud) {
   constexpr std::size_t sample_size = 40000;
   constexpr double tolerance_mm = 0.2, stands_mm = 0.8, gap_mm = 1.5;
   const auto sample = subsample(cloud.points_mm, sample_size);
-  const auto found = find_plane(sample, tolerance_mm);
+  const auto found = find_plane(sample, tolerance_mm, 2.0 * tolerance_mm);
   if (!found) return false;
   const Plane& plane = found->plane;
   Eigen::Matrix3Xd standing(3, static_cast<Eigen::Index>(sample.size()));

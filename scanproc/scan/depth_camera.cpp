@@ -45,6 +45,8 @@ namespace {
 struct Distorted {
   Eigen::Vector2d place;
   Eigen::Matrix2d slope;  ///< Derivative of `place` by the undistorted place.
+  /// Not folded over: outward still is outward.
+  [[nodiscard]] bool is_upright() const { return slope(0, 0) > 0.0 && slope.determinant() > 0.0; }
 };
 
 Distorted distort(const DepthCamera& c, const Eigen::Vector2d& at) {
@@ -76,11 +78,11 @@ std::optional<Eigen::Vector2d> direction_of(const DepthCamera& c, double u, doub
   for (int step = 0; step < most_steps; ++step) {
     const Distorted d = distort(c, at);
     // Beyond the fold the model maps two directions to one pixel.
-    if (!(d.slope.determinant() > 0.0)) return std::nullopt;
+    if (!d.is_upright()) return std::nullopt;
     const Eigen::Vector2d change = d.slope.inverse() * (wanted - d.place);
     at += change;
     if (change.norm() <= close * (1.0 + at.norm()))
-      return distort(c, at).slope.determinant() > 0.0 ? std::optional(at) : std::nullopt;
+      return distort(c, at).is_upright() ? std::optional(at) : std::nullopt;
   }
   return std::nullopt;
 }

@@ -92,13 +92,21 @@ void drop_flying(FusedDepth& fused, const std::vector<float>& sd) {
       const float z = fused.depth[i];
       if (std::isnan(z)) continue;
       bool drop = sd[i] > unstable;
-      const auto between = [&](std::ptrdiff_t offset) {
-        const float before = fused.depth[static_cast<std::size_t>(static_cast<std::ptrdiff_t>(i) - offset)];
-        const float after = fused.depth[static_cast<std::size_t>(static_cast<std::ptrdiff_t>(i) + offset)];
-        return (z - before > hanging && after - z > hanging) || (before - z > hanging && z - after > hanging);
+      const auto between = [&](std::ptrdiff_t offset, bool has_second) {
+        const auto at = [&](std::ptrdiff_t steps) {
+          return fused.depth[static_cast<std::size_t>(static_cast<std::ptrdiff_t>(i) + steps * offset)];
+        };
+        const float before = at(-1), after = at(1);
+        const bool hangs =
+            (z - before > hanging && after - z > hanging) || (before - z > hanging && z - after > hanging);
+        if (!hangs || !has_second) return hangs;
+        // A steep slope goes on beyond its neighbours; the surfaces on both sides of an edge do not.
+        const bool goes_on = std::abs(before - at(-2)) > 0.5F * std::abs(z - before) &&
+                             std::abs(at(2) - after) > 0.5F * std::abs(after - z);
+        return !goes_on;
       };
-      if (column > 0 && column + 1 < fused.columns) drop = drop || between(1);
-      if (row > 0 && row + 1 < fused.rows) drop = drop || between(columns);
+      if (column > 0 && column + 1 < fused.columns) drop = drop || between(1, column > 1 && column + 2 < fused.columns);
+      if (row > 0 && row + 1 < fused.rows) drop = drop || between(columns, row > 1 && row + 2 < fused.rows);
       flying[i] = drop;
     }
   }
@@ -154,10 +162,15 @@ FusedDepth fuse_depth(const std::vector<DepthImage>& frames) {
     }
   }
   drop_flying(fused, sd);
-  // One frame shows no scatter: then the whole step is in doubt.
-  const double noise = frames.size() > 1 ? fused.frame_sd : 0.0;
-  const double ripple = std::exp(-2.0 * square(std::numbers::pi * noise)) / (std::numbers::pi * std::numbers::sqrt2);
-  fused.step_u = std::min(std::sqrt(1.0 / 12.0), ripple);
+  // One frame shows no scatter: then the whole step is in doubt. The scatter that shows holds the rounding's own 1/12.
+  const double noise_squared = frames.size() > 1 ? std::max(0.0, square(fused.frame_sd) - 1.0 / 12.0) : 0.0;
+  double variance = 0.0;
+  constexpr int harmonics = 200;
+  for (int k = 1; k <= harmonics; ++k) {
+    const double wave = square(std::numbers::pi * k);
+    variance += std::exp(-4.0 * wave * noise_squared) / (2.0 * wave);
+  }
+  fused.step_u = noise_squared > 0.0 ? std::sqrt(variance) : std::sqrt(1.0 / 12.0);
   return fused;
 }
 

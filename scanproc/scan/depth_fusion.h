@@ -21,10 +21,10 @@ struct FusedDepth {
 /// Pixel by pixel: the mean of what lies within three robust standard deviations of the median (never less than a step
 /// and a half, so that stored steps average instead of voting), of the pixels seen in at least half of the frames.
 /// Dropped as flying are pixels whose scatter is far beyond that of their like, and pixels that hang between a nearer
-/// and a farther neighbour. Frames are independent only as far as their correlation says. The error that is left of
-/// stored steps follows the scatter: rounding blurred by normal noise of s steps keeps a ripple of
-/// exp(-2 pi^2 s^2)/pi steps [Widrow2008], never more than the root of 1/12.
-/// All frames must be of one size. Throws std::invalid_argument for none.
+/// and a farther surface, which a slope does not. Frames are independent only as far as their correlation says. The
+/// error that is left of stored steps follows the noise before rounding: of s steps it leaves a ripple whose variance
+/// is the sum over k of exp(-4 pi^2 k^2 s^2)/(2 pi^2 k^2) [Widrow2008], 1/12 for none. All frames must be of one size.
+/// Throws std::invalid_argument for none.
 [[nodiscard]] FusedDepth fuse_depth(const std::vector<DepthImage>& frames);
 
 }  // namespace canewise

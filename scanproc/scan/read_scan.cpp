@@ -48,7 +48,7 @@ constexpr std::array kFormatReaders{
     FormatReader{[](Head h, Size) { return looks_like_text(h); },
                  [](const ScanFile& f, const ReadOptions& o) { return read_text_points(f, mm_per(o.unit)); }},
 };
-constexpr std::size_t kHeadBytes = 512;
+constexpr std::size_t kHeadBytes = 16384;  // Some programs begin with a page of remarks.
 constexpr const char* kUnknownFormat =
     "is in no format that canewise reads (PLY, PCD, STL, OBJ, X3P, SDF, floating-point TIFF, text with one point a "
     "line, "

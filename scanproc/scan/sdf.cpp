@@ -35,6 +35,7 @@ std::optional<Edition> edition_of(std::string_view magic) {
   if (magic == "bISO-2.0") return Edition{.second = true};
   if (magic == "aBCR-1.0") return Edition{.ascii = true, .rows_reversed = true};
   if (magic == "bBCR-1.0") return Edition{.rows_reversed = true};
+  if (magic == "aBCR-0.0") return Edition{.ascii = true, .second = true, .rows_reversed = true};
   return std::nullopt;
 }
 
@@ -246,12 +247,22 @@ HeightMap read_sdf(const ScanFile& file) {
   const auto edition = edition_of(file.head(kMagicSize));
   if (!edition) file.fail("is no surface data file. Export it again.");
   HeightMap map = edition->ascii ? read_ascii(file, *edition) : read_binary(file, *edition);
-  if (edition->rows_reversed) reverse_rows(map);
+  if (edition->rows_reversed) {
+    reverse_rows(map);
+    map.notes.emplace_back(
+        "The SDF file is of the elder kin (BCR), whose row order programs read differently: here the last row comes "
+        "first. "
+        "Check once that left is left.");
+  }
   return map;
 }
 
 std::string sdf_bytes(const HeightMap& map, SdfEncoding encoding) {
   if (map.columns == 0 || map.rows == 0) throw std::invalid_argument("a height map needs at least one node");
+  for (const double z : map.z_mm) {
+    if (z == std::numeric_limits<double>::lowest() || std::isinf(z))
+      throw std::invalid_argument("a height equals the format's mark for 'not measured'");
+  }
   // Stored in millimetres with a scale of 0.001, so that reading multiplies by exactly one.
   constexpr double z_scale = 1e-3;
   constexpr std::size_t most_in_first_edition = 65535;

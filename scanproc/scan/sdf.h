@@ -17,7 +17,8 @@ namespace canewise {
 enum class SdfEncoding { ascii, binary };
 
 /// Bytes of an edition 1.0 file with float64 heights (edition 2.0 where the grid is too large for 1.0). Reads back
-/// bit-equal. The origin is lost: the format has no place for it. Throws std::invalid_argument for an empty grid.
+/// bit-equal. The origin is lost: the format has no place for it. Throws std::invalid_argument for an empty grid or
+/// a height that the format cannot tell from 'not measured'.
 [[nodiscard]] std::string sdf_bytes(const HeightMap& map, SdfEncoding encoding);
 
 }  // namespace canewise

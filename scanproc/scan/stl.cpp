@@ -68,7 +68,7 @@ Mesh read_ascii(const ScanFile& file) {
   std::string_view rest = text;
   std::vector<double> numbers;
   std::size_t in_facet = 0, line_number = 0;
-  bool ended = false;
+  bool ended = false, open = false;
   while (!rest.empty()) {
     std::string_view line = next_line(rest);
     ++line_number;
@@ -76,13 +76,14 @@ Mesh read_ascii(const ScanFile& file) {
     const auto fail = [&](const std::string& what) {
       file.fail("line " + std::to_string(line_number) + ": " + what + " Export it again.");
     };
-    if (word == "facet") {
-      ended = false;
+    if (word == "facet" || word == "endsolid") {
+      if (open) fail("the facet before it was never closed.");
+      ended = word == "endsolid";
+      open = !ended;
       in_facet = 0;
     } else if (word == "endfacet") {
+      open = false;
       if (in_facet != 3) fail("a facet ends with " + std::to_string(in_facet) + " corners instead of three.");
-    } else if (word == "endsolid") {
-      ended = true;
     } else if (word == "vertex") {
       if (++in_facet > 3) fail("a facet has more than three corners.");
       for (int k = 0; k < 3; ++k) {

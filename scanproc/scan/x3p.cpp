@@ -153,7 +153,7 @@ Layout layout_from(const ScanFile& file, const pugi::xml_node& root) {
       file.fail("is a list of points without their own x and y. Export it as a matrix.");
   }
   constexpr std::uint64_t most_points = 1ULL << 33U;
-  if (layout.columns * layout.rows > most_points || layout.count() > most_points)
+  if (layout.columns * layout.rows > most_points || layout.layers > most_points / (layout.columns * layout.rows))
     file.fail("its main.xml promises more points than any scanner sees. Export it again.");
   return layout;
 }

@@ -25,7 +25,7 @@ struct X3pOrigin {
 };
 
 /// Bytes of an X3P file with float64 heights in metres, missing ones as NaN. Heights that are single-precision numbers
-/// of millimetres read back bit-equal. Throws std::invalid_argument for an empty grid.
+/// of millimetres read back as the same single-precision numbers. Throws std::invalid_argument for an empty grid.
 [[nodiscard]] std::string x3p_bytes(const HeightMap& map, const X3pOrigin& origin);
 
 }  // namespace canewise

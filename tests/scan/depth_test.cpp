@@ -307,7 +307,7 @@ TEST(DepthImages, DamagedOnesAreRefused) {
 TEST(DepthImages, ASizeThatTheFileCannotHoldIsRefusedBeforeAnythingIsAllocated) {
   const std::string png = fixtures::png_16_bit(some_image());
   EXPECT_LT(test::peak_growth([&] { EXPECT_THAT(image_refusal(png, 20000, 20000), HasSubstr("far too small")); }),
-            8 << 20);
+            test::kLittleMemory);
 }
 
 TEST(DepthImages, AsAScanAPictureAsksForItsFolder) {

@@ -183,11 +183,12 @@ TEST(Stl, FilesThatWereCutShortAreRefused) {
                                         [](const ScanFile& f) { return read_scan(f); }),
                           HasSubstr("no format"));
             }),
-            8 << 20);
+            test::kLittleMemory);
 }
 
 TEST(Obj, IndicesMayCountBackwardsAndCornersMayNameTexturesAndNormals) {
-  // Wavefront's 'object files': v, v/vt, v//vn and v/vt/vn; negative numbers count back from the last vertex so far.
+  // The format's forms of a corner: v, v/vt, v//vn and v/vt/vn; negative numbers count back from the last vertex so
+  // far.
   const std::string vertices = "v 0 0 0\nv 1 0 0\nv 1 1 0\nv 0 1 0\n";
   const std::string others = "vt 0 0\nvt 1 0\nvt 1 1\nvn 0 0 1\n";
   for (const char* face : {"f 1 2 3", "f 1/1 2/2 3/3", "f 1//1 2//1 3//1", "f 1/1/1 2/2/1 3/3/1", "f -4 -3 -2",

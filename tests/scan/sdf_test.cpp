@@ -238,7 +238,7 @@ TEST(Sdf, CountsThatTheFileCannotHoldAreRefusedBeforeAnythingIsAllocated) {
                                         test::patched(second, 42, std::uint32_t{500000000}), largest, text})
                 EXPECT_THAT(refusal(bytes), HasSubstr("too short"));
             }),
-            8 << 20);
+            test::kLittleMemory);
   EXPECT_THAT(refusal(test::patched(first, kPoints, std::uint16_t{0})), HasSubstr("no heights"));
   EXPECT_THAT(refusal(test::patched(first, kProfiles, std::uint16_t{0})), HasSubstr("no heights"));
 }

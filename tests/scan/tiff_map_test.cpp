@@ -242,7 +242,7 @@ TEST(TiffMap, ASizeThatTheFileCannotHoldIsRefusedBeforeAnythingIsAllocated) {
     bytes = test::patched(bytes, at + 2, std::uint16_t{4});  // LONG.
     bytes = test::patched(bytes, at + 8, std::uint32_t{1000000});
   }
-  EXPECT_LT(test::peak_growth([&] { EXPECT_THAT(refusal(bytes), HasSubstr("far too small")); }), 8 << 20);
+  EXPECT_LT(test::peak_growth([&] { EXPECT_THAT(refusal(bytes), HasSubstr("far too small")); }), test::kLittleMemory);
 }
 
 }  // namespace
