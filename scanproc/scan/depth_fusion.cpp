@@ -79,6 +79,39 @@ double correlation_between_frames(const std::vector<DepthImage>& frames, const F
   return std::clamp(products / squares + 1.0 / (n - 1.0), 0.0, 0.99);
 }
 
+/// Mean variance of a pixel from frame to frame, in squared steps, without the wildest hundredth of the pixels.
+double scatter_of(std::vector<double> deviations) {
+  std::sort(deviations.begin(), deviations.end());
+  deviations.resize(deviations.size() - deviations.size() / 100);
+  double sum = 0.0;
+  for (const double d : deviations) sum += square(d);
+  return deviations.empty() ? 0.0 : sum / static_cast<double>(deviations.size());
+}
+
+/// Variance of the error that rounding leaves in a mean, by the variance of the noise before rounding [Widrow2008].
+double ripple_variance(double noise_variance) {
+  double variance = 0.0;
+  constexpr int harmonics = 200;
+  if (!(noise_variance > 0.0)) return 1.0 / 12.0;
+  for (int k = 1; k <= harmonics; ++k) {
+    const double wave = square(std::numbers::pi * k);
+    variance += std::exp(-4.0 * wave * noise_variance) / (2.0 * wave);
+  }
+  return variance;
+}
+
+/// The same by the scatter that is seen behind rounding. Noise and rounding together have the noise's variance and
+/// 1/12: part of that is scatter, the rest is the error that stays in the mean; so the noise is found by bisection.
+double step_variance(double scatter) {
+  double low = 0.0, high = scatter;
+  constexpr int halvings = 40;
+  for (int i = 0; i < halvings; ++i) {
+    const double noise = 0.5 * (low + high);
+    (scatter + ripple_variance(noise) - 1.0 / 12.0 > noise ? low : high) = noise;
+  }
+  return ripple_variance(0.5 * (low + high));
+}
+
 /// Drops pixels that hang in the air between two neighbours on opposite sides.
 void drop_flying(FusedDepth& fused, const std::vector<float>& sd) {
   const float noise = static_cast<float>(std::max(1.0, fused.frame_sd));
@@ -99,7 +132,7 @@ void drop_flying(FusedDepth& fused, const std::vector<float>& sd) {
         const float before = at(-1), after = at(1);
         const bool hangs =
             (z - before > hanging && after - z > hanging) || (before - z > hanging && z - after > hanging);
-        if (!hangs || !has_second) return hangs;
+        if (!hangs || !has_second) return false;
         // A steep slope goes on beyond its neighbours; the surfaces on both sides of an edge do not.
         const bool goes_on = std::abs(before - at(-2)) > 0.5F * std::abs(z - before) &&
                              std::abs(at(2) - after) > 0.5F * std::abs(after - z);
@@ -151,6 +184,7 @@ FusedDepth fuse_depth(const std::vector<DepthImage>& frames) {
   for (std::size_t i = 0; i < pixels; i += step) {
     if (!std::isnan(sd[i])) sample.push_back(static_cast<double>(sd[i]));
   }
+  const double scatter = scatter_of(sample);
   fused.frame_sd = sample.empty() ? 0.0 : median(std::move(sample));
   if (frames.size() > 1) {
     fused.frame_correlation = correlation_between_frames(frames, fused);
@@ -162,15 +196,7 @@ FusedDepth fuse_depth(const std::vector<DepthImage>& frames) {
     }
   }
   drop_flying(fused, sd);
-  // One frame shows no scatter: then the whole step is in doubt. The scatter that shows holds the rounding's own 1/12.
-  const double noise_squared = frames.size() > 1 ? std::max(0.0, square(fused.frame_sd) - 1.0 / 12.0) : 0.0;
-  double variance = 0.0;
-  constexpr int harmonics = 200;
-  for (int k = 1; k <= harmonics; ++k) {
-    const double wave = square(std::numbers::pi * k);
-    variance += std::exp(-4.0 * wave * noise_squared) / (2.0 * wave);
-  }
-  fused.step_u = noise_squared > 0.0 ? std::sqrt(variance) : std::sqrt(1.0 / 12.0);
+  fused.step_u = std::sqrt(step_variance(frames.size() > 1 ? scatter : 0.0));
   return fused;
 }
 
