@@ -37,6 +37,14 @@ TEST(Obj, APageOfRemarksAtItsHeadDoesNoHarm) {
   EXPECT_EQ(test::with_file(text, [](const ScanFile& f) { return read_scan(f); }).format, "OBJ mesh");
 }
 
+TEST(Pcd, ACompressedPartOfNoBytesIsRefused) {
+  const std::string head =
+      "VERSION 0.7\nFIELDS x y z\nSIZE 4 4 4\nTYPE F F F\nCOUNT 1 1 1\nWIDTH 4\nHEIGHT 1\nPOINTS 4\nDATA "
+      "binary_compressed\n";
+  const auto read = [](const ScanFile& f) { return read_scan(f); };
+  EXPECT_THROW((void)test::with_file(head + std::string("\0\0\0\0\x30\0\0\0abc", 11), read), InputError);
+}
+
 TEST(SdfWriter, AHeightThatIsTheMarkOfNothingIsRefused) {
   HeightMap map;
   map.columns = map.rows = 2;
