@@ -52,8 +52,7 @@ Heights heights_from(const ConvertArguments& a) {
 void run_convert(const ConvertArguments& a) {
   const std::string format = format_of(a);
   const std::filesystem::path to(a.to);
-  if (std::filesystem::exists(to))
-    throw OutputError(to.string() + ": is there already. Choose another name, or move it away.");
+  if (is_there(to)) throw OutputError(to.string() + ": is there already. Choose another name, or move it away.");
   const Heights heights = heights_from(a);
   const std::string bytes = format == "x3p"   ? x3p_bytes(heights.map, heights.origin)
                             : format == "sdf" ? sdf_bytes(heights.map, SdfEncoding::binary)

@@ -154,11 +154,12 @@ void run_measure_each(const MeasureArguments& a) {
       if (error) throw OutputError(out_folder(a).string() + ": cannot be made: " + error.message() + ".");
       write_outputs(result, folder, outputs_from(a));
     }
-    text += a.json ? json_from_result(result)
+    text += a.json ? (text.empty() ? "[" : ",") + json_from_result(result)
                    : fmt::format("{}: {}  {}  Pictures and report: {}\n", name, wrapped(result.headline, 96, 2),
                                  wrapped("To do: " + result.plan.sentence, 94, 4), folder.string());
   }
   line.reset();
+  if (a.json) text += text.empty() ? "[]\n" : "]\n";  // One document, however many reeds.
   print(text);
   if (!refused.empty()) throw NotMeasurable(names_of(a.scans) + ": " + refused);
 }
@@ -175,7 +176,7 @@ void run_measure(const MeasureArguments& a) {
 
 std::function<void()> add_measure_command(CLI::App& app) {
   auto arguments = std::make_shared<MeasureArguments>();
-  auto* verb = app.add_subcommand("measure", "From a scan of a reed on a plate to its map, balance and scrape plan");
+  auto* verb = app.add_subcommand("measure", "From the scan of a reed to its map, balance and scrape plan");
   verb->add_option("scan", arguments->scans,
                    "scan of one reed: PLY, PCD, STL, OBJ, X3P, SDF, float TIFF or text points, or a folder of depth "
                    "frames with its camera file; several passes, or both sides, one after the other")
@@ -200,7 +201,9 @@ std::function<void()> add_measure_command(CLI::App& app) {
                    "two-sided: bow, cup and twist up to which the table counts as flat (default: 20)");
   verb->add_option("--pitch-mm", arguments->pitch_mm, "distance of the pixels of a TIFF height map")
       ->check(CLI::PositiveNumber);
-  verb->add_option("--save-map", arguments->save_map, "also write the map as a surface file: x3p, sdf")
+  verb->add_option("--save-map", arguments->save_map,
+                   "also write the map as a surface file: x3p or sdf; may be given twice")
+      ->allow_extra_args(false)
       ->check(CLI::IsMember({"x3p", "sdf"}));
   verb->add_flag("--json", arguments->json, "print result.json and nothing else");
   return [verb, arguments] {

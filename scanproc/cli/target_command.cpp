@@ -35,7 +35,7 @@ void make_target(const MakeArguments& a) {
   }
   const std::filesystem::path path =
       a.out.empty() ? std::filesystem::path(a.name + ".target.json") : std::filesystem::path(a.out);
-  if (std::filesystem::exists(path)) {
+  if (is_there(path)) {
     throw OutputError(path.string() + ": is there already. Choose another name or --out, or move it away.");
   }
   std::vector<Result> reeds;

@@ -79,6 +79,13 @@ void rename_or_fail(const fs::path& from, const fs::path& to) {
 
 }  // namespace
 
+bool is_there(const std::filesystem::path& path) {
+  std::error_code error;
+  const bool there = std::filesystem::exists(path, error);
+  if (error) throw OutputError(path.string() + ": cannot be used: " + error.message() + ". Choose another name.");
+  return there;
+}
+
 void write_output_folder(const fs::path& folder, const std::vector<OutputFile>& files) {
   std::error_code error;
   const fs::path target = fs::absolute(folder, error).lexically_normal();

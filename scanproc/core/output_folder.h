@@ -11,6 +11,9 @@ struct OutputFile {
   std::string bytes;
 };
 
+/// True if something of that name is there. Throws OutputError where the name cannot be asked for (too long, say).
+[[nodiscard]] bool is_there(const std::filesystem::path& path);
+
 /// Writes all files into `folder` or none: they are written and flushed beside their place first and renamed only when
 /// all of them are on the disk; the last of the list is renamed last. A new folder appears complete. Other files in the
 /// folder are left alone. Throws OutputError; nothing half-written stays behind.

@@ -19,6 +19,8 @@
 namespace canewise {
 namespace {
 
+constexpr std::size_t kSample = 40000;  // Points that tell what a scan shows.
+
 Cluster box_of(const std::vector<Eigen::Vector3d>& points) {
   Eigen::Matrix3Xd columns(3, static_cast<Eigen::Index>(points.size()));
   for (std::size_t i = 0; i < points.size(); ++i) columns.col(static_cast<Eigen::Index>(i)) = points[i];
@@ -29,10 +31,8 @@ Cluster box_of(const std::vector<Eigen::Vector3d>& points) {
 
 /// Something as long as a reed's stock stands on the largest plane in view, and that plane runs along one side of it: a
 /// carrier's balls or block may lie in a plane with the reed's own flats, but nothing runs along it.
-bool shows_plate(const Cloud& cloud) {
-  constexpr std::size_t sample_size = 40000;
+bool shows_plate(const std::vector<Eigen::Vector3d>& sample) {
   constexpr double tolerance_mm = 0.2, stands_mm = 0.8, gap_mm = 1.5;
-  const auto sample = subsample(cloud.points_mm, sample_size);
   const auto found = find_plane(sample, tolerance_mm, 2.0 * tolerance_mm);
   if (!found) return false;
   const Plane& plane = found->plane;
@@ -75,7 +75,8 @@ DatumMode choose(const std::vector<Cloud>& scans, const Rig& rig) {
                                                                                             : DatumMode::plate;
   }
   if (scans.size() > 2) return DatumMode::plate;
-  const bool first = shows_plate(scans[0]), second = shows_plate(scans[1]);
+  const bool first = shows_plate(subsample(scans[0].points_mm, kSample));
+  const bool second = shows_plate(subsample(scans[1].points_mm, kSample));
   if (first != second) {
     throw NotMeasurable(std::string("the ") + (first ? "first" : "second") +
                         " scan shows a plate and the other does not, so they do not belong together. Two passes on a "
@@ -84,10 +85,39 @@ DatumMode choose(const std::vector<Cloud>& scans, const Rig& rig) {
   return first ? DatumMode::plate : DatumMode::two_sided;
 }
 
+/// A reed-sized thing stands apart from all else: on a plate everything hangs together.
+bool hangs_in_the_air(const std::vector<Eigen::Vector3d>& sample) {
+  Eigen::Matrix3Xd points(3, static_cast<Eigen::Index>(sample.size()));
+  for (std::size_t i = 0; i < sample.size(); ++i) points.col(static_cast<Eigen::Index>(i)) = sample[i];
+  constexpr double gap_mm = 1.5;
+  constexpr std::size_t fewest = 300;
+  const auto parts = find_clusters(points, gap_mm, fewest);
+  return std::any_of(parts.begin(), parts.end(), [](const Cluster& c) { return is_reed_sized(c); });
+}
+
 Aligned on_plate(std::vector<Cloud> scans, const Rig& rig, const Instrument* instrument) {
-  if (scans.size() == 1) return align(std::move(scans.front()), rig, instrument);
+  if (scans.size() == 1) {
+    const auto sample = subsample(scans.front().points_mm, kSample);
+    try {
+      return align(std::move(scans.front()), rig, instrument);
+    } catch (const NotMeasurable&) {
+      if (shows_plate(sample) || !hangs_in_the_air(sample)) throw;
+      throw NotMeasurable(
+          "a reed is in view, but no plate around it, so nobody knows where its table is. Lay it on a flat, matt plate "
+          "that "
+          "the scan shows on all sides; or scan both sides on a carrier with spheres and name both files; or name the "
+          "rig "
+          "file of a jig with pads.");
+    }
+  }
+  // Turned right before they are joined, so that the registration lies in the axes of what is aligned.
+  Rig unmirrored = rig;
+  unmirrored.mirrored = false;
+  if (rig.mirrored) {
+    for (auto& scan : scans) scan.points_mm.row(0) = -scan.points_mm.row(0);
+  }
   JoinedPasses joined = join_passes(std::move(scans));
-  Aligned aligned = align(std::move(joined.cloud), rig, instrument);
+  Aligned aligned = align(std::move(joined.cloud), unmirrored, instrument);
   aligned.registration = in_frame(joined.registration, aligned.reed_from_scan);
   aligned.notes.push_back(joined.note);
   return aligned;
@@ -103,7 +133,7 @@ Aligned place_reed(std::vector<Cloud> scans, const Rig& rig, const PlaceOptions&
       return align_on_pads(std::move(scans.front()), rig, options.instrument);
     case DatumMode::two_sided:
       if (scans.size() == 1 && scans.front().normals.cols() > 0)
-        return align_two_sided(sides_of(scans.front()), rig, options.instrument);
+        return align_two_sided(sides_of(scans.front(), rig), rig, options.instrument);
       if (scans.size() != 2) {
         throw UsageError(
             "--datum two-sided takes two scans, one from each side, or one closed surface that shows both.");

@@ -216,8 +216,7 @@ bool is_reed_sized(const Blob& blob) {
 
 namespace {
 
-/// The frame of a reed-sized thing; refuses one that lies table up.
-ReedGuess guess_from(Blob reed, double plate_noise_mm) {
+void refuse_table_up(const Blob& reed, double plate_noise_mm) {
   const double low_end = end_height(reed, -1, 8.0);
   const double high_end = end_height(reed, 1, 8.0);
   const double flat_limit_mm = std::max(0.08, plate_noise_mm);
@@ -226,6 +225,12 @@ ReedGuess guess_from(Blob reed, double plate_noise_mm) {
         "the reed seems to lie upside down: its top is as thick at one end as at the other. "
         "Lay it table (flat side) down, vamp up.");
   }
+}
+
+/// The frame of a reed-sized thing.
+ReedGuess guess_from(Blob reed) {
+  const double low_end = end_height(reed, -1, 8.0);
+  const double high_end = end_height(reed, 1, 8.0);
   if (high_end < low_end) {  // x must point to the thick end.
     reed.axis = -reed.axis;
     std::swap(reed.along_low, reed.along_high);
@@ -275,7 +280,8 @@ ReedGuess find_reed(const Eigen::Matrix3Xd& points_mm, double plate_noise_mm, Be
     throw NotMeasurable(std::to_string(reeds.size()) +
                         " reeds are in view. Measure each of them with --each, or scan one reed at a time.");
   }
-  ReedGuess guess = guess_from(*reeds.front(), plate_noise_mm);
+  refuse_table_up(*reeds.front(), plate_noise_mm);
+  ReedGuess guess = guess_from(*reeds.front());
   const std::size_t clutter = blobs.size() - 1;
   if (clutter > 0) {
     guess.notes.push_back(std::to_string(clutter) + (clutter == 1 ? " other thing" : " other things") +
@@ -288,7 +294,7 @@ std::vector<ReedGuess> find_reeds(const Eigen::Matrix3Xd& points_mm, double plat
   const auto blobs = blobs_with_axes(points_mm, plate_noise_mm, Beside::plate);
   std::vector<ReedGuess> reeds;
   for (const auto& blob : blobs) {
-    if (is_reed_sized(blob)) reeds.push_back(guess_from(blob, plate_noise_mm));
+    if (is_reed_sized(blob)) reeds.push_back(guess_from(blob));
   }
   if (reeds.empty()) refuse_what_is_there(blobs, plate_noise_mm);
   // y of the first reed's own frame runs to the right when its tip points up.

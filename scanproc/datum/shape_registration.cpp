@@ -16,6 +16,8 @@
 #include <array>
 #include <cmath>
 #include <limits>
+#include <map>
+#include <utility>
 
 #include "scanproc/core/statistics.h"
 
@@ -152,8 +154,7 @@ LevelledPass::LevelledPass(const Eigen::Matrix3Xd& points, double plate_noise_mm
     if (std::abs(p.z()) > 12.0) continue;
     Cell& cell =
         cells[static_cast<std::size_t>(row) * static_cast<std::size_t>(columns_) + static_cast<std::size_t>(column)];
-    cell.mean += p;
-    cell.count += 1.0;
+    cell.moments.add(p.x() - x_low_ - (row + 0.5) * kCell_mm, p.y() - y_low_ - (column + 0.5) * kCell_mm, p.z());
     cell.low = std::min(cell.low, p.z());
     cell.high = std::max(cell.high, p.z());
   }
@@ -161,11 +162,15 @@ LevelledPass::LevelledPass(const Eigen::Matrix3Xd& points, double plate_noise_mm
   const double edge_mm = 0.3 + 8.0 * noise_mm_;
   for (std::size_t i = 0; i < cells.size(); ++i) {
     Cell& cell = cells[i];
-    if (cell.count < 1.0 || cell.high - cell.low > edge_mm) continue;
-    cell.mean /= cell.count;
-    heights_[i] = static_cast<float>(cell.mean.z());
-    means_.push_back(cell.mean);
-    if (cell.mean.z() > reed_above_mm_) reed_.push_back(cell.mean);
+    const PlaneMoments& m = cell.moments;
+    if (m.n < 1.0 || cell.high - cell.low > edge_mm) continue;
+    const double x = x_low_ + (static_cast<double>(i / static_cast<std::size_t>(columns_)) + 0.5) * kCell_mm;
+    const double y = y_low_ + (static_cast<double>(i % static_cast<std::size_t>(columns_)) + 0.5) * kCell_mm;
+    means_.emplace_back(x + m.x / m.n, y + m.y / m.n, m.z / m.n);
+    if (means_.back().z() > reed_above_mm_) reed_.push_back(means_.back());
+    // At the middle of the cell, not at that of its points: on a slope they differ by more than is looked for.
+    constexpr double fewest_for_slope = 6.0;
+    heights_[i] = static_cast<float>(m.n >= fewest_for_slope ? m.fit().height : m.z / m.n);
   }
 }
 
@@ -206,6 +211,38 @@ Agreement agreement_of(const LevelledPass& first, const LevelledPass& second, co
   return agreement;
 }
 
+bool shapes_differ(const LevelledPass& first, const LevelledPass& second, const Eigen::Isometry3d& motion) {
+  struct Patch {
+    double n = 0, sum = 0, squares = 0;
+  };
+  std::map<std::pair<int, int>, Patch> patches;
+  constexpr double patch_mm = 2.0, edge_mm = 0.3;
+  for (const auto& mean : second.means()) {
+    const Eigen::Vector3d p = motion * mean;
+    const double z = first.height_at(p.x(), p.y());
+    // Both must see the reed here: what one takes for plate is the rim's business.
+    if (std::isnan(z) || z < first.reed_above_mm() || p.z() < second.reed_above_mm()) continue;
+    const double difference = p.z() - z;
+    if (std::abs(difference) > edge_mm) continue;
+    Patch& patch =
+        patches[{static_cast<int>(std::floor(p.x() / patch_mm)), static_cast<int>(std::floor(p.y() / patch_mm))}];
+    patch.n += 1.0;
+    patch.sum += difference;
+    patch.squares += square(difference);
+  }
+  double asked = 0.0, unlike = 0.0;
+  for (const auto& [place, patch] : patches) {
+    constexpr double fewest = 8.0, least_mm = 0.012, sure = 3.0, shared = 2.0;
+    if (patch.n < fewest) continue;
+    const double average = patch.sum / patch.n;
+    const double variance = std::max(0.0, patch.squares / patch.n - square(average));
+    asked += 1.0;
+    unlike += std::abs(average) > least_mm + sure * std::sqrt(shared * variance / patch.n);
+  }
+  constexpr double one_of = 30.0;
+  return unlike >= 3.0 && unlike * one_of > asked;
+}
+
 bool slides(const LevelledPass& first, const LevelledPass& second, const Eigen::Isometry3d& motion) {
   std::vector<Eigen::Vector3d> shared;
   const auto disagreement = [&](const Eigen::Isometry3d& moved, std::vector<Eigen::Vector3d>* places) {
@@ -232,9 +269,11 @@ bool slides(const LevelledPass& first, const LevelledPass& second, const Eigen::
   const Eigen::Vector3d along(axis.along.x(), axis.along.y(), 0.0), across(-axis.along.y(), axis.along.x(), 0.0);
   Eigen::Vector3d middle = Eigen::Vector3d::Zero();
   for (const auto& p : shared) middle += p / static_cast<double>(shared.size());
-  constexpr double rise = 2.0, along_mm = 1.0, across_mm = 0.5, turn_rad = 0.0175;
+  constexpr double rise = 2.0, across_mm = 0.5, turn_rad = 0.0175;
   for (const double sign : {-1.0, 1.0}) {
-    const std::array<Eigen::Isometry3d, 3> steps{Eigen::Isometry3d(Eigen::Translation3d(sign * along_mm * along)),
+    const std::array<Eigen::Isometry3d, 5> steps{Eigen::Isometry3d(Eigen::Translation3d(sign * along)),
+                                                 Eigen::Isometry3d(Eigen::Translation3d(sign * 2.0 * along)),
+                                                 Eigen::Isometry3d(Eigen::Translation3d(sign * 3.0 * along)),
                                                  Eigen::Isometry3d(Eigen::Translation3d(sign * across_mm * across)),
                                                  Eigen::Translation3d(middle) *
                                                      Eigen::AngleAxisd(sign * turn_rad, Eigen::Vector3d::UnitZ()) *

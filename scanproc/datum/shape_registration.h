@@ -4,6 +4,8 @@
 #include <Eigen/Geometry>
 #include <vector>
 
+#include "scanproc/core/plane_moments.h"
+
 namespace canewise {
 
 /// A pass seen in its plate's frame (z up), as mean points of half-millimetre cells.
@@ -13,8 +15,7 @@ class LevelledPass {
   LevelledPass(const Eigen::Matrix3Xd& points_mm, double plate_noise_mm);
 
   struct Cell {
-    Eigen::Vector3d mean = Eigen::Vector3d::Zero();
-    double count = 0.0;
+    PlaneMoments moments;  ///< About the cell's middle.
     double low = 1e300, high = -1e300;
   };
   static constexpr double kCell_mm = 0.5;
@@ -47,9 +48,14 @@ struct Agreement {
 /// Good enough to be one reed in its place.
 [[nodiscard]] bool agrees(const Agreement& agreement);
 
-/// True if the second pass can be moved along the plate (a millimetre along the reed, half across, a degree of turn)
-/// without the heights disagreeing much more: then its place was not found but guessed. A fit's own covariance does not
-/// show this, because noise and grain tilt the normals that it is made of.
+/// True if the heights differ over whole patches of 2 mm by more than the scatter within them explains and by more than
+/// 12 micrometres, in more than one patch of thirty: then the two are not one reed.
+[[nodiscard]] bool shapes_differ(const LevelledPass& first, const LevelledPass& second,
+                                 const Eigen::Isometry3d& first_from_second);
+
+/// True if the second pass can be moved along the plate (one to three millimetres along the reed, half of one across, a
+/// degree of turn) without the heights disagreeing much more: then its place was not found but guessed. A fit's own
+/// covariance does not show this, because noise and grain tilt the normals that it is made of.
 [[nodiscard]] bool slides(const LevelledPass& first, const LevelledPass& second,
                           const Eigen::Isometry3d& first_from_second);
 

@@ -179,9 +179,7 @@ BothSides join_sides(Cloud first, Cloud second, const Rig& rig) {
   }
   std::erase_if(candidates, [&](const TiedMotion& c) { return !makes_a_reed(c, top, underside); });
   if (candidates.empty()) {
-    throw NotMeasurable(
-        "the two scans' spheres or blocks fit together, but then top and underside make no reed. Are both scans of one "
-        "reed that did not move on its carrier?");
+    throw NotMeasurable("the two scans' spheres or blocks fit together, but then top and underside make no reed. XX");
   }
   std::sort(candidates.begin(), candidates.end(),
             [](const TiedMotion& a, const TiedMotion& b) { return a.residual_mm < b.residual_mm; });
@@ -199,7 +197,7 @@ BothSides join_sides(Cloud first, Cloud second, const Rig& rig) {
   return sides;
 }
 
-BothSides sides_of(const Cloud& closed) {
+BothSides sides_of(const Cloud& closed, const Rig& rig) {
   const Eigen::Matrix3Xf& normals = closed.normals;
   // The table is the largest flat face: the direction with the most normals about it. Its candidates are the normals.
   const Eigen::Index step = std::max<Eigen::Index>(1, normals.cols() / 400);
@@ -229,6 +227,10 @@ BothSides sides_of(const Cloud& closed) {
     sides.top_mm.col(static_cast<Eigen::Index>(i)) = closed.points_mm.col(top[i]);
   for (std::size_t i = 0; i < underside.size(); ++i)
     sides.underside_mm.col(static_cast<Eigen::Index>(i)) = closed.points_mm.col(underside[i]);
+  if (rig.mirrored) {
+    sides.top_mm.row(0) = -sides.top_mm.row(0);
+    sides.underside_mm.row(0) = -sides.underside_mm.row(0);
+  }
   return sides;
 }
 

@@ -27,6 +27,6 @@ struct BothSides {
 [[nodiscard]] BothSides join_sides(Cloud first, Cloud second, const Rig& rig);
 
 /// The two sides of a closed surface, told by the direction of its normals. Throws NotMeasurable for another thing.
-[[nodiscard]] BothSides sides_of(const Cloud& closed);
+[[nodiscard]] BothSides sides_of(const Cloud& closed, const Rig& rig);
 
 }  // namespace canewise

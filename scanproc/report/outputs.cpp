@@ -3,6 +3,7 @@
 #include <future>
 
 #include "scanproc/core/error.h"
+#include "scanproc/core/output_folder.h"
 #include "scanproc/pipeline/result_json.h"
 #include "scanproc/report/csv.h"
 #include "scanproc/report/html.h"
@@ -32,9 +33,9 @@ std::vector<OutputFile> output_files(const Result& result, const OutputOptions& 
 
 void write_outputs(const Result& result, const std::filesystem::path& folder, const OutputOptions& options) {
   const auto files = output_files(result, options);
-  if (!std::filesystem::exists(folder / "result.json")) {
+  if (!is_there(folder / "result.json")) {
     for (const auto& file : files) {
-      if (!std::filesystem::exists(folder / file.name)) continue;
+      if (!is_there(folder / file.name)) continue;
       throw OutputError(
           (folder / file.name).string() +
           ": is there already and was not written by canewise. Choose another folder with --out, or move it away.");

@@ -43,6 +43,7 @@ std::vector<fs::path> frame_files(const fs::path& folder, const DepthCamera& cam
     std::error_code error;
     for (const auto& entry : fs::directory_iterator(folder, error)) {
       const std::string suffix = entry.path().extension().string();
+      if (entry.path().filename().string().starts_with('.')) continue;  // What other systems leave beside files.
       if (suffix == ".png" || suffix == ".tif" || suffix == ".tiff" || suffix == ".PNG" || suffix == ".TIF" ||
           suffix == ".TIFF") {
         files.push_back(entry.path());
@@ -50,7 +51,11 @@ std::vector<fs::path> frame_files(const fs::path& folder, const DepthCamera& cam
       if (files.size() > kMostFrames) break;
     }
     if (error) throw InputError(folder.string() + ": cannot be read: " + error.message() + ".");
-    std::sort(files.begin(), files.end());
+    // Numbers without leading noughts too: frame-2 comes before frame-10.
+    std::sort(files.begin(), files.end(), [](const fs::path& a, const fs::path& b) {
+      const auto length = [](const fs::path& p) { return p.filename().string().size(); };
+      return length(a) != length(b) ? length(a) < length(b) : a < b;
+    });
   }
   if (files.empty()) throw InputError(folder.string() + ": holds no PNG or TIFF frame beside its camera file.");
   const std::size_t pixels = camera.width * camera.height;
@@ -121,7 +126,7 @@ Cloud read_depth_folder(const fs::path& folder) {
   cloud.height_step_u_mm = camera.depth_unit_mm * fused.step_u;
   if (files.size() > 1) {
     cloud.notes.push_back(fmt::format(
-        "{} depth frames fused: a pixel scatters by {:.0f} um from frame to frame{}; {} flying pixels left out.",
+        "{} depth frames fused: a pixel scatters by {:.0f} µm from frame to frame{}; {} flying pixels left out.",
         files.size(), 1e3 * camera.depth_unit_mm * fused.frame_sd,
         fused.frame_correlation > 0.05
             ? fmt::format(", and each frame remembers {:.0f} % of the one before", 100 * fused.frame_correlation)

@@ -21,6 +21,7 @@ namespace {
 
 constexpr double kMmPerMetre = 1e3;
 constexpr std::size_t kMagicSize = 8;
+constexpr double kMissing = std::numeric_limits<double>::quiet_NaN();
 
 struct Edition {
   bool ascii = false;
@@ -83,7 +84,7 @@ Storage check_header(const ScanFile& file, const Header& h, const Edition& editi
         "Export it without.");
   }
   if (h.points == 0 || h.profiles == 0) file.fail("its header promises no heights. Export it again.");
-  const auto usable = [](double scale) { return std::isfinite(scale) && scale > 0.0; };
+  const auto usable = [](double scale) { return scale > 0.0 && std::isfinite(kMmPerMetre * scale); };
   if (h.profiles == 1 && h.points > 1) {
     file.fail("holds a single profile; a reed needs a whole surface. Scan lines side by side.");
   }
@@ -228,7 +229,8 @@ HeightMap read_ascii(const ScanFile& file, const Edition& edition) {
     const auto value = number_from<double>(token);
     if (!value)
       file.fail("height " + std::to_string(i + 1) + ": " + shown(token) + " is not a number. Export it again.");
-    map.z_mm.push_back(std::isfinite(*value) ? mm_per_step * *value : std::numeric_limits<double>::quiet_NaN());
+    const double height = mm_per_step * *value;
+    map.z_mm.push_back(std::isfinite(height) ? height : kMissing);
   }
   return map;
 }

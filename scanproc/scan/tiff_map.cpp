@@ -52,7 +52,10 @@ HeightMap read_tiff_map(const ScanFile& file, const ReadOptions& options) {
                         " makes a reed of them.");
   }
   map.z_mm = std::move(image.values);
-  for (double& z : map.z_mm) z = std::isfinite(z) ? z * mm_per(*unit) : std::numeric_limits<double>::quiet_NaN();
+  for (double& z : map.z_mm) {
+    z *= mm_per(*unit);
+    if (!std::isfinite(z)) z = std::numeric_limits<double>::quiet_NaN();
+  }
   map.format = "TIFF height map";
   return map;
 }

@@ -111,7 +111,7 @@ Axis axis_from(const ScanFile& file, const pugi::xml_node& axes, const char* nam
   // A missing increment of an absolute axis means that values are metres already; some writers say so with 'NaN'.
   double increment = number_in(file, node, "Increment", axis.absolute ? 1.0 : 0.0);
   if (axis.absolute && std::isnan(increment)) increment = 1.0;
-  if (!std::isfinite(increment) || increment == 0.0) {
+  if (!std::isfinite(kMmPerMetre * increment) || increment == 0.0) {
     fail_in(file, "Increment", "of axis " + std::string(name) + " is missing or nought");
   }
   const double offset = number_in(file, node, "Offset", 0.0);
@@ -189,7 +189,8 @@ void read_binary(const ScanFile& file, const ZipArchive& zip, const pugi::xml_no
     parallel_parts(values.size(), [&](std::size_t, std::size_t begin, std::size_t end) {
       for (std::size_t i = begin; i < end; ++i) {
         const double value = decode_scalar(bytes.data() + i * record + offset, axis.type, false);
-        values[i] = std::isfinite(value) ? axis.offset_mm + axis.mm_per_step * value : kMissing;
+        const double place = axis.offset_mm + axis.mm_per_step * value;
+        values[i] = std::isfinite(place) ? place : kMissing;
       }
     });
     offset += size_of(axis.type);

@@ -166,6 +166,8 @@ std::vector<CommonEffect> common_effects(const ThicknessMap& map, const Aligned&
   // Two places differ in where they fall between two steps.
   add(Source::depth_steps, "height", std::sqrt(2.0) * aligned.height_step_u_mm,
       [](double, double, Index, Index) { return 1.0; });
+  add(Source::depth_steps, "side to side", aligned.height_step_u_mm,
+      [&](double, double y, Index, Index) { return y / half; });
 
   constexpr double plate_reach_mm = 30.0;
   const auto u_of = [&](double x) { return (x - 0.5 * length) / plate_reach_mm; };

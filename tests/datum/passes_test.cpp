@@ -101,6 +101,23 @@ TEST(Passes, ThatShowOnlyBarkInCommonSlideAndAreRefused) {
   }
 }
 
+TEST(Passes, OfTwoReedsAreNotAveragedIntoOne) {
+  // One heavy on the left, one on the right: their mean would be in balance.
+  fixtures::ReedFaults left = rough_cane(7), right = rough_cane(8);
+  left.heavy_rail_um = right.heavy_rail_um = 40.0;
+  left.heavy_rail_side = -1;
+  for (const auto& scanner : {fixtures::profilometer(), fixtures::laser_line()}) {
+    std::vector<Cloud> scans{scan_reed(fixtures::Reed({}, left), scanner, plain_scene(7), 7).cloud,
+                             scan_reed(fixtures::Reed({}, right), scanner, plain_scene(8), 8).cloud};
+    try {
+      (void)place_reed(std::move(scans), {});
+      ADD_FAILURE() << "averaged";
+    } catch (const NotMeasurable& error) {
+      EXPECT_THAT(error.what(), HasSubstr("not of one reed"));
+    }
+  }
+}
+
 TEST(Passes, OfUnlikeThingsAreRefused) {
   const fixtures::Reed reed({}, rough_cane(6));
   fixtures::SceneOptions coin = plain_scene(6);

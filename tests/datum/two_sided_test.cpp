@@ -170,6 +170,8 @@ TEST(TwoSided, WhatDoesNotBelongTogetherIsRefused) {
   const Cloud on_plate = fixtures::scan_reed(reed, fixtures::profilometer(), {}, 6).cloud;
   EXPECT_THAT(refusal({scans.top.cloud, on_plate}), HasSubstr("plate"));
   EXPECT_THAT(refusal({scans.top.cloud}, {}, {.datum = DatumMode::two_sided}), HasSubstr("two scans"));
+  EXPECT_THAT(refusal({scans.top.cloud}), HasSubstr("no plate around it"));
+  EXPECT_THAT(refusal({scans.underside.cloud}), HasSubstr("no plate around it"));
   // Two scans of the top fit by their balls, but they make no reed.
   auto again = bowed_scene(6, 0.0);
   const Cloud top_again = fixtures::scan_reed(reed, fixtures::profilometer(), again, 99).cloud;

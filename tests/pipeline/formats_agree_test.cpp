@@ -124,6 +124,15 @@ TEST(FormatsAgree, AClosedSurfaceGivesBothSidesAtOnce) {
   EXPECT_EQ(again.registration->method, "one closed surface");
 }
 
+TEST(FormatsAgree, ARigThatMirrorsIsUndoneForAClosedSurfaceToo) {
+  const test::TempFolder folder;
+  MeasureInputs inputs;
+  inputs.scans = {folder.file("closed.stl", fixtures::stl_binary(fixtures::closed_mesh_of(reed(), {}, 0.2)))};
+  EXPECT_THAT(measure(inputs).headline, HasSubstr("right rail"));
+  inputs.rig.mirrored = true;
+  EXPECT_THAT(measure(inputs).headline, HasSubstr("left rail"));
+}
+
 TEST(FormatsAgree, FusedDepthFramesGiveTheSameReed) {
   const test::TempFolder folder;
   const fixtures::DepthScene scene = fixtures::close_depth_camera(8);

@@ -28,15 +28,15 @@ inline BothScans scan_both_sides(const fixtures::Reed& reed, const fixtures::Sca
   return both;
 }
 
-/// Errors of all cells' thickness by zone bands would need zones; here over the whole reed.
+/// Errors of all cells up to `to_mm` from the tip against the truth.
 struct MapErrors {
   double mean_um = 0, rms_um = 0, covered = 0, cells = 0;
 };
-inline MapErrors map_errors(const ThicknessMap& map, const fixtures::Reed& reed) {
+inline MapErrors map_errors(const ThicknessMap& map, const fixtures::Reed& reed, double to_mm = 1e9) {
   MapErrors errors;
   for (Eigen::Index r = 0; r < map.grid.rows; ++r) {
     for (Eigen::Index c = 0; c < map.grid.columns; ++c) {
-      if (!map.measured(r, c)) continue;
+      if (!map.measured(r, c) || map.grid.x_mm(r) > to_mm) continue;
       const double e =
           static_cast<double>(map.thickness_mm(r, c)) - reed.thickness_mm(map.grid.x_mm(r), map.grid.y_mm(c));
       errors.mean_um += 1e3 * e;
