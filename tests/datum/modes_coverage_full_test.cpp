@@ -40,7 +40,7 @@ TEST(ModesCoverage, TwoSided) {
       return measure_thickness(place_reed({scans.top.cloud, scans.underside.cloud}, {}), {});
     });
     // Two correlated noises, each stated a little too small (DEVELOPERS.md, known limits), add up here.
-    EXPECT_GT(tally.covered, 0.91) << scanner.noise_um;
+    EXPECT_GT(tally.covered, 0.92) << scanner.noise_um;
     EXPECT_LT(tally.covered, 0.97) << scanner.noise_um;
     EXPECT_LT(std::abs(tally.mean_um), 2.0) << scanner.noise_um;
   }
