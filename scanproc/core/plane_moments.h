@@ -29,6 +29,20 @@ struct PlaneMoments {
     zz += pz * pz;
   }
 
+  /// The same for a point that counts `weight` times.
+  void add(double px, double py, double pz, double weight) {
+    n += weight;
+    x += weight * px;
+    y += weight * py;
+    z += weight * pz;
+    xx += weight * px * px;
+    xy += weight * px * py;
+    yy += weight * py * py;
+    xz += weight * px * pz;
+    yz += weight * py * pz;
+    zz += weight * pz * pz;
+  }
+
   /// Adds another cell's sums, whose origin lies at (dx, dy) in this one's coordinates.
   void add_shifted(const PlaneMoments& o, double dx, double dy) {
     n += o.n;

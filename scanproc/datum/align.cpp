@@ -273,6 +273,7 @@ void add_notes(Aligned& aligned) {
 /// Points in the frame of what carries the reed: z = 0 is the plate or the table, z up.
 struct OnGround {
   Eigen::Matrix3Xd points_mm;
+  Eigen::VectorXf u_mm;  ///< As Cloud::u_mm.
   Eigen::Isometry3d ground_from_scan = Eigen::Isometry3d::Identity();
   double noise_mm = 0.0;
   Beside beside = Beside::plate;
@@ -292,7 +293,7 @@ Aligned align_on_ground(OnGround ground, const Rig& rig, const Instrument* instr
   // Wider than the plate that is used, so that the exact frame and not this rough one decides.
   constexpr double spare = 3.0;
   const double reach = on_plate ? kPlateReach + spare : spare;
-  keep_points(points, [&](const Eigen::Vector3d& p) {
+  keep_points(points, ground.u_mm, [&](const Eigen::Vector3d& p) {
     return p.x() > -8.0 - reach && p.x() < guess.length_mm + reach && std::abs(p.y()) < half + reach && p.z() < 12.0;
   });
 
@@ -360,10 +361,11 @@ Aligned align_on_ground(OnGround ground, const Rig& rig, const Instrument* instr
   check_dimensions(aligned.outline, instrument);
 
   transform_in_place(points, frame);
-  keep_points(points, [&](const Eigen::Vector3d& p) { return aligned.outline.holds(p.x(), p.y()); });
+  keep_points(points, ground.u_mm, [&](const Eigen::Vector3d& p) { return aligned.outline.holds(p.x(), p.y()); });
   const double area = aligned.outline.length_mm * 2.0 * aligned.outline.half_width_mm(0.5 * aligned.outline.length_mm);
   aligned.spacing_mm = std::sqrt(area / std::max<double>(1.0, static_cast<double>(points.cols())));
   aligned.points_mm = std::move(points);
+  aligned.u_mm = std::move(ground.u_mm);
   reed_from_ground = frame * guess.rough_from_plate;
   aligned.reed_from_scan = reed_from_ground * ground.ground_from_scan;
   return aligned;
@@ -371,7 +373,7 @@ Aligned align_on_ground(OnGround ground, const Rig& rig, const Instrument* instr
 
 /// What every mode does first.
 std::size_t prepare(Cloud& cloud, const Rig& rig) {
-  const std::size_t duplicates = drop_duplicates(cloud.points_mm);
+  const std::size_t duplicates = drop_duplicates(cloud.points_mm, cloud.u_mm);
   if (rig.mirrored) cloud.points_mm.row(0) = -cloud.points_mm.row(0);
   return duplicates;
 }
@@ -393,6 +395,7 @@ Aligned align(Cloud cloud, const Rig& rig, const Instrument* instrument) {
   const std::size_t duplicates = prepare(cloud, rig);
   OnGround ground;
   ground.points_mm = std::move(cloud.points_mm);
+  ground.u_mm = std::move(cloud.u_mm);
   const PlateGuess plate = find_plate(ground.points_mm);
   transform_in_place(ground.points_mm, plate.plate_from_scan);
   ground.ground_from_scan = plate.plate_from_scan;
@@ -410,10 +413,12 @@ Aligned align_on_pads(Cloud cloud, const Rig& rig, const Instrument* instrument)
   const std::size_t duplicates = prepare(cloud, rig);
   OnGround ground;
   ground.points_mm = std::move(cloud.points_mm);
+  ground.u_mm = std::move(cloud.u_mm);
   const PadsPlane pads = find_pads(ground.points_mm, *rig.pads);
   transform_in_place(ground.points_mm, pads.table_from_scan);
   constexpr double below_table_mm = 0.4;  // The jig's floor and its pads are no reed.
-  keep_points(ground.points_mm, [&](const Eigen::Vector3d& p) { return p.z() > -below_table_mm && !pads.holds(p); });
+  keep_points(ground.points_mm, ground.u_mm,
+              [&](const Eigen::Vector3d& p) { return p.z() > -below_table_mm && !pads.holds(p); });
   ground.ground_from_scan = pads.table_from_scan;
   ground.noise_mm = pads.noise_mm;
   ground.beside = Beside::nothing;

@@ -74,6 +74,7 @@ struct Registration {
 struct Aligned {
   DatumMode datum = DatumMode::plate;
   Eigen::Matrix3Xd points_mm;  ///< 3 x N, reed frame; the points inside the outline. Exact duplicates are gone.
+  Eigen::VectorXf u_mm;        ///< N standard uncertainties that the points came with, or empty; see Cloud.
   Eigen::Isometry3d reed_from_scan = Eigen::Isometry3d::Identity();
   Outline outline;
   FrameUncertainty uncertainty;

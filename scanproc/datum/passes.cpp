@@ -274,6 +274,8 @@ JoinedPasses join_passes(std::vector<Cloud> clouds) {
   Eigen::Index total = 0;
   for (const auto& cloud : clouds) total += cloud.points_mm.cols();
   Eigen::Matrix3Xd all(3, total);
+  const bool with_u = std::all_of(clouds.begin(), clouds.end(), [](const Cloud& c) { return c.u_mm.size() > 0; });
+  if (with_u) joined.cloud.u_mm.resize(total);
   Eigen::Index at = 0;
   for (std::size_t i = 0; i < count; ++i) {
     Cloud& cloud = clouds[i];
@@ -281,6 +283,7 @@ JoinedPasses join_passes(std::vector<Cloud> clouds) {
       transform_in_place(cloud.points_mm, passes[0].plate_from_scan.inverse() * places[i] * passes[i].plate_from_scan);
     }
     all.middleCols(at, cloud.points_mm.cols()) = cloud.points_mm;
+    if (with_u) joined.cloud.u_mm.segment(at, cloud.u_mm.size()) = cloud.u_mm;
     at += cloud.points_mm.cols();
     joined.cloud.dropped_non_finite += cloud.dropped_non_finite;
     joined.cloud.height_step_u_mm = std::max(joined.cloud.height_step_u_mm, cloud.height_step_u_mm);

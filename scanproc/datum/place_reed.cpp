@@ -165,8 +165,11 @@ std::vector<Cloud> split_reeds(const Cloud& scan, const Rig& rig) {
         foreign = p.x() > -before_tip_mm && p.x() < reeds[other].length_mm + margin_mm &&
                   std::abs(p.y()) < 0.5 * reeds[other].width_mm + margin_mm;
       }
-      if (!foreign) part.points_mm.col(kept++) = scan.points_mm.col(i);
+      if (foreign) continue;
+      if (part.u_mm.size() > 0) part.u_mm(kept) = scan.u_mm(i);
+      part.points_mm.col(kept++) = scan.points_mm.col(i);
     }
+    if (part.u_mm.size() > 0) part.u_mm.conservativeResize(kept);
     part.points_mm.conservativeResize(Eigen::NoChange, kept);
     part.normals.resize(3, 0);
     parts.push_back(std::move(part));

@@ -104,10 +104,15 @@ void transform_in_place(Eigen::Matrix3Xd& points, const Eigen::Isometry3d& pose)
   });
 }
 
-std::size_t drop_duplicates(Eigen::Matrix3Xd& points) {
+std::size_t drop_duplicates(Eigen::Matrix3Xd& points, Eigen::VectorXf& u) {
   const std::size_t found = mark_duplicates(points);
-  if (found > 0) keep_points(points, [](const Eigen::Vector3d& p) { return !std::isnan(p.z()); });
+  if (found > 0) keep_points(points, u, [](const Eigen::Vector3d& p) { return !std::isnan(p.z()); });
   return found;
+}
+
+std::size_t drop_duplicates(Eigen::Matrix3Xd& points) {
+  Eigen::VectorXf none;
+  return drop_duplicates(points, none);
 }
 
 }  // namespace canewise

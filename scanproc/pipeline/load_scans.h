@@ -6,15 +6,19 @@
 #include <string>
 #include <vector>
 
+#include "scanproc/core/progress.h"
 #include "scanproc/core/units.h"
 #include "scanproc/pipeline/result.h"
 #include "scanproc/scan/cloud.h"
+#include "scanproc/scan/rig.h"
 
 namespace canewise {
 
 struct LoadOptions {
   std::optional<LengthUnit> unit;  ///< Empty: as the file says, or millimetres, or another if only that can be meant.
   std::optional<double> pitch_mm;  ///< Of a TIFF height map's pixels.
+  const Rig* rig = nullptr;        ///< For frames of a laser line or a depth camera; not owned.
+  Progress progress = {};
 };
 
 /// Scans in millimetres with what is to be recorded of their files.

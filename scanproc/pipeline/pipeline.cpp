@@ -6,9 +6,12 @@
 #include "scanproc/core/error.h"
 #include "scanproc/core/utc.h"
 #include "scanproc/datum/place_reed.h"
+#include "scanproc/datum/rig_correction.h"
 #include "scanproc/pipeline/headline.h"
 #include "scanproc/pipeline/load_scans.h"
+#include "scanproc/pipeline/rig_notes.h"
 #include "scanproc/pipeline/version.h"
+#include "scanproc/thickness/light_depth.h"
 
 namespace canewise {
 namespace {
@@ -108,9 +111,16 @@ Result measure_loaded(LoadedScans scans, const MeasureInputs& inputs, const Meas
   result.rig = inputs.rig;
   result.player = inputs.player;
   result.notes = scans.notes;
-  if (inputs.rig.mirrored) result.handedness = "corrected by the rig file";
+  result.handedness = inputs.rig.mirrored ? "corrected by the rig file"
+                      : inputs.rig.handedness_found.empty()
+                          ? result.handedness
+                          : "proved by a mark on the plate, " + inputs.rig.handedness_found;
 
-  stage("finding the reed and its datum", 0.2);
+  stage("finding the reed and its datum", 0.3);
+  for (Cloud& cloud : scans.clouds) {
+    const auto corrections = correct_by_rig(cloud, inputs.rig);
+    result.notes.insert(result.notes.end(), corrections.begin(), corrections.end());
+  }
   const Instrument* wanted = options.instrument.empty() ? nullptr : find_instrument(options.instrument);
   const Aligned aligned = place_reed(std::move(scans.clouds), inputs.rig, {options.datum, wanted});
   const Instrument& instrument = instrument_for(aligned.outline, options.instrument);
@@ -127,6 +137,7 @@ Result measure_loaded(LoadedScans scans, const MeasureInputs& inputs, const Meas
 
   stage("measuring the thickness", 0.4);
   result.map = measure_thickness(aligned, inputs.rig.priors, options.thickness);
+  if (inputs.rig.light) correct_light(result.map, *inputs.rig.light);
 
   stage("judging balance and cut", 0.6);
   result.assessment = assess(result.map, aligned, instrument, inputs.target ? &*inputs.target : nullptr);
@@ -139,6 +150,8 @@ Result measure_loaded(LoadedScans scans, const MeasureInputs& inputs, const Meas
   result.budgets = budget_tables(result);
   add_coverage_note(result, result.notes);
   add_target_notes(result, result.notes);
+  const auto about_rig = rig_notes(result);
+  result.notes.insert(result.notes.end(), about_rig.begin(), about_rig.end());
 
   // Bending joins here: Mechanics from the map and the player, read by the plan.
 
@@ -166,7 +179,8 @@ Result measure(const MeasureInputs& inputs, const MeasureOptions& options, const
   check_options(options);
   const Progress stage = stoppable(progress, stop);
   stage("reading the scan", 0.0);
-  Result result = measure_loaded(load_scans(inputs.scans, {options.unit, options.pitch_mm}), inputs, options, stage);
+  Result result = measure_loaded(load_scans(inputs.scans, {options.unit, options.pitch_mm, &inputs.rig, stage}), inputs,
+                                 options, stage);
   stage("done measuring", 0.9);
   return result;
 }
@@ -178,7 +192,7 @@ std::vector<OneOfSeveral> measure_each(const MeasureInputs& inputs, const Measur
   if (options.datum && *options.datum != DatumMode::plate) throw UsageError("--each measures on a plate only.");
   const Progress stage = stoppable(progress, stop);
   stage("reading the scan", 0.0);
-  LoadedScans scans = load_scans(inputs.scans, {options.unit, options.pitch_mm});
+  LoadedScans scans = load_scans(inputs.scans, {options.unit, options.pitch_mm, &inputs.rig, stage});
   scans.finish();
   const std::vector<Cloud> parts = split_reeds(scans.clouds.front(), inputs.rig);
   MeasureOptions on_plate = options;

@@ -4,7 +4,7 @@
 #include <vector>
 
 #include "scanproc/pipeline/result.h"
-#include "scanproc/report/canvas.h"
+#include "scanproc/drawing/canvas.h"
 
 namespace canewise {
 

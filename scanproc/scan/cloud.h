@@ -16,6 +16,9 @@ struct Cloud {
   /// Standard uncertainty that neighbouring heights share and their scatter cannot show: steps of the stored depth that
   /// the noise is too small to blur.
   double height_step_u_mm = 0.0;
+  /// N standard uncertainties of the points' heights against each other, or empty where a scan does not say: points
+  /// count less where it is large.
+  Eigen::VectorXf u_mm;
   /// 3 x N, pointing out of the body: only of a closed surface, which shows both sides of the reed at once.
   Eigen::Matrix3Xf normals;
   std::vector<std::string> notes;  ///< What the reader has to say to people.

@@ -2,7 +2,6 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
 #include <cmath>
 #include <limits>
 #include <string>
@@ -13,6 +12,7 @@
 #include "scanproc/core/sha256.h"
 #include "scanproc/scan/depth_camera.h"
 #include "scanproc/scan/depth_fusion.h"
+#include "scanproc/scan/frames.h"
 #include "scanproc/scan/grey_image.h"
 #include "scanproc/scan/records.h"
 #include "scanproc/scan/scan_file.h"
@@ -36,34 +36,13 @@ fs::path camera_file(const fs::path& folder) {
 }
 
 std::vector<fs::path> frame_files(const fs::path& folder, const DepthCamera& camera) {
-  std::vector<fs::path> files;
-  if (!camera.frames.empty()) {
-    for (const auto& name : camera.frames) files.push_back(folder / name);
-  } else {
-    std::error_code error;
-    for (const auto& entry : fs::directory_iterator(folder, error)) {
-      const std::string suffix = entry.path().extension().string();
-      if (entry.path().filename().string().starts_with('.')) continue;  // What other systems leave beside files.
-      if (suffix == ".png" || suffix == ".tif" || suffix == ".tiff" || suffix == ".PNG" || suffix == ".TIF" ||
-          suffix == ".TIFF") {
-        files.push_back(entry.path());
-      }
-      if (files.size() > kMostFrames) break;
-    }
-    if (error) throw InputError(folder.string() + ": cannot be read: " + error.message() + ".");
-    // Numbers without leading noughts too: frame-2 comes before frame-10.
-    std::sort(files.begin(), files.end(), [](const fs::path& a, const fs::path& b) {
-      const auto length = [](const fs::path& p) { return p.filename().string().size(); };
-      return length(a) != length(b) ? length(a) < length(b) : a < b;
-    });
-  }
-  if (files.empty()) throw InputError(folder.string() + ": holds no PNG or TIFF frame beside its camera file.");
+  auto files = picture_files(folder, camera.frames, kMostFrames, "depth frame");
   const std::size_t pixels = camera.width * camera.height;
-  if (files.size() > kMostFrames || files.size() * pixels > kMostPixels) {
+  if (files.size() * pixels > kMostPixels) {
     throw InputError(
         fmt::format("{}: holds {} frames; {} of this size are enough. Name fewer with frames = [...] in the "
                     "camera file.",
-                    folder.string(), files.size(), std::min(kMostFrames, kMostPixels / pixels)));
+                    folder.string(), files.size(), kMostPixels / pixels));
   }
   return files;
 }
@@ -77,7 +56,7 @@ std::vector<DepthImage> read_frames(const std::vector<fs::path>& files, const De
   return frames;
 }
 
-Cloud cloud_from(const FusedDepth& fused, const DepthCamera& camera) {
+Cloud cloud_from(const FusedDepth& fused, const DepthCamera& camera, const DepthCorrection* correction) {
   Cloud cloud;
   cloud.points_mm.resize(3, static_cast<Eigen::Index>(fused.depth.size()));
   std::array<std::size_t, kParallelParts> begins{}, kept{};
@@ -85,8 +64,9 @@ Cloud cloud_from(const FusedDepth& fused, const DepthCamera& camera) {
   parallel_parts(fused.depth.size(), [&](std::size_t part, std::size_t begin, std::size_t end) {
     for (std::size_t i = begin; i < end; ++i) {
       auto point = cloud.points_mm.col(static_cast<Eigen::Index>(i));
-      const double z = camera.depth_unit_mm * static_cast<double>(fused.depth[i]);
+      double z = camera.depth_unit_mm * static_cast<double>(fused.depth[i]);
       const auto u = static_cast<double>(i % fused.columns), v = static_cast<double>(i / fused.columns);
+      if (correction != nullptr && !std::isnan(z)) z -= correction->error_mm(u, v, z);
       if (plain) {
         point << z * (u - camera.cx) / camera.fx, z * (v - camera.cy) / camera.fy, z;
         continue;
@@ -110,24 +90,40 @@ Cloud cloud_from(const FusedDepth& fused, const DepthCamera& camera) {
 
 bool is_depth_folder(const fs::path& folder) {
   std::error_code error;
-  return fs::is_directory(folder, error);
+  return fs::exists(folder / "camera.toml", error) || fs::exists(folder / "camera.json", error);
 }
 
-Cloud read_depth_folder(const fs::path& folder) {
-  const DepthCamera camera = read_depth_camera(camera_file(folder));
-  const auto files = frame_files(folder, camera);
-  const FusedDepth fused = fuse_depth(read_frames(files, camera));
-  Cloud cloud = cloud_from(fused, camera);
+DepthFolder fuse_depth_folder(const fs::path& folder) {
+  DepthFolder found;
+  found.camera = read_depth_camera(camera_file(folder));
+  const auto files = frame_files(folder, found.camera);
+  found.frames = files.size();
+  found.fused = fuse_depth(read_frames(files, found.camera));
+  return found;
+}
+
+Cloud read_depth_folder(const fs::path& folder, const Rig* rig) {
+  const DepthFolder found = fuse_depth_folder(folder);
+  const DepthCamera& camera = found.camera;
+  const FusedDepth& fused = found.fused;
+  const DepthCorrection* correction = rig != nullptr && rig->depth ? &*rig->depth : nullptr;
+  if (correction != nullptr && (correction->width != camera.width || correction->height != camera.height)) {
+    throw InputError(fmt::format(
+        "{}: its frames are {} by {} pixels, but the rig's depth correction is for {} by {}. Use the camera mode that "
+        "was calibrated, or calibrate this one.",
+        folder.string(), camera.width, camera.height, correction->width, correction->height));
+  }
+  Cloud cloud = cloud_from(fused, camera, correction);
   if (cloud.points_mm.cols() == 0) {
     throw InputError(folder.string() + ": no pixel has a depth in at least half of the frames. Is the scene in range?");
   }
-  cloud.format = files.size() == 1 ? "depth frame" : fmt::format("{} depth frames, fused", files.size());
+  cloud.format = found.frames == 1 ? "depth frame" : fmt::format("{} depth frames, fused", found.frames);
   cloud.unit_known = true;
   cloud.height_step_u_mm = camera.depth_unit_mm * fused.step_u;
-  if (files.size() > 1) {
+  if (found.frames > 1) {
     cloud.notes.push_back(fmt::format(
         "{} depth frames fused: a pixel scatters by {:.0f} µm from frame to frame{}; {} flying pixels left out.",
-        files.size(), 1e3 * camera.depth_unit_mm * fused.frame_sd,
+        found.frames, 1e3 * camera.depth_unit_mm * fused.frame_sd,
         fused.frame_correlation > 0.05
             ? fmt::format(", and each frame remembers {:.0f} % of the one before", 100 * fused.frame_correlation)
             : std::string(),

@@ -3,6 +3,9 @@
 #include <filesystem>
 
 #include "scanproc/scan/cloud.h"
+#include "scanproc/scan/depth_camera.h"
+#include "scanproc/scan/depth_fusion.h"
+#include "scanproc/scan/rig.h"
 
 namespace canewise {
 
@@ -10,8 +13,17 @@ namespace canewise {
 [[nodiscard]] bool is_depth_folder(const std::filesystem::path& folder);
 
 /// Points of a folder with camera.toml or camera.json and one or more depth frames of a still scene, fused.
-/// x to the right, y down and z away from the camera, millimetres. Throws InputError.
-[[nodiscard]] Cloud read_depth_folder(const std::filesystem::path& folder);
+/// x to the right, y down and z away from the camera, millimetres. A rig's depth correction is applied. Throws
+/// InputError.
+[[nodiscard]] Cloud read_depth_folder(const std::filesystem::path& folder, const Rig* rig = nullptr);
+
+/// A depth camera's folder as it is calibrated from: the camera and its frames made one, in stored steps.
+struct DepthFolder {
+  DepthCamera camera;
+  FusedDepth fused;
+  std::size_t frames = 0;
+};
+[[nodiscard]] DepthFolder fuse_depth_folder(const std::filesystem::path& folder);
 
 /// One digest of the camera file and all frames, in the order that they are used.
 [[nodiscard]] std::string depth_folder_sha256(const std::filesystem::path& folder);

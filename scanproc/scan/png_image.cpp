@@ -6,6 +6,7 @@
 #include <string>
 
 #include "scanproc/scan/grey_image.h"
+#include "scanproc/scan/picture.h"
 
 namespace canewise {
 namespace {
@@ -70,6 +71,56 @@ Outcome decode(Decoder& decoder, std::size_t columns, std::size_t rows, std::uin
   return outcome;
 }
 
+/// Size and kind first, so that the caller can make room.
+struct PictureReader {
+  png_structp png = nullptr;
+  png_infop info = nullptr;
+  PictureReader() = default;
+  PictureReader(const PictureReader&) = delete;
+  PictureReader& operator=(const PictureReader&) = delete;
+  ~PictureReader() { png_destroy_read_struct(&png, &info, nullptr); }
+};
+
+bool read_header(PictureReader& reader, Decoder& decoder, Found& found) {
+  reader.png = png_create_read_struct(
+      PNG_LIBPNG_VER_STRING, nullptr, [](png_structp p, png_const_charp) { png_longjmp(p, 1); },
+      [](png_structp, png_const_charp) {});
+  reader.info = reader.png != nullptr ? png_create_info_struct(reader.png) : nullptr;
+  if (reader.info == nullptr) return false;
+  if (setjmp(png_jmpbuf(reader.png)) != 0) return false;
+  png_set_read_fn(reader.png, &decoder, read_bytes);
+  constexpr png_alloc_size_t largest_chunk = 8U << 20U;
+  png_set_chunk_malloc_max(reader.png, largest_chunk);
+  png_set_keep_unknown_chunks(reader.png, PNG_HANDLE_CHUNK_NEVER, nullptr, 0);
+  png_read_info(reader.png, reader.info);
+  found.columns = png_get_image_width(reader.png, reader.info);
+  found.rows = png_get_image_height(reader.png, reader.info);
+  if (png_get_interlace_type(reader.png, reader.info) != PNG_INTERLACE_NONE) return false;
+  png_set_expand(reader.png);
+  png_set_strip_alpha(reader.png);
+  if constexpr (std::endian::native == std::endian::little) png_set_swap(reader.png);
+  png_read_update_info(reader.png, reader.info);
+  found.depth = png_get_bit_depth(reader.png, reader.info);
+  found.colour = png_get_channels(reader.png, reader.info);
+  return true;
+}
+
+bool read_rows(PictureReader& reader, const Found& found, unsigned char* row, std::uint16_t* values) {
+  if (setjmp(png_jmpbuf(reader.png)) != 0) return false;
+  const auto channels = static_cast<std::size_t>(found.colour);
+  constexpr int sixteen = 16;
+  for (std::size_t r = 0; r < found.rows; ++r) {
+    png_read_row(reader.png, row, nullptr);
+    std::uint16_t* to = values + r * found.columns;
+    if (found.depth == sixteen) {
+      brightest_of(reinterpret_cast<const std::uint16_t*>(row), found.columns, channels, to);
+    } else {
+      brightest_of(row, found.columns, channels, to);
+    }
+  }
+  return true;
+}
+
 }  // namespace
 
 bool looks_like_png(std::string_view head) { return head.starts_with("\x89PNG\r\n\x1a\n"); }
@@ -100,6 +151,27 @@ DepthImage read_png(const ScanFile& file, std::size_t columns, std::size_t rows)
       break;
   }
   return image;
+}
+
+GreyPicture read_png_picture(const ScanFile& file) {
+  const std::string bytes = file.all();
+  Decoder decoder{bytes.data(), bytes.size()};
+  Found found;
+  PictureReader reader;
+  constexpr const char* damaged = "is a damaged or interlaced PNG. Copy or export it again.";
+  if (!read_header(reader, decoder, found)) file.fail(damaged);
+  check_picture_size(file, found.columns, found.rows);
+  constexpr int sixteen = 16;
+  GreyPicture picture;
+  picture.columns = found.columns;
+  picture.rows = found.rows;
+  picture.full_scale = found.depth == sixteen ? 65535 : 255;
+  picture.values.resize(picture.columns * picture.rows);
+  // Of 16-bit values, so that the row is aligned for them.
+  std::vector<std::uint16_t> row(picture.columns * static_cast<std::size_t>(found.colour));
+  if (!read_rows(reader, found, reinterpret_cast<unsigned char*>(row.data()), picture.values.data()))
+    file.fail(damaged);
+  return picture;
 }
 
 }  // namespace canewise

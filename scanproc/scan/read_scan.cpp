@@ -2,8 +2,10 @@
 
 #include <array>
 
+#include "scanproc/core/error.h"
 #include "scanproc/scan/depth_folder.h"
 #include "scanproc/scan/grey_image.h"
+#include "scanproc/scan/laser_folder.h"
 #include "scanproc/scan/mesh.h"
 #include "scanproc/scan/obj.h"
 #include "scanproc/scan/pcd.h"
@@ -73,8 +75,16 @@ Cloud read_scan(const ScanFile& file, const ReadOptions& options) {
 }
 
 Cloud read_scan(const std::filesystem::path& path, const ReadOptions& options) {
-  // A laser line's frames, which need a calibrated rig, will be told from depth frames here.
-  return is_depth_folder(path) ? read_depth_folder(path) : read_scan(ScanFile(path), options);
+  std::error_code error;
+  if (!std::filesystem::is_directory(path, error)) return read_scan(ScanFile(path), options);
+  if (is_depth_folder(path)) return read_depth_folder(path, options.rig);
+  if (options.rig == nullptr || !options.rig->is_laser_line()) {
+    throw InputError(path.string() +
+                     ": is a folder without camera.toml or camera.json, so its pictures are no depth frames; as "
+                     "laser-line frames they need --rig with a rig file that has a camera, a laser plane and a stage "
+                     "('canewise calibrate').");
+  }
+  return read_laser_folder(path, *options.rig, options.progress);
 }
 
 HeightMap read_height_map(const ScanFile& file, const ReadOptions& options) {
@@ -86,7 +96,9 @@ HeightMap read_height_map(const ScanFile& file, const ReadOptions& options) {
 }
 
 std::string scan_sha256(const std::filesystem::path& path) {
-  return is_depth_folder(path) ? depth_folder_sha256(path) : ScanFile(path).sha256();
+  std::error_code error;
+  if (!std::filesystem::is_directory(path, error)) return ScanFile(path).sha256();
+  return is_depth_folder(path) ? depth_folder_sha256(path) : laser_folder_sha256(path);
 }
 
 }  // namespace canewise

@@ -3,9 +3,11 @@
 #include <filesystem>
 #include <optional>
 
+#include "scanproc/core/progress.h"
 #include "scanproc/core/units.h"
 #include "scanproc/scan/cloud.h"
 #include "scanproc/scan/height_map.h"
+#include "scanproc/scan/rig.h"
 #include "scanproc/scan/scan_file.h"
 
 namespace canewise {
@@ -14,13 +16,15 @@ struct ReadOptions {
   LengthUnit unit = LengthUnit::mm;       ///< Of files that say none.
   std::optional<LengthUnit> height_unit;  ///< Of a TIFF's heights; empty: told by their range.
   std::optional<double> pitch_mm;         ///< Of a TIFF's pixels; empty: as the file says.
+  const Rig* rig = nullptr;               ///< For frames of a laser line or a depth camera; not owned.
+  Progress progress = {};                 ///< Told of frames.
 };
 
 /// Reads a scan; the format is told by the content, never by the suffix. Throws InputError for a file that is not a
 /// known format, is damaged, or holds no finite point.
 [[nodiscard]] Cloud read_scan(const ScanFile& file, const ReadOptions& options = {});
 
-/// The same for a file or a depth camera's folder.
+/// The same for a file, a depth camera's folder, or a folder of laser-line frames, which needs a calibrated rig.
 [[nodiscard]] Cloud read_scan(const std::filesystem::path& path, const ReadOptions& options = {});
 
 /// Reads a file that is a height map. Throws InputError for other scans, too.

@@ -1,30 +1,190 @@
 #include "scanproc/scan/rig.h"
 
+#include <Eigen/Eigenvalues>
 #include <array>
+#include <cmath>
 
+#include "scanproc/scan/depth_camera.h"
 #include "scanproc/scan/settings.h"
 
 namespace canewise {
 namespace {
 
-struct PriorKey {
-  const char* name;
-  double Priors::*member;
-};
-constexpr std::array kPriorKeys{
-    PriorKey{"seating_offset_um", &Priors::seating_offset_um},
-    PriorKey{"seating_roll_um", &Priors::seating_roll_um},
-    PriorKey{"seating_pitch_um", &Priors::seating_pitch_um},
-    PriorKey{"table_bow_um", &Priors::table_bow_um},
-    PriorKey{"table_cup_um", &Priors::table_cup_um},
-    PriorKey{"table_twist_um", &Priors::table_twist_um},
-    PriorKey{"tip_lift_um", &Priors::tip_lift_um},
-    PriorKey{"tip_curl_side_um", &Priors::tip_curl_side_um},
-    PriorKey{"scale_rel", &Priors::scale_rel},
-    PriorKey{"plate_form_um", &Priors::plate_form_um},
-    PriorKey{"penetration_um", &Priors::penetration_um},
-    PriorKey{"pose_bending_um", &Priors::pose_bending_um},
-};
+constexpr double kLargest = 1e5;
+
+template <int Rows, int Columns>
+void matrix_into(Settings& settings, const char* key, Eigen::Matrix<double, Rows, Columns>& matrix) {
+  const auto values = settings.numbers(key, static_cast<std::size_t>(Rows * Columns), -1e12, 1e12);
+  if (!values.empty())
+    matrix = Eigen::Map<const Eigen::Matrix<double, Rows, Columns, Columns == 1 ? Eigen::ColMajor : Eigen::RowMajor>>(
+        values.data());
+}
+
+template <int Size>
+void covariance_into(Settings& settings, const char* key, Eigen::Matrix<double, Size, Size>& matrix) {
+  matrix_into<Size, Size>(settings, key, matrix);
+  const Eigen::SelfAdjointEigenSolver<Eigen::Matrix<double, Size, Size>> eigen(matrix, Eigen::EigenvaluesOnly);
+  const double largest = std::max(1e-300, matrix.cwiseAbs().maxCoeff());
+  constexpr double rounding = 1e-6;
+  if (!((matrix - matrix.transpose()).cwiseAbs().maxCoeff() <= rounding * largest) ||
+      eigen.eigenvalues().minCoeff() < -rounding * largest)
+    settings.fail(key,
+                  "is no covariance: it must be symmetric without negative eigenvalues. Calibrate this step again.");
+}
+
+Eigen::Vector3d vector_of(Settings& settings, const char* key, bool unit) {
+  Eigen::Vector3d vector = Eigen::Vector3d::Zero();
+  matrix_into<3, 1>(settings, key, vector);
+  constexpr double tolerance = 1e-6;
+  if (unit && std::abs(vector.norm() - 1.0) > tolerance) settings.fail(key, "must be three numbers of length 1.");
+  return vector;
+}
+
+CalibratedCamera camera_of(Settings settings) {
+  CalibratedCamera found;
+  found.camera = camera_from(settings, "The table [camera]");
+  covariance_into(settings, "covariance", found.covariance);
+  settings.number_into(found.rms_px, "rms_px", 0.0, 100.0);
+  settings.number_into(found.cross_validated_px, "cross_validated_px", 0.0, 100.0);
+  settings.refuse_unknown();
+  return found;
+}
+
+LaserPlane plane_of(Settings settings) {
+  LaserPlane plane;
+  plane.q = vector_of(settings, "q_per_mm", false);
+  if (!(plane.q.norm() > 1e-6))
+    settings.fail("q_per_mm", "must be the plane's normal over its distance, three numbers.");
+  covariance_into(settings, "covariance", plane.covariance);
+  matrix_into<3, Camera::kParameters>(settings, "by_camera", plane.by_camera);
+  if (const auto crosses = settings.flag("crosses_columns")) plane.crosses_columns = *crosses;
+  settings.number_into(plane.line_sigma_px, "line_sigma_px", 0.3, 50.0);
+  settings.number_into(plane.centre_noise_px, "centre_noise_px", 0.0, 50.0);
+  settings.number_into(plane.residual_um, "residual_um", 0.0, kLargest);
+  settings.refuse_unknown();
+  return plane;
+}
+
+Stage stage_of(Settings settings) {
+  Stage stage;
+  stage.motion = vector_of(settings, "motion", false);
+  constexpr double shortest = 0.5, longest = 2.0;
+  if (stage.motion.norm() < shortest || stage.motion.norm() > longest)
+    settings.fail("motion", "must be the way for each nominal millimetre: three numbers of a length near 1.");
+  covariance_into(settings, "covariance", stage.covariance);
+  matrix_into<3, Camera::kParameters>(settings, "by_camera", stage.by_camera);
+  settings.number_into(stage.travel_per_frame_mm, "travel_per_frame_mm", -100.0, 100.0);
+  settings.number_into(stage.straightness_um, "straightness_um", 0.0, kLargest);
+  settings.number_into(stage.out_of_square_deg, "out_of_square_deg", 0.0, 180.0);
+  settings.refuse_unknown();
+  return stage;
+}
+
+PlateForm plate_form_of(Settings settings) {
+  PlateForm form;
+  form.origin_mm = vector_of(settings, "origin_mm", false);
+  form.along = vector_of(settings, "along", true);
+  form.normal = vector_of(settings, "normal", true);
+  settings.number_into(form.step_mm, "step_mm", 0.1, 100.0);
+  settings.number_into(form.u_um, "u_um", 0.0, kLargest);
+  double columns = 0;
+  settings.number_into(columns, "columns", 1, 2000);
+  constexpr std::size_t most = 100000;
+  // Where the plate was not seen the file says so by a number that no plate has.
+  const auto heights = settings.numbers_up_to("heights_um", most, -kLargest, kLargest);
+  const auto width = static_cast<std::size_t>(columns);
+  if (width == 0 || heights.empty() || heights.size() % width != 0)
+    settings.fail("heights_um", "must hold whole rows of `columns` heights.");
+  form.heights_um.resize(static_cast<Eigen::Index>(heights.size() / width), static_cast<Eigen::Index>(width));
+  for (std::size_t i = 0; i < heights.size(); ++i) {
+    form.heights_um(static_cast<Eigen::Index>(i / width), static_cast<Eigen::Index>(i % width)) =
+        heights[i] <= -kLargest ? std::nan("") : heights[i];
+  }
+  settings.refuse_unknown();
+  return form;
+}
+
+DepthCorrection depth_of(Settings settings) {
+  DepthCorrection depth;
+  const auto whole = [&](const char* key, std::size_t& value, double high) {
+    double number = 0;
+    settings.number_into(number, key, 1, high);
+    if (number < 1) settings.fail(key, "is missing.");
+    value = static_cast<std::size_t>(number);
+  };
+  whole("width", depth.width, 20000);
+  whole("height", depth.height, 20000);
+  whole("columns", depth.columns, 1000);
+  whole("rows", depth.rows, 1000);
+  depth.depths_mm = settings.numbers_up_to("depths_mm", 100, 0.0, 1e6);
+  depth.errors_um = settings.numbers_up_to("errors_um", 200000, -1e6, 1e6);
+  for (std::size_t i = 1; i < depth.depths_mm.size(); ++i) {
+    if (!(depth.depths_mm[i] > depth.depths_mm[i - 1])) settings.fail("depths_mm", "must rise.");
+  }
+  if (depth.depths_mm.empty() || depth.errors_um.size() != depth.depths_mm.size() * depth.rows * depth.columns)
+    settings.fail("errors_um", "must hold columns * rows numbers for each of depths_mm.");
+  settings.number_into(depth.u_um, "u_um", 0.0, kLargest);
+  settings.number_into(depth.noise_um, "noise_um", 0.0, kLargest);
+  settings.number_into(depth.noise_per_depth_um, "noise_per_depth_um", -kLargest, kLargest);
+  settings.number_into(depth.frame_correlation, "frame_correlation", -1.0, 1.0);
+  double frames = 0;
+  settings.number_into(frames, "advised_frames", 0, 1e6);
+  depth.advised_frames = static_cast<std::size_t>(frames);
+  settings.refuse_unknown();
+  return depth;
+}
+
+HeightScale height_scale_of(Settings settings) {
+  HeightScale scale;
+  settings.number_into(scale.factor, "factor", 0.5, 2.0);
+  settings.number_into(scale.u_rel, "u_rel", 0.0, 1.0);
+  if (settings.has("up")) scale.up = vector_of(settings, "up", true);
+  settings.refuse_unknown();
+  return scale;
+}
+
+LightDepth light_of(Settings settings) {
+  LightDepth light;
+  settings.number_into(light.offset_um, "offset_um", -1000.0, 1000.0);
+  settings.number_into(light.per_mm_um, "per_mm_um", -1000.0, 1000.0);
+  settings.number_into(light.per_slope_um, "per_slope_um", -10000.0, 10000.0);
+  settings.number_into(light.middle_mm, "middle_mm", 0.0, 10.0);
+  covariance_into(settings, "covariance_um2", light.covariance_um2);
+  settings.number_into(light.scatter_um, "scatter_um", 0.0, kLargest);
+  if (const auto state = settings.text("state")) light.state = *state;
+  settings.refuse_unknown();
+  return light;
+}
+
+SmallestDifference smallest_of(Settings settings) {
+  SmallestDifference smallest;
+  settings.number_into(smallest.tip_um, "tip_um", 0.0, kLargest);
+  settings.number_into(smallest.rails_um, "rails_um", 0.0, kLargest);
+  settings.number_into(smallest.tip_outside_um, "tip_outside_um", 0.0, kLargest);
+  settings.number_into(smallest.rails_outside_um, "rails_outside_um", 0.0, kLargest);
+  settings.refuse_unknown();
+  return smallest;
+}
+
+Pads pads_of(Settings settings) {
+  Pads pads;
+  const auto height = settings.number("above_table_mm", -100.0, 100.0);
+  if (!height) settings.fail("above_table_mm", "is missing: how far the pads' tops lie above the reed's table.");
+  pads.above_table_mm = *height;
+  settings.number_into(pads.u_above_table_um, "u_above_table_um", 0.0, kLargest);
+  settings.refuse_unknown();
+  return pads;
+}
+
+Carrier carrier_of(Settings settings) {
+  Carrier carrier;
+  if (const auto diameter = settings.number("sphere_diameter_mm", 1.0, 60.0)) carrier.sphere_diameter_mm = *diameter;
+  const auto edges = settings.numbers("block_edges_mm", 3, 2.0, 100.0);
+  if (!edges.empty()) carrier.block_edges_mm = std::array<double, 3>{edges[0], edges[1], edges[2]};
+  settings.number_into(carrier.u_size_um, "u_size_um", 0.0, kLargest);
+  settings.refuse_unknown();
+  return carrier;
+}
 
 }  // namespace
 
@@ -33,28 +193,30 @@ Rig read_rig(const std::filesystem::path& path) {
   Rig rig;
   if (const auto name = settings.text("name")) rig.name = *name;
   if (const auto mirrored = settings.flag("mirrored")) rig.mirrored = *mirrored;
+  if (const auto found = settings.text("handedness_found")) rig.handedness_found = *found;
+  if (const auto at = settings.text("calibrated_at")) rig.calibrated_at = *at;
   Settings priors = settings.table("priors");
-  constexpr double largest = 1e5;
-  for (const auto& key : kPriorKeys) priors.number_into(rig.priors.*(key.member), key.name, 0.0, largest);
+  for (const auto& key : kPriorKeys) priors.number_into(rig.priors.*(key.member), key.name, 0.0, kLargest);
   priors.refuse_unknown();
-  if (settings.has("pads")) {
-    Settings pads = settings.table("pads");
-    Pads given;
-    const auto height = pads.number("above_table_mm", -100.0, 100.0);
-    if (!height) settings.fail("pads", "must say above_table_mm: how far the pads' tops lie above the reed's table.");
-    given.above_table_mm = *height;
-    pads.number_into(given.u_above_table_um, "u_above_table_um", 0.0, largest);
-    pads.refuse_unknown();
-    rig.pads = given;
-  }
-  if (settings.has("carrier")) {
-    Settings carrier = settings.table("carrier");
-    if (const auto diameter = carrier.number("sphere_diameter_mm", 1.0, 60.0))
-      rig.carrier.sphere_diameter_mm = *diameter;
-    const auto edges = carrier.numbers("block_edges_mm", 3, 2.0, 100.0);
-    if (!edges.empty()) rig.carrier.block_edges_mm = std::array<double, 3>{edges[0], edges[1], edges[2]};
-    carrier.number_into(rig.carrier.u_size_um, "u_size_um", 0.0, largest);
-    carrier.refuse_unknown();
+  rig.obtained = settings.table("obtained").all_texts();
+  rig.scale_parts = settings.table("scale_parts").all_numbers(0.0, 1.0);
+  if (settings.has("pads")) rig.pads = pads_of(settings.table("pads"));
+  if (settings.has("carrier")) rig.carrier = carrier_of(settings.table("carrier"));
+  if (settings.has("camera")) rig.camera = camera_of(settings.table("camera"));
+  if (settings.has("laser_plane")) rig.laser_plane = plane_of(settings.table("laser_plane"));
+  if (settings.has("stage")) rig.stage = stage_of(settings.table("stage"));
+  if (settings.has("plate_form")) rig.plate_form = plate_form_of(settings.table("plate_form"));
+  if (settings.has("depth")) rig.depth = depth_of(settings.table("depth"));
+  if (settings.has("height_scale")) rig.height_scale = height_scale_of(settings.table("height_scale"));
+  if (settings.has("light")) rig.light = light_of(settings.table("light"));
+  if (settings.has("smallest")) rig.smallest = smallest_of(settings.table("smallest"));
+  for (Settings& check : settings.tables("check")) {
+    CheckRecord record;
+    if (const auto at = check.text("at")) record.at = *at;
+    check.number_into(record.heart_um, "heart_um", -kLargest, kLargest);
+    check.number_into(record.rails_um, "rails_um", -kLargest, kLargest);
+    check.refuse_unknown();
+    rig.checks.push_back(record);
   }
   settings.refuse_unknown();
   return rig;

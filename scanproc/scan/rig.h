@@ -2,8 +2,12 @@
 
 #include <array>
 #include <filesystem>
+#include <map>
 #include <optional>
 #include <string>
+#include <vector>
+
+#include "scanproc/scan/rig_calibration.h"
 
 namespace canewise {
 
@@ -25,6 +29,25 @@ struct Priors {
   double pose_bending_um = 2.0;    ///< Two-sided: bow of the reed on its carrier from one pose to the other.
 };
 
+struct PriorKey {
+  const char* name;
+  double Priors::*member;
+};
+inline constexpr std::array kPriorKeys{
+    PriorKey{"seating_offset_um", &Priors::seating_offset_um},
+    PriorKey{"seating_roll_um", &Priors::seating_roll_um},
+    PriorKey{"seating_pitch_um", &Priors::seating_pitch_um},
+    PriorKey{"table_bow_um", &Priors::table_bow_um},
+    PriorKey{"table_cup_um", &Priors::table_cup_um},
+    PriorKey{"table_twist_um", &Priors::table_twist_um},
+    PriorKey{"tip_lift_um", &Priors::tip_lift_um},
+    PriorKey{"tip_curl_side_um", &Priors::tip_curl_side_um},
+    PriorKey{"scale_rel", &Priors::scale_rel},
+    PriorKey{"plate_form_um", &Priors::plate_form_um},
+    PriorKey{"penetration_um", &Priors::penetration_um},
+    PriorKey{"pose_bending_um", &Priors::pose_bending_um},
+};
+
 /// A jig whose pads the scan sees: flat, in one plane, parallel to the reed's table.
 struct Pads {
   double above_table_mm = 0.0;  ///< Of the pads' plane over the table's; negative if the pads lie lower.
@@ -42,13 +65,38 @@ struct Carrier {
 struct Rig {
   std::string name = "unknown rig";
   Priors priors;
-  bool mirrored = false;  ///< The rig swaps left and right, as a calibration found; undone on reading.
+  bool mirrored = false;         ///< The rig swaps left and right, as a calibration found; undone on reading.
+  std::string handedness_found;  ///< When a mark on the plate proved it; empty: never.
   std::optional<Pads> pads;
   Carrier carrier;
+
+  std::string calibrated_at;  ///< ISO 8601, UTC, of the last step; empty: never.
+  /// How a value of `priors` was obtained, by its name. What is not here is an assumption.
+  std::map<std::string, std::string> obtained;
+  /// Independent parts of priors.scale_rel by name: camera, laser plane, stage, step gauge, temperature.
+  std::map<std::string, double> scale_parts;
+  std::optional<CalibratedCamera> camera;
+  std::optional<LaserPlane> laser_plane;
+  std::optional<Stage> stage;
+  std::optional<PlateForm> plate_form;
+  std::optional<DepthCorrection> depth;
+  std::optional<HeightScale> height_scale;
+  std::optional<LightDepth> light;
+  std::optional<SmallestDifference> smallest;
+  std::vector<CheckRecord> checks;  ///< Of the piece that does not change, in their order.
+
+  [[nodiscard]] bool is_laser_line() const { return camera && laser_plane && stage; }
 };
 
-/// Reads a rig file (TOML): `name`, `mirrored`, and the tables `[priors]`, `[pads]` and `[carrier]` with any of the
-/// names above. Throws InputError for an unknown key, a negative or a non-finite value.
+/// Reads a rig file (TOML), as rig_text writes it; every table and value may be left out. Throws InputError for an
+/// unknown key, a value out of its bounds, or a matrix that is no covariance.
 [[nodiscard]] Rig read_rig(const std::filesystem::path& path);
+
+/// The rig as TOML; read_rig of it gives the same rig to the last bit.
+[[nodiscard]] std::string rig_text(const Rig& rig);
+
+/// Writes the rig and, if a file of that name is there, keeps that beside it as NAME-before-DATE.toml; both or neither.
+/// Returns the copy's name, or nothing. Throws OutputError.
+std::string save_rig(const std::filesystem::path& path, const Rig& rig);
 
 }  // namespace canewise

@@ -141,6 +141,45 @@ std::vector<double> Settings::numbers(const std::string& key, std::size_t count,
   return result;
 }
 
+std::vector<double> Settings::numbers_up_to(const std::string& key, std::size_t most, double low, double high) {
+  const Value* value = find(key);
+  if (value == nullptr) return {};
+  if (value->kind != Value::Kind::list || value->items.size() > most)
+    fail(key, "must be a list of at most " + std::to_string(most) + " numbers.");
+  return numbers(key, value->items.size(), low, high);
+}
+
+std::vector<Settings> Settings::tables(const std::string& key) {
+  std::vector<Settings> all;
+  const Value* value = find(key);
+  if (value == nullptr) return all;
+  const bool list = value->kind == Value::Kind::list;
+  if (!list && value->kind != Value::Kind::table) fail(key, "must be tables: write [[" + key + "]].");
+  const std::size_t count = list ? value->items.size() : 1;
+  for (std::size_t i = 0; i < count; ++i) {
+    const Value& item = list ? value->items[i] : *value;
+    if (item.kind != Value::Kind::table) fail(key, "must be tables: write [[" + key + "]].");
+    Settings inner;
+    inner.file_ = file_;
+    inner.prefix_ = prefix_ + key + (count > 1 ? " " + std::to_string(i + 1) : "") + ".";
+    inner.root_ = item;
+    all.push_back(std::move(inner));
+  }
+  return all;
+}
+
+std::map<std::string, std::string> Settings::all_texts() {
+  std::map<std::string, std::string> all;
+  for (const auto& [key, value] : root_.entries) all[key] = *text(key);
+  return all;
+}
+
+std::map<std::string, double> Settings::all_numbers(double low, double high) {
+  std::map<std::string, double> all;
+  for (const auto& [key, value] : root_.entries) all[key] = *number(key, low, high);
+  return all;
+}
+
 std::vector<std::string> Settings::texts(const std::string& key) {
   const Value* value = find(key);
   if (value == nullptr) return {};

@@ -24,9 +24,19 @@ class Settings {
   [[nodiscard]] std::optional<std::string> text(const std::string& key);
   [[nodiscard]] std::optional<bool> flag(const std::string& key);
   [[nodiscard]] std::vector<double> numbers(const std::string& key, std::size_t count, double low, double high);
+  /// A list of any length up to `most`; empty where it is absent.
+  [[nodiscard]] std::vector<double> numbers_up_to(const std::string& key, std::size_t most, double low, double high);
   [[nodiscard]] std::vector<std::string> texts(const std::string& key);
   /// A table inside; empty where it is absent.
   [[nodiscard]] Settings table(const std::string& key);
+
+  /// Tables of one name, [[key]], in their order; empty where there are none.
+  [[nodiscard]] std::vector<Settings> tables(const std::string& key);
+  /// Names of the texts in this table, for tables whose keys are the user's own.
+  [[nodiscard]] std::map<std::string, std::string> all_texts();
+  /// The same for numbers.
+  [[nodiscard]] std::map<std::string, double> all_numbers(double low, double high);
+  [[nodiscard]] const std::string& file() const { return file_; }
 
   /// Sets `value` if the key is there.
   void number_into(double& value, const std::string& key, double low, double high) {

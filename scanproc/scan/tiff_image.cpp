@@ -8,6 +8,7 @@
 #include <string>
 
 #include "scanproc/scan/grey_image.h"
+#include "scanproc/scan/picture.h"
 
 namespace canewise {
 namespace {
@@ -170,6 +171,49 @@ FloatImage read_tiff_floats(const ScanFile& file) {
   if (TIFFGetField(tiff.get(), TIFFTAG_XRESOLUTION, &x) == 1) image.pitch_x_mm = pitch(x);
   if (TIFFGetField(tiff.get(), TIFFTAG_YRESOLUTION, &y) == 1) image.pitch_y_mm = pitch(y);
   return image;
+}
+
+GreyPicture read_tiff_picture(const ScanFile& file) {
+  Source source;
+  const Tiff tiff = open(file, source);
+  Layout layout;
+  TIFFGetField(tiff.get(), TIFFTAG_IMAGEWIDTH, &layout.columns);
+  TIFFGetField(tiff.get(), TIFFTAG_IMAGELENGTH, &layout.rows);
+  TIFFGetFieldDefaulted(tiff.get(), TIFFTAG_BITSPERSAMPLE, &layout.bits);
+  TIFFGetFieldDefaulted(tiff.get(), TIFFTAG_SAMPLESPERPIXEL, &layout.samples);
+  TIFFGetFieldDefaulted(tiff.get(), TIFFTAG_SAMPLEFORMAT, &layout.format);
+  std::uint16_t planar = PLANARCONFIG_CONTIG;
+  TIFFGetFieldDefaulted(tiff.get(), TIFFTAG_PLANARCONFIG, &planar);
+  check_picture_size(file, layout.columns, layout.rows);
+  if ((layout.bits != 8 && layout.bits != 16) || layout.format != SAMPLEFORMAT_UINT || layout.samples > 4 ||
+      (layout.samples > 1 && planar != PLANARCONFIG_CONTIG) || TIFFIsTiled(tiff.get()) != 0) {
+    file.fail("is no plain photograph of 8 or 16 bits. Save it as grey TIFF in strips, or as PNG.");
+  }
+  GreyPicture picture;
+  picture.columns = layout.columns;
+  picture.rows = layout.rows;
+  picture.full_scale = layout.bits == 16 ? 65535 : 255;
+  picture.values.resize(picture.columns * picture.rows);
+  const std::size_t channels = layout.samples > 2 ? 3 : 1;  // Beyond colour there is only opacity.
+  for_each_row(file, tiff.get(), layout, std::size_t{layout.samples} * layout.bits / 8,
+               [&](std::size_t r, const char* bytes) {
+                 std::uint16_t* to = picture.values.data() + r * picture.columns;
+                 for (std::size_t c = 0; c < picture.columns; ++c) {
+                   std::uint16_t brightest = 0;
+                   for (std::size_t k = 0; k < channels; ++k) {
+                     const std::size_t i = c * layout.samples + k;
+                     std::uint16_t value = 0;
+                     if (layout.bits == 16) {
+                       std::memcpy(&value, bytes + 2 * i, 2);
+                     } else {
+                       value = static_cast<unsigned char>(bytes[i]);
+                     }
+                     brightest = std::max(brightest, value);
+                   }
+                   to[c] = brightest;
+                 }
+               });
+  return picture;
 }
 
 }  // namespace canewise

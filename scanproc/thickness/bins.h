@@ -13,6 +13,7 @@ struct Bins {
   Grid grid;
   Eigen::Index rows = 0, columns = 0;
   std::vector<PlaneMoments> moments;
+  std::vector<float> points;  ///< Number in each bin, only where points have weights; moments hold the weights' sum.
 
   explicit Bins(const Grid& g)
       : grid(g), rows(2 * g.rows), columns(2 * g.columns), moments(static_cast<std::size_t>(rows * columns)) {}

@@ -44,7 +44,7 @@ Footprint footprint_of(const Bins& bins, Eigen::Index row, Eigen::Index column) 
   for (Eigen::Index r = std::max<Eigen::Index>(0, row0); r < std::min(bins.rows, row0 + kAlong); ++r) {
     for (Eigen::Index c = std::max<Eigen::Index>(0, column0); c < std::min(bins.columns, column0 + kAcross); ++c) {
       const PlaneMoments& m = bins.at(r, c);
-      if (m.n < 1) continue;
+      if (!(m.n > 0)) continue;
       footprint.bins.at(footprint.count++) = {&m, bins.x_mm(r) - x, bins.y_mm(c) - y, r, c};
       footprint.points += m.n;
     }
@@ -61,8 +61,27 @@ double choose_cell_mm(double spacing_mm) {
                       " mm in each direction; a thickness map needs at least one every 0.7 mm. Scan more finely.");
 }
 
+/// How much each point counts: less where its scan says that it is unsure. Empty where the scan does not say.
+std::vector<float> weights_of(const Eigen::VectorXf& u_mm) {
+  std::vector<float> weights;
+  if (u_mm.size() == 0) return weights;
+  const Eigen::Index step = std::max<Eigen::Index>(1, u_mm.size() / 50000);
+  std::vector<double> sizes;
+  for (Eigen::Index i = 0; i < u_mm.size(); i += step) sizes.push_back(u_mm(i));
+  const auto usual = static_cast<float>(std::max(1e-6, median(std::move(sizes))));
+  constexpr float least = 1e-3F;
+  weights.reserve(static_cast<std::size_t>(u_mm.size()));
+  for (Eigen::Index i = 0; i < u_mm.size(); ++i) {
+    const float ratio = usual / std::max(u_mm(i), 1e-9F);
+    weights.push_back(std::clamp(ratio * ratio, least, 1.0F));
+  }
+  return weights;
+}
+
 template <typename Use>
-void add_points(const Eigen::Matrix3Xd& points, const Outline& outline, double margin_mm, Bins& bins, const Use& use) {
+void add_points(const Eigen::Matrix3Xd& points, const std::vector<float>& weights, const Outline& outline,
+                double margin_mm, Bins& bins, const Use& use) {
+  if (!weights.empty()) bins.points.assign(bins.moments.size(), 0.0F);
   const double inverse = 1.0 / bins.size_mm();
   // One half of the points after the other into sums of their own would double the memory traffic: the tip half and the
   // butt half go to different bins instead.
@@ -79,7 +98,14 @@ void add_points(const Eigen::Matrix3Xd& points, const Outline& outline, double m
       if (!use(x, y, z, static_cast<Eigen::Index>(row), static_cast<Eigen::Index>(column))) continue;
       if (!outline.holds(x, y, margin_mm)) continue;
       const auto r = static_cast<Eigen::Index>(row), c = static_cast<Eigen::Index>(column);
-      bins.moments[static_cast<std::size_t>(r * bins.columns + c)].add(x - bins.x_mm(r), y - bins.y_mm(c), z);
+      const auto bin = static_cast<std::size_t>(r * bins.columns + c);
+      if (weights.empty()) {
+        bins.moments[bin].add(x - bins.x_mm(r), y - bins.y_mm(c), z);
+      } else {
+        bins.moments[bin].add(x - bins.x_mm(r), y - bins.y_mm(c), z,
+                              static_cast<double>(weights[static_cast<std::size_t>(i)]));
+        bins.points[bin] += 1.0F;
+      }
     }
   });
 }
@@ -252,11 +278,25 @@ bool is_covered(const Bins& bins, const Footprint& footprint, Eigen::Index row, 
   return false;
 }
 
-Surface measure_surface(const Eigen::Matrix3Xd& points, const Outline& outline, const Grid& grid, double margin_mm) {
+/// Noise is estimated for points of usual weight; n points of mean weight w have 1/w times its variance.
+double variance_factor(const Bins& bins, const Footprint& footprint) {
+  if (bins.points.empty()) return 1.0;
+  double points = 0.0, weight = 0.0;
+  for (const auto& bin : footprint) {
+    points += static_cast<double>(bins.points[static_cast<std::size_t>(bin.row * bins.columns + bin.column)]);
+    weight += bin.moments->n;
+  }
+  return std::max(1.0, points / weight);
+}
+
+Surface measure_surface(const Eigen::Matrix3Xd& points, const Eigen::VectorXf& u_mm, const Outline& outline,
+                        const Grid& grid, double margin_mm) {
   Surface surface;
+  const std::vector<float> weights = weights_of(u_mm);
   // First look: robust planes over all points, against which outliers show.
   Bins all(grid);
-  add_points(points, outline, margin_mm, all, [](double, double, double, Eigen::Index, Eigen::Index) { return true; });
+  add_points(points, weights, outline, margin_mm, all,
+             [](double, double, double, Eigen::Index, Eigen::Index) { return true; });
   std::vector<RobustPlane> planes(static_cast<std::size_t>(grid.rows * grid.columns));
   const auto plane_at = [&](Eigen::Index row, Eigen::Index column) -> RobustPlane& {
     return planes[static_cast<std::size_t>(row * grid.columns + column)];
@@ -291,7 +331,7 @@ Surface measure_surface(const Eigen::Matrix3Xd& points, const Outline& outline, 
   // Second look: the same sums without the outliers.
   for (auto& robust : planes) robust.limit_mm = kOutlierLimit * std::hypot(surface.point_noise_mm, robust.scatter_mm);
   Bins clean(grid);
-  add_points(points, outline, margin_mm, clean,
+  add_points(points, weights, outline, margin_mm, clean,
              [&](double x, double y, double z, Eigen::Index bin_row, Eigen::Index bin_column) {
                const Eigen::Index row = bin_row / 2, column = bin_column / 2;
                const RobustPlane& robust = plane_at(row, column);
@@ -320,7 +360,8 @@ Surface measure_surface(const Eigen::Matrix3Xd& points, const Outline& outline, 
         surface.height_mm(row, column) = static_cast<float>(plane.height);
         surface.slope_x(row, column) = static_cast<float>(plane.slope_x);
         surface.slope_y(row, column) = static_cast<float>(plane.slope_y);
-        surface.u_local_mm(row, column) = static_cast<float>(std::sqrt(local_variance(footprint, covariance)));
+        surface.u_local_mm(row, column) =
+            static_cast<float>(std::sqrt(variance_factor(clean, footprint) * local_variance(footprint, covariance)));
       }
     }
   });
@@ -378,9 +419,9 @@ ThicknessMap measure_thickness(const Aligned& aligned, const Priors& priors, con
   grid.rows = static_cast<Eigen::Index>(std::ceil(aligned.outline.length_mm / grid.cell_mm));
   grid.columns = 2 * static_cast<Eigen::Index>(std::ceil(widest / grid.cell_mm));
 
-  Surface surface = measure_surface(aligned.points_mm, aligned.outline, grid, options.edge_margin_mm);
+  Surface surface = measure_surface(aligned.points_mm, aligned.u_mm, aligned.outline, grid, options.edge_margin_mm);
   if (aligned.datum == DatumMode::two_sided) {
-    const Surface table = measure_surface(aligned.underside_mm, aligned.outline, grid, options.edge_margin_mm);
+    const Surface table = measure_surface(aligned.underside_mm, {}, aligned.outline, grid, options.edge_margin_mm);
     map.table_mm = table.height_mm;
     map.u_table_mm = table.u_local_mm;
     map.table_covariance_sum_mm2 = table.noise.covariance_sum_mm2 / table.noise.filled_share;

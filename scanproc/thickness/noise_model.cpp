@@ -34,7 +34,7 @@ bool fit_window(const Bins& bins, Eigen::Index row0, Eigen::Index column0, Windo
   for (Eigen::Index r = 0; r < kWindow; ++r) {
     for (Eigen::Index c = 0; c < kWindow; ++c) {
       const PlaneMoments& m = bins.at(row0 + r, column0 + c);
-      if (m.n < 1) continue;
+      if (!(m.n > 0)) continue;
       const Basis basis = basis_at(m, r, c, bins.size_mm());
       normal += basis * basis.transpose();
       right += basis * (m.z / m.n);
@@ -47,7 +47,7 @@ bool fit_window(const Bins& bins, Eigen::Index row0, Eigen::Index column0, Windo
   for (Eigen::Index r = 0; r < kWindow; ++r) {
     for (Eigen::Index c = 0; c < kWindow; ++c) {
       const PlaneMoments& m = bins.at(row0 + r, column0 + c);
-      if (m.n < 1) continue;
+      if (!(m.n > 0)) continue;
       const double residual = m.z / m.n - basis_at(m, r, c, bins.size_mm()).dot(coefficients);
       window.residual(r, c) = residual;
       sum += residual * residual;

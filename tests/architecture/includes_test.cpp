@@ -13,8 +13,8 @@ namespace {
 
 namespace fs = std::filesystem;
 
-const std::vector<std::string> kOrder{"core",   "scan",     "datum",  "thickness", "assess", "mechanics",
-                                      "scrape", "pipeline", "ledger", "report",    "cli"};
+const std::vector<std::string> kOrder{"core",      "drawing", "scan",     "datum",  "thickness", "assess",
+                                      "mechanics", "scrape",  "pipeline", "ledger", "report",    "cli"};
 
 struct Include {
   fs::path file;

@@ -1,4 +1,4 @@
-#include "scanproc/report/colour.h"
+#include "scanproc/drawing/colour.h"
 
 #include <gtest/gtest.h>
 

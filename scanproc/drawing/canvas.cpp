@@ -1,4 +1,4 @@
-#include "scanproc/report/canvas.h"
+#include "scanproc/drawing/canvas.h"
 
 #include <cairo-pdf.h>
 #include <cairo.h>
@@ -7,7 +7,7 @@
 #include <sstream>
 
 #include "scanproc/core/error.h"
-#include "scanproc/report/png_bytes.h"
+#include "scanproc/drawing/png_bytes.h"
 
 namespace canewise {
 namespace {

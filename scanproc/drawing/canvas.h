@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include "scanproc/report/colour.h"
+#include "scanproc/drawing/colour.h"
 
 namespace canewise {
 

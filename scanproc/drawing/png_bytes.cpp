@@ -1,4 +1,4 @@
-#include "scanproc/report/png_bytes.h"
+#include "scanproc/drawing/png_bytes.h"
 
 #include <png.h>
 

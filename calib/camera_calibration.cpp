@@ -1,0 +1,291 @@
+#include "calib/camera_calibration.h"
+
+#include <fmt/format.h>
+
+#include <Eigen/Cholesky>
+#include <Eigen/Eigenvalues>
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+#include <opencv2/calib3d.hpp>
+
+#include "scanproc/core/error.h"
+#include "scanproc/core/statistics.h"
+
+namespace canewise {
+namespace {
+
+struct Fit {
+  Camera camera;
+  std::vector<Eigen::Isometry3d> poses;
+  std::vector<double> rms_px;  ///< By view.
+  double squares = 0.0;
+  std::size_t corners = 0;
+};
+
+Camera start_from_library(const std::vector<const BoardView*>& views) {
+  std::vector<std::vector<cv::Point3f>> object;
+  std::vector<std::vector<cv::Point2f>> image;
+  for (const BoardView* view : views) {
+    object.emplace_back();
+    image.emplace_back();
+    for (std::size_t i = 0; i < view->pixels.size(); ++i) {
+      object.back().emplace_back(static_cast<float>(view->board_mm[i].x()), static_cast<float>(view->board_mm[i].y()),
+                                 0.0F);
+      image.back().emplace_back(static_cast<float>(view->pixels[i].x()), static_cast<float>(view->pixels[i].y()));
+    }
+  }
+  const cv::Size size(static_cast<int>(views.front()->width), static_cast<int>(views.front()->height));
+  cv::Mat matrix = cv::Mat::eye(3, 3, CV_64F), distortion = cv::Mat::zeros(5, 1, CV_64F);
+  std::vector<cv::Mat> turns, shifts;
+  cv::calibrateCamera(object, image, size, matrix, distortion, turns, shifts, 0,
+                      {cv::TermCriteria::COUNT + cv::TermCriteria::EPS, 100, 1e-10});
+  Camera camera;
+  camera.width = views.front()->width;
+  camera.height = views.front()->height;
+  Eigen::Matrix<double, Camera::kParameters, 1> p;
+  p << matrix.at<double>(0, 0), matrix.at<double>(1, 1), matrix.at<double>(0, 2), matrix.at<double>(1, 2),
+      distortion.at<double>(0), distortion.at<double>(1), distortion.at<double>(2), distortion.at<double>(3),
+      distortion.at<double>(4);
+  camera.set_parameters(p);
+  return camera;
+}
+
+Fit fit(const std::vector<const BoardView*>& views) {
+  Fit result;
+  try {
+    result.camera = start_from_library(views);
+  } catch (const cv::Exception&) {
+    throw InputError(
+        "the photographs do not fix the camera: the boards all lie alike. Take them anew with the board "
+        "tilted by 20 to 40 degrees, to all four sides.");
+  }
+  for (const BoardView* view : views) {
+    const BoardPose pose = pose_of(result.camera, *view);
+    result.poses.push_back(pose.camera_from_board);
+    result.rms_px.push_back(pose.rms_px);
+    result.squares += square(pose.rms_px) * static_cast<double>(view->pixels.size());
+    result.corners += view->pixels.size();
+  }
+  return result;
+}
+
+/// Inverse of the camera's block of the normal matrix after the poses are eliminated.
+CameraCovariance covariance_of(const Fit& fit, const std::vector<const BoardView*>& views, double variance) {
+  CameraCovariance normal = CameraCovariance::Zero();
+  for (std::size_t i = 0; i < views.size(); ++i) {
+    const Eigen::MatrixXd c = by_camera(fit.camera, *views[i], fit.poses[i]);
+    const Eigen::MatrixXd p = by_pose(fit.camera, *views[i], fit.poses[i]);
+    const Eigen::Matrix<double, 6, 6> pp = p.transpose() * p;
+    const Eigen::MatrixXd pc = p.transpose() * c;
+    normal += c.transpose() * c - pc.transpose() * pp.ldlt().solve(pc);
+  }
+  // Columns of very different size: scaled first, or digits are lost.
+  const Eigen::Matrix<double, Camera::kParameters, 1> scale =
+      normal.diagonal().cwiseMax(1e-300).cwiseSqrt().cwiseInverse();
+  const CameraCovariance scaled = scale.asDiagonal() * normal * scale.asDiagonal();
+  const CameraCovariance inverse = scaled.ldlt().solve(CameraCovariance::Identity());
+  CameraCovariance covariance = variance * (scale.asDiagonal() * inverse * scale.asDiagonal());
+  return 0.5 * (covariance + covariance.transpose());
+}
+
+/// Error of views that the camera was not fitted to.
+double cross_validated_px(const std::vector<const BoardView*>& views, const Progress& progress) {
+  constexpr std::size_t folds = 5;
+  double squares = 0.0, count = 0.0;
+  for (std::size_t fold = 0; fold < folds; ++fold) {
+    if (progress)
+      progress(fmt::format("judging by photographs that were left out, {} of {}", fold + 1, folds),
+               0.6 + 0.07 * static_cast<double>(fold));
+    std::vector<const BoardView*> rest, left_out;
+    for (std::size_t i = 0; i < views.size(); ++i) (i % folds == fold ? left_out : rest).push_back(views[i]);
+    if (left_out.empty() || rest.size() < 3) continue;
+    const Fit others = fit(rest);
+    for (const BoardView* view : left_out) {
+      BoardView posing, judging;
+      for (std::size_t k = 0; k < view->pixels.size(); ++k) {
+        BoardView& half = view->corners[k] % 2 == 0 ? posing : judging;
+        half.board_mm.push_back(view->board_mm[k]);
+        half.pixels.push_back(view->pixels[k]);
+      }
+      if (posing.pixels.size() < 6 || judging.pixels.empty()) continue;
+      const BoardPose pose = pose_of(others.camera, posing);
+      squares += residuals_of(others.camera, judging, pose.camera_from_board).squaredNorm();
+      count += static_cast<double>(judging.pixels.size());
+    }
+  }
+  return count > 0.0 ? std::sqrt(squares / count) : 0.0;
+}
+
+double tilt_deg(const Eigen::Isometry3d& pose) {
+  return std::acos(std::min(1.0, std::abs(pose.linear()(2, 2)))) * 180.0 / std::numbers::pi;
+}
+
+/// How far the boards' directions lie apart.
+double spread_deg(const std::vector<Eigen::Isometry3d>& poses) {
+  double widest = 0.0;
+  for (std::size_t i = 0; i < poses.size(); ++i) {
+    for (std::size_t j = i + 1; j < poses.size(); ++j) {
+      const double c = poses[i].linear().col(2).dot(poses[j].linear().col(2));
+      widest = std::max(widest, std::acos(std::clamp(c, -1.0, 1.0)) * 180.0 / std::numbers::pi);
+    }
+  }
+  return widest;
+}
+
+void check_views(const std::vector<BoardView>& views, std::size_t usable) {
+  for (const auto& view : views) {
+    if (view.width != views.front().width || view.height != views.front().height) {
+      throw InputError(fmt::format(
+          "{}: is {} by {} pixels, {} is {} by {}. All photographs must come from one camera in "
+          "one mode, not turned.",
+          view.name, view.width, view.height, views.front().name, views.front().width, views.front().height));
+    }
+  }
+  if (usable >= kFewestViews) return;
+  std::string reasons;
+  for (const auto& view : views) {
+    if (!view.refusal.empty()) reasons += "\n  " + view.name + ": " + view.refusal;
+  }
+  throw InputError(fmt::format("only {} of {} photographs show a usable board; {} are needed, 12 to 20 are good.{}",
+                               usable, views.size(), kFewestViews, reasons));
+}
+
+void check_marker_size(const std::vector<const BoardView*>& views, const Board& board) {
+  if (board.kind != BoardKind::charuco) return;
+  std::vector<double> shares;
+  for (const BoardView* view : views) shares.push_back(view->marker_share);
+  const double seen = median(shares), said = board.marker_mm / board.square_mm;
+  constexpr double tolerance = 0.04;
+  if (std::abs(seen / said - 1.0) < tolerance) return;
+  throw InputError(
+      fmt::format("the sizes do not fit each other: in the photographs a marker's side is {:.3f} of a square, but {:g} "
+                  "mm markers on "
+                  "{:g} mm squares make {:.3f}. Measure both on the paper and say --square-mm and --marker-mm.",
+                  seen, board.marker_mm, board.square_mm, said));
+}
+
+void add_remarks(CameraCalibration& result) {
+  int empty = 0;
+  for (const int count : result.coverage) empty += count == 0;
+  constexpr int many = CameraCalibration::kAcross * CameraCalibration::kDown / 4;
+  if (empty > many) {
+    result.remarks.push_back(fmt::format(
+        "{} of {} parts of the picture never saw a corner; the lens is a guess there. Take more photographs with the "
+        "board at the edges.",
+        empty, result.coverage.size()));
+  }
+  const auto p = result.found.camera.parameters();
+  constexpr double odd = 0.02;
+  if (std::abs(p(0) / p(1) - 1.0) > odd) {
+    result.remarks.push_back(fmt::format(
+        "The two focal lengths differ by {:.1f} %, which few cameras have: the printer may have stretched the sheet. "
+        "Measure a square both ways.",
+        100.0 * std::abs(p(0) / p(1) - 1.0)));
+  }
+  const CalibratedCamera& found = result.found;
+  if (found.cross_validated_px > 1.5 * found.rms_px) {
+    result.remarks.push_back(
+        fmt::format("Photographs that the fit had not seen fit worse ({:.2f} px against {:.2f} px): take more of them.",
+                    found.cross_validated_px, found.rms_px));
+  }
+}
+
+}  // namespace
+
+CameraCalibration calibrate_camera(const std::vector<BoardView>& views, const Board& board, const Progress& progress) {
+  CameraCalibration result;
+  std::vector<const BoardView*> usable;
+  for (const auto& view : views) {
+    if (view.refusal.empty() && view.pixels.size() >= 6) usable.push_back(&view);
+  }
+  check_views(views, usable.size());
+  check_marker_size(usable, board);
+
+  if (progress) progress("fitting the camera", 0.4);
+  Fit best = fit(usable);
+  std::vector<std::pair<const BoardView*, double>> dropped;
+  // The worst view goes as long as it fits far worse than its like.
+  constexpr double far_worse = 2.5;
+  while (usable.size() > kFewestViews) {
+    const double usual = median(best.rms_px);
+    const auto worst = std::max_element(best.rms_px.begin(), best.rms_px.end());
+    if (*worst < std::max(far_worse * usual, 0.1)) break;
+    const auto at = worst - best.rms_px.begin();
+    dropped.emplace_back(usable[static_cast<std::size_t>(at)], *worst);
+    usable.erase(usable.begin() + at);
+    best = fit(usable);
+  }
+  const double degrees_of_freedom =
+      2.0 * static_cast<double>(best.corners) - 6.0 * static_cast<double>(usable.size()) - Camera::kParameters;
+  const double variance = best.squares / std::max(1.0, degrees_of_freedom);
+  result.corner_sd_px = std::sqrt(variance);
+  result.found.camera = best.camera;
+  result.found.rms_px = std::sqrt(best.squares / static_cast<double>(best.corners));
+  result.poses = best.poses;
+  for (const BoardView* view : usable) result.used.push_back(*view);
+
+  constexpr double fewest_degrees = 12.0;
+  const double spread = spread_deg(best.poses);
+  if (spread < fewest_degrees) {
+    throw InputError(fmt::format(
+        "the boards all lie in one pose: they are tilted by at most {:.0f} degrees against each other, so focal length "
+        "and distance cannot be told apart. Take photographs with the board tilted by 20 to 40 degrees, to all sides.",
+        spread));
+  }
+  if (result.found.rms_px > kRmsLimit_px) {
+    throw InputError(fmt::format(
+        "the photographs do not fit one camera and one flat board: corners are off by {:.2f} px (root mean square), "
+        "and "
+        "more than {:g} px is not to be trusted. Is the sheet glued flat, does the camera keep its focus and zoom, and "
+        "does the board have {} by {} squares?",
+        result.found.rms_px, kRmsLimit_px, board.columns, board.rows));
+  }
+  result.found.covariance = covariance_of(best, usable, variance);
+  constexpr double loose = 0.02;
+  if (std::sqrt(result.found.covariance(0, 0)) > loose * best.camera.fx) {
+    throw InputError(fmt::format(
+        "the focal length stays uncertain by {:.1f} %: the boards lie too much alike. Tilt them more, to all sides.",
+        100.0 * std::sqrt(result.found.covariance(0, 0)) / best.camera.fx));
+  }
+  result.found.cross_validated_px = cross_validated_px(usable, progress);
+
+  std::vector<double> distances;
+  for (std::size_t i = 0; i < usable.size(); ++i) {
+    distances.push_back(best.poses[i].translation().z());
+    for (const auto& pixel : usable[i]->pixels) {
+      const auto part = [](double at, std::size_t size, int parts) {
+        return std::clamp(static_cast<int>(at / static_cast<double>(size) * parts), 0, parts - 1);
+      };
+      const int across = part(pixel.x(), best.camera.width, CameraCalibration::kAcross);
+      const int down = part(pixel.y(), best.camera.height, CameraCalibration::kDown);
+      ++result.coverage.at(static_cast<std::size_t>(down * CameraCalibration::kAcross + across));
+    }
+  }
+  result.mm_per_px = median(distances) / best.camera.fx;
+  for (const auto& view : views) {
+    ViewVerdict verdict;
+    verdict.name = view.name;
+    verdict.advice = view.refusal;
+    for (std::size_t i = 0; i < usable.size(); ++i) {
+      if (usable[i] != &view) continue;
+      verdict.used = true;
+      verdict.rms_px = best.rms_px[i];
+      verdict.tilt_deg = tilt_deg(best.poses[i]);
+    }
+    for (const auto& [left_out, rms] : dropped) {
+      if (left_out != &view) continue;
+      verdict.rms_px = rms;
+      verdict.advice = fmt::format(
+          "left out: its corners are off by {:.2f} px, far more than the others'. Retake it: "
+          "blurred, moved, or the sheet was bent.",
+          rms);
+    }
+    if (!verdict.used && verdict.advice.empty()) verdict.advice = "shows too few corners.";
+    result.views.push_back(std::move(verdict));
+  }
+  add_remarks(result);
+  return result;
+}
+
+}  // namespace canewise

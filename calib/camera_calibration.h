@@ -1,0 +1,48 @@
+#pragma once
+
+#include <array>
+#include <string>
+#include <vector>
+
+#include "calib/board_pose.h"
+#include "scanproc/core/progress.h"
+#include "scanproc/scan/rig_calibration.h"
+
+namespace canewise {
+
+/// A reprojection error (root mean square) beyond this means that the model does not fit: corners themselves are found
+/// to a tenth of a pixel, so half a pixel is a bent board, a moved camera or a lens that the model cannot take, and at
+/// a usual 0.05 mm a pixel it would bend the plate by 25 um, nearly the back zone's tolerance.
+inline constexpr double kRmsLimit_px = 0.5;
+inline constexpr std::size_t kFewestViews = 6;
+
+/// What became of one photograph.
+struct ViewVerdict {
+  std::string name;
+  bool used = false;
+  double rms_px = 0.0;
+  double tilt_deg = 0.0;  ///< Of the board against the picture.
+  std::string advice;     ///< Why it was left out, or empty.
+};
+
+struct CameraCalibration {
+  CalibratedCamera found;
+  std::vector<ViewVerdict> views;
+  std::vector<BoardView> used;           ///< Their corners...
+  std::vector<Eigen::Isometry3d> poses;  ///< ...and camera_from_board.
+  double corner_sd_px = 0.0;             ///< Standard deviation of a corner's coordinate, from the residuals.
+  static constexpr int kAcross = 8, kDown = 6;
+  std::array<int, kAcross * kDown> coverage{};  ///< Corners in each part of the picture, row by row.
+  double mm_per_px = 0.0;                       ///< At the boards' middle distance.
+  std::vector<std::string> remarks;             ///< What to do better, most important first.
+};
+
+/// Intrinsics and distortion from views of one board ([Zhang2000], all nine parameters). Views that fit far worse than
+/// the others are left out. Parameter covariance from the joint least squares over camera and poses. The
+/// cross-validated error is that of views left out in turn (five folds), each posed by half of its corners and judged
+/// on the other half. Throws InputError: too few usable views, all in one pose, different sizes, an RMS beyond the
+/// limit.
+[[nodiscard]] CameraCalibration calibrate_camera(const std::vector<BoardView>& views, const Board& board,
+                                                 const Progress& progress = {});
+
+}  // namespace canewise

@@ -1,0 +1,98 @@
+#include "calib/plot.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace canewise {
+namespace {
+
+/// 1, 2 or 5 times a power of ten, so that about `wanted` steps fit.
+double round_step(double range, double wanted) {
+  const double rough = range / wanted, power = std::pow(10.0, std::floor(std::log10(rough)));
+  for (const double nice : {1.0, 2.0, 5.0}) {
+    if (nice * power >= rough) return nice * power;
+  }
+  return 10.0 * power;
+}
+
+}  // namespace
+
+void fit_y(Plot& plot, const std::vector<double>& values, const std::vector<double>& also) {
+  double low = 1e300, high = -1e300;
+  for (const auto* list : {&values, &also}) {
+    for (const double v : *list) {
+      if (std::isnan(v)) continue;
+      low = std::min(low, v), high = std::max(high, v);
+    }
+  }
+  if (!(low <= high)) low = 0.0, high = 1.0;
+  const double room = std::max(0.08 * (high - low), 1e-6 + 0.02 * std::max(std::abs(low), std::abs(high)));
+  plot.y_low = low - room, plot.y_high = high + room;
+}
+
+void draw_axes(Canvas& canvas, const Plot& p, const std::string& x_title, const std::string& y_title) {
+  constexpr double text = 13.0;
+  constexpr Colour grid{0.88, 0.88, 0.89};
+  const double x_step = round_step(p.x_high - p.x_low, std::max(3.0, p.width / 90.0)),
+               y_step = round_step(p.y_high - p.y_low, std::max(3.0, p.height / 60.0));
+  for (double x = std::ceil(p.x_low / x_step - 1e-9) * x_step; x <= p.x_high + 1e-9 * x_step; x += x_step) {
+    const CanvasPoint low = p.at(x, p.y_low);
+    canvas.line({low.x, p.top}, {low.x, p.top + p.height}, grid, 1.0);
+    canvas.text({low.x, p.top + p.height + 18.0}, fmt::format("{:g}", std::abs(x) < 1e-9 * x_step ? 0.0 : x), text,
+                Anchor::middle, kFaint);
+  }
+  for (double y = std::ceil(p.y_low / y_step - 1e-9) * y_step; y <= p.y_high + 1e-9 * y_step; y += y_step) {
+    const CanvasPoint at = p.at(p.x_low, y);
+    canvas.line({p.left, at.y}, {p.left + p.width, at.y}, grid, 1.0);
+    canvas.text({p.left - 8.0, at.y + 4.5}, fmt::format("{:g}", std::abs(y) < 1e-9 * y_step ? 0.0 : y), text,
+                Anchor::right, kFaint);
+  }
+  canvas.polyline(
+      {{p.left, p.top}, {p.left + p.width, p.top}, {p.left + p.width, p.top + p.height}, {p.left, p.top + p.height}},
+      kFaint, 1.0, true);
+  canvas.text({p.left + p.width, p.top + p.height + 38.0}, x_title, text, Anchor::right);
+  canvas.text({p.left - 50.0, p.top - 9.0}, y_title, text);
+}
+
+void draw_dot(Canvas& canvas, const CanvasPoint& at, double radius, Colour colour) {
+  std::vector<CanvasPoint> round;
+  constexpr int corners = 10;
+  for (int k = 0; k < corners; ++k) {
+    const double a = 2.0 * 3.14159265358979 * k / corners;
+    round.push_back({at.x + radius * std::cos(a), at.y + radius * std::sin(a)});
+  }
+  canvas.polygon(round, colour);
+}
+
+void draw_cross(Canvas& canvas, const CanvasPoint& at, double radius, Colour colour) {
+  canvas.line({at.x - radius, at.y - radius}, {at.x + radius, at.y + radius}, colour, 2.0);
+  canvas.line({at.x - radius, at.y + radius}, {at.x + radius, at.y - radius}, colour, 2.0);
+}
+
+void draw_level(Canvas& canvas, const Plot& plot, double y, const std::string& words, bool dashed) {
+  if (y < plot.y_low || y > plot.y_high) return;
+  const CanvasPoint from = plot.at(plot.x_low, y), to = plot.at(plot.x_high, y);
+  canvas.line(from, to, kInk, 1.2, dashed);
+  if (!words.empty()) canvas.label({to.x - 6.0 - canvas.text_width(words, 12.0) / 2.0, to.y - 6.0}, words, 12.0);
+}
+
+void draw_scale_bar(Canvas& canvas, CanvasPoint at, double width, double limit, const std::string& unit) {
+  constexpr int steps = 100;
+  for (int k = 0; k < steps; ++k) {
+    const double t = 2.0 * (k + 0.5) / steps - 1.0;
+    canvas.rectangle(at.x + width * k / steps, at.y, width / steps + 1.0, 14.0, diverging_colour(t));
+  }
+  canvas.text({at.x, at.y + 30.0}, fmt::format("−{:.3g} {}", limit, unit), 12.0);
+  canvas.text({at.x + 0.5 * width, at.y + 30.0}, "0", 12.0, Anchor::middle);
+  canvas.text({at.x + width, at.y + 30.0}, fmt::format("+{:.3g} {}", limit, unit), 12.0, Anchor::right);
+}
+
+double draw_heading(Canvas& canvas, double width, const std::string& title, const std::string& words) {
+  double y = canvas.paragraph({30, 40}, title, 21.0, width - 60.0, kInk, true);
+  if (!words.empty()) y = canvas.paragraph({30, y + 4.0}, words, 15.0, width - 60.0);
+  return y;
+}
+
+}  // namespace canewise

@@ -1,0 +1,42 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "scanproc/drawing/canvas.h"
+
+namespace canewise {
+
+/// A rectangle of a picture with two number axes.
+struct Plot {
+  double left = 0, top = 0, width = 0, height = 0;  ///< Pixels.
+  double x_low = 0, x_high = 1, y_low = 0, y_high = 1;
+  bool y_down = false;  ///< As pictures count rows.
+
+  [[nodiscard]] CanvasPoint at(double x, double y) const {
+    const double share = (y - y_low) / (y_high - y_low);
+    return {left + (x - x_low) / (x_high - x_low) * width, top + (y_down ? share : 1.0 - share) * height};
+  }
+  [[nodiscard]] bool holds(double x, double y) const { return x >= x_low && x <= x_high && y >= y_low && y <= y_high; }
+};
+
+/// Sets the y range to hold all values and `also`, with some room.
+void fit_y(Plot& plot, const std::vector<double>& values, const std::vector<double>& also = {});
+
+/// Frame, ticks at round numbers with light grid lines, titles with their units.
+void draw_axes(Canvas& canvas, const Plot& plot, const std::string& x_title, const std::string& y_title);
+void draw_dot(Canvas& canvas, const CanvasPoint& at, double radius, Colour colour);
+/// A cross, for what was left out: not told by colour alone.
+void draw_cross(Canvas& canvas, const CanvasPoint& at, double radius, Colour colour);
+/// Level line over the plot's width with its words at the right end, above the line.
+void draw_level(Canvas& canvas, const Plot& plot, double y, const std::string& words, bool dashed);
+/// Bar for a diverging or sequential scale under a plot, with its end values.
+void draw_scale_bar(Canvas& canvas, CanvasPoint top_left, double width, double limit, const std::string& unit);
+
+/// Headline and a paragraph; returns the y below.
+double draw_heading(Canvas& canvas, double width, const std::string& title, const std::string& words);
+
+inline constexpr Colour kSeen{0.16, 0.37, 0.60};  ///< Measured values.
+inline constexpr Colour kBad{0.78, 0.36, 0.04};   ///< Out of limits, left out.
+
+}  // namespace canewise

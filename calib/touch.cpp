@@ -1,0 +1,193 @@
+#include "calib/touch.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <boost/math/distributions/students_t.hpp>
+#include <cmath>
+#include <numbers>
+
+#include "scanproc/core/budget.h"
+#include "scanproc/core/error.h"
+#include "scanproc/core/linear_fit.h"
+#include "scanproc/core/statistics.h"
+#include "scanproc/core/units.h"
+
+namespace canewise {
+namespace {
+
+constexpr double kRadialModulus_mpa = 400.0;
+constexpr double kRestsOn_sd = 2.0;
+
+TouchPlace place_of(const Aligned& aligned, const ThicknessMap& map, const TouchReading& reading, const TouchTool& tool,
+                    std::size_t number) {
+  TouchPlace place;
+  place.reading = reading;
+  const double radius = 0.5 * tool.anvil_diameter_mm;
+  if (!aligned.outline.holds(reading.x_mm, reading.y_mm, std::min(radius, 0.4))) {
+    throw UsageError(
+        fmt::format("reading {} at x {:g}, y {:g} mm lies on the reed's edge or off it. x is counted from the "
+                    "tip, y from the middle, to the right positive.",
+                    number, reading.x_mm, reading.y_mm));
+  }
+  std::vector<Eigen::Vector3d> rows;
+  std::vector<double> heights;
+  for (Eigen::Index i = 0; i < aligned.points_mm.cols(); ++i) {
+    const Eigen::Vector3d p = aligned.points_mm.col(i);
+    const double dx = p.x() - reading.x_mm, dy = p.y() - reading.y_mm;
+    if (dx * dx + dy * dy > square(radius)) continue;
+    rows.emplace_back(1.0, dx, dy);
+    heights.push_back(p.z());
+  }
+  constexpr std::size_t fewest = 12;
+  if (rows.size() < fewest)
+    throw UsageError(fmt::format("reading {}: the scan has too few points within the anvil there.", number));
+  // As many powers as the points carry: what is left must be texture, not form.
+  constexpr std::size_t enough_for_quartic = 80;
+  const int order = rows.size() > enough_for_quartic ? 4 : 2;
+  const auto powers = [&](double x, double y) {
+    Eigen::VectorXd terms((order + 1) * (order + 2) / 2);
+    Eigen::Index at = 0;
+    for (int sum = 0; sum <= order; ++sum) {
+      for (int i = 0; i <= sum; ++i) terms(at++) = std::pow(x / radius, sum - i) * std::pow(y / radius, i);
+    }
+    return terms;
+  };
+  Eigen::MatrixXd design(static_cast<Eigen::Index>(rows.size()), powers(0.0, 0.0).size());
+  for (std::size_t i = 0; i < rows.size(); ++i)
+    design.row(static_cast<Eigen::Index>(i)) = powers(rows[i].y(), rows[i].z()).transpose();
+  const LinearFit fit = fit_linear_robust(
+      design, Eigen::Map<const Eigen::VectorXd>(heights.data(), static_cast<Eigen::Index>(heights.size())), 1e-4);
+  const Eigen::VectorXd& k = fit.coefficients;
+  place.thickness_mm = k(0);
+  place.mean_um = um_from_mm(place.thickness_mm);
+  place.slope = std::hypot(k(1), k(2)) / radius;
+  double highest_mm = 0.0;  // Of the smooth surface under the anvil, over its middle.
+  constexpr int rings = 6, around = 24;
+  for (int i = 1; i <= rings; ++i) {
+    for (int j = 0; j < around; ++j) {
+      const double r = radius * i / rings, angle = 2.0 * std::numbers::pi * j / around;
+      const double x = r * std::cos(angle), y = r * std::sin(angle);
+      if (!aligned.outline.holds(reading.x_mm + x, reading.y_mm + y)) continue;
+      highest_mm = std::max(highest_mm, k.dot(powers(x, y)) - k(0));
+    }
+  }
+  const double texture_um =
+      um_from_mm(std::sqrt(std::max(0.0, square(fit.residual_sd) - square(aligned.plate_noise_mm))));
+  place.peaks_um = kRestsOn_sd * texture_um + um_from_mm(highest_mm);
+  const double pressure_mpa = tool.force_n / (std::numbers::pi * square(radius));
+  place.indentation_um = um_from_mm(pressure_mpa / kRadialModulus_mpa * place.thickness_mm);
+  place.difference_um = um_from_mm(reading.reading_mm) - place.mean_um - place.peaks_um + place.indentation_um;
+  const auto row = static_cast<Eigen::Index>(reading.x_mm / map.grid.cell_mm);
+  const auto column =
+      static_cast<Eigen::Index>(reading.y_mm / map.grid.cell_mm + 0.5 * static_cast<double>(map.grid.columns));
+  double local_um = um_from_mm(fit.residual_sd) / std::sqrt(static_cast<double>(rows.size()));
+  if (row >= 0 && column >= 0 && row < map.grid.rows && column < map.grid.columns && map.measured(row, column))
+    local_um = um_from_mm(static_cast<double>(map.u_local_mm(row, column)));
+  place.u_um = std::sqrt(square(local_um) + square(0.5 * texture_um) + square(place.indentation_um) +
+                         square(um_from_mm(tool.u_place_mm * place.slope)) + square(0.03 * um_from_mm(highest_mm)));
+  constexpr double no_thickness = 0.5;
+  if (std::abs(reading.reading_mm - place.thickness_mm) > std::max(0.15, no_thickness * place.thickness_mm)) {
+    throw UsageError(
+        fmt::format("reading {} says {:g} mm at x {:g}, y {:g} mm, where the scan shows {:.3f} mm. Is it in "
+                    "millimetres, and is the place counted from the tip?",
+                    number, reading.reading_mm, reading.x_mm, reading.y_mm, place.thickness_mm));
+  }
+  return place;
+}
+
+double p_of(const LinearFit& fit, Eigen::Index k) {
+  const double u = std::sqrt(fit.covariance(k, k));
+  if (!(u > 0.0)) return 1.0;
+  return 2.0 * boost::math::cdf(boost::math::complement(boost::math::students_t(fit.degrees_of_freedom),
+                                                        std::abs(fit.coefficients(k)) / u));
+}
+
+}  // namespace
+
+TouchCheck check_touch(const Aligned& aligned, const ThicknessMap& map, const std::vector<TouchReading>& readings,
+                       const TouchTool& tool) {
+  if (readings.size() < kFewestTouches) {
+    throw UsageError(
+        fmt::format("{} readings are too few to tell a bias from chance; take {} or more, over thin and thick "
+                    "places.",
+                    readings.size(), kFewestTouches));
+  }
+  if (!(tool.anvil_diameter_mm >= 0.3 && tool.anvil_diameter_mm <= 10.0))
+    throw UsageError("the anvil's diameter must be 0.3 to 10 mm.");
+  if (!(tool.force_n >= 0.0 && tool.force_n <= 50.0)) throw UsageError("the force must be 0 to 50 N.");
+  TouchCheck check;
+  for (std::size_t i = 0; i < readings.size(); ++i)
+    check.places.push_back(place_of(aligned, map, readings[i], tool, i + 1));
+  const auto n = static_cast<Eigen::Index>(check.places.size());
+  Eigen::VectorXd d(n), t(n), s(n), w(n);
+  for (Eigen::Index i = 0; i < n; ++i) {
+    const TouchPlace& place = check.places[static_cast<std::size_t>(i)];
+    d(i) = place.difference_um, t(i) = place.thickness_mm, s(i) = place.slope;
+  }
+  check.found.middle_mm = t.mean();
+  check.found.state = tool.state;
+  check.bias_um = d.mean();
+  check.sd_um = std::sqrt((d.array() - check.bias_um).square().sum() / static_cast<double>(n - 1));
+  check.low_um = check.bias_um - kCoverage95 * check.sd_um;
+  check.high_um = check.bias_um + kCoverage95 * check.sd_um;
+  check.u_limit_um = std::sqrt(3.0 / static_cast<double>(n)) * check.sd_um;  // [BlandAltman1986].
+  const Eigen::VectorXd thick = t.array() - check.found.middle_mm;
+  const double middle_slope = s.mean();
+  const auto fit_with = [&](bool with_thickness, bool with_slope) {
+    Eigen::MatrixXd design(n, 1 + with_thickness + with_slope);
+    design.col(0).setOnes();
+    if (with_thickness) design.col(1) = thick;
+    if (with_slope) design.col(1 + with_thickness) = s.array() - middle_slope;
+    return fit_linear(design, d);
+  };
+  const double spread_t = thick.cwiseAbs().maxCoeff(), spread_s = (s.array() - middle_slope).abs().maxCoeff();
+  if (spread_t > 0.1) check.p_thickness = p_of(fit_with(true, false), 1);
+  if (spread_s > 0.01) check.p_slope = p_of(fit_with(false, true), 1);
+  // The stronger of the two, or none: a dozen readings cannot carry both.
+  constexpr double level = 0.05;
+  const bool by_thickness = check.p_thickness < level && check.p_thickness <= check.p_slope;
+  const bool by_slope = !by_thickness && check.p_slope < level;
+  const LinearFit fit = fit_with(by_thickness, by_slope);
+  double own = 0.0;
+  for (const TouchPlace& place : check.places) own += square(place.u_um) / static_cast<double>(n);
+  // The tool's own uncertainty, and indentation and peaks as they are alike everywhere, do not average out.
+  double shared = 0.0;
+  for (const TouchPlace& place : check.places) shared += square(place.indentation_um) / static_cast<double>(n);
+  // Nor does where the reed's own frame lies: all places are off by the same.
+  const double frame_um = um_from_mm(std::hypot(aligned.uncertainty.x_mm, aligned.uncertainty.y_mm) * middle_slope);
+  const double common_um2 = square(tool.u_reading_um) + shared + square(frame_um);
+  const double wider =
+      std::sqrt(static_cast<double>(fit.degrees_of_freedom) / std::max(1.0, fit.degrees_of_freedom - 2.0));
+  LightDepth& found = check.found;
+  found.scatter_um = fit.residual_sd;
+  found.offset_um = fit.coefficients(0);
+  found.covariance_um2(0, 0) = square(wider) * fit.covariance(0, 0) + common_um2;
+  if (by_thickness) {
+    found.per_mm_um = fit.coefficients(1);
+    found.covariance_um2(1, 1) = square(wider) * fit.covariance(1, 1);
+    found.covariance_um2(0, 1) = found.covariance_um2(1, 0) = square(wider) * fit.covariance(0, 1);
+  }
+  if (by_slope) {
+    found.per_slope_um = fit.coefficients(1);
+    found.offset_um -= found.per_slope_um * middle_slope;
+    found.covariance_um2(2, 2) = square(wider) * fit.covariance(1, 1);
+    const double cross = square(wider) * (fit.covariance(0, 1) - middle_slope * fit.covariance(1, 1));
+    found.covariance_um2(0, 2) = found.covariance_um2(2, 0) = cross;
+    found.covariance_um2(0, 0) +=
+        square(wider * middle_slope) * fit.covariance(1, 1) - 2.0 * square(wider) * middle_slope * fit.covariance(0, 1);
+  }
+  const double u95 = kCoverage95 * std::sqrt(square(wider) * fit.covariance(0, 0) + common_um2);
+  check.verdict = fmt::format(
+      "{} {:.1f} µm {} than touch finds it (U95 {:.1f} µm){}; single places agree within {:.0f} to {:.0f} µm.",
+      "Light sees cane", std::abs(check.bias_um), check.bias_um > 0 ? "thinner" : "thicker", u95,
+      by_thickness ? fmt::format(", {:+.1f} µm more for each millimetre of thickness", found.per_mm_um)
+      : by_slope   ? ", and the more the steeper the surface"
+                   : "",
+      check.low_um, check.high_um);
+  if (std::sqrt(own) > 2.0 * std::max(0.1, check.sd_um))
+    check.verdict += " The readings agree better than their stated uncertainty: were they taken independently?";
+  return check;
+}
+
+}  // namespace canewise

@@ -1,0 +1,47 @@
+#include "scanproc/pipeline/rig_notes.h"
+
+#include <cmath>
+#include <ctime>
+
+namespace canewise {
+namespace {
+
+std::time_t moment(const std::string& text) {
+  std::tm utc{};
+  return strptime(text.c_str(), "%Y-%m-%dT%H:%M:%SZ", &utc) == nullptr ? 0 : timegm(&utc);
+}
+
+}  // namespace
+
+double days_between(const std::string& earlier, const std::string& later) {
+  const std::time_t a = moment(earlier), b = moment(later);
+  constexpr double seconds_a_day = 86400.0;
+  return a == 0 || b == 0 ? 0.0 : std::difftime(b, a) / seconds_a_day;
+}
+
+std::vector<std::string> rig_notes(const Result& result) {
+  std::vector<std::string> notes;
+  const Rig& rig = result.rig;
+  if (rig.name == Rig{}.name && rig.calibrated_at.empty()) {
+    notes.emplace_back(
+        "No rig file was named: what the scanner does wrong is assumed, not known. 'canewise calibrate' finds it out.");
+    return notes;
+  }
+  if (rig.calibrated_at.empty()) return notes;
+  constexpr double old_days = 180.0;
+  const double days = days_between(rig.calibrated_at, result.measured_at);
+  if (days > old_days) {
+    notes.push_back("The rig was last calibrated " + std::to_string(static_cast<int>(days)) +
+                    " days ago. Scan the step gauge and the check piece again before you trust it.");
+  }
+  if (rig.handedness_found.empty())
+    notes.emplace_back("Nobody has proved that this rig's left is left: run 'canewise calibrate hand' once.");
+  if (rig.light && rig.light->state != "unknown" && result.state != MoistureState::unknown &&
+      rig.light->state != name_of(result.state)) {
+    notes.push_back("The check against touch was made on a " + rig.light->state + " reed; this one is " +
+                    std::string(name_of(result.state)) + ", and light may enter it otherwise.");
+  }
+  return notes;
+}
+
+}  // namespace canewise

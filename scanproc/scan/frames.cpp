@@ -1,0 +1,43 @@
+#include "scanproc/scan/frames.h"
+
+#include <algorithm>
+#include <array>
+#include <cctype>
+
+#include "scanproc/core/error.h"
+
+namespace canewise {
+
+std::vector<std::filesystem::path> picture_files(const std::filesystem::path& folder,
+                                                 const std::vector<std::string>& names, std::size_t most,
+                                                 const std::string& what) {
+  std::vector<std::filesystem::path> files;
+  if (!names.empty()) {
+    for (const auto& name : names) files.push_back(folder / name);
+  } else {
+    constexpr std::array suffixes{".png", ".tif", ".tiff", ".jpg", ".jpeg"};
+    std::error_code error;
+    for (const auto& entry : std::filesystem::directory_iterator(folder, error)) {
+      std::string suffix = entry.path().extension().string();
+      std::transform(suffix.begin(), suffix.end(), suffix.begin(),
+                     [](char c) { return static_cast<char>(std::tolower(static_cast<unsigned char>(c))); });
+      if (entry.path().filename().string().starts_with('.')) continue;  // What other systems leave beside files.
+      if (std::find(suffixes.begin(), suffixes.end(), suffix) != suffixes.end()) files.push_back(entry.path());
+      if (files.size() > most) break;
+    }
+    if (error) throw InputError(folder.string() + ": cannot be read as a folder: " + error.message() + ".");
+    // Numbers without leading noughts too: frame-2 comes before frame-10.
+    std::sort(files.begin(), files.end(), [](const auto& a, const auto& b) {
+      const auto length = [](const std::filesystem::path& p) { return p.filename().string().size(); };
+      return length(a) != length(b) ? length(a) < length(b) : a < b;
+    });
+  }
+  if (files.empty()) throw InputError(folder.string() + ": holds no PNG, TIFF or JPEG " + what + ".");
+  if (files.size() > most) {
+    throw InputError(folder.string() + ": holds more than " + std::to_string(most) + " " + what +
+                     "s. Keep those of one scan in a folder.");
+  }
+  return files;
+}
+
+}  // namespace canewise
