@@ -36,7 +36,7 @@ void draw_axes(Canvas& canvas, const Plot& p, const std::string& x_title, const 
   constexpr double text = 13.0;
   constexpr Colour grid{0.88, 0.88, 0.89};
   const double x_step = round_step(p.x_high - p.x_low, std::max(3.0, p.width / 90.0)),
-               y_step = round_step(p.y_high - p.y_low, std::max(3.0, p.height / 60.0));
+               y_step = round_step(p.y_high - p.y_low, std::max(5.0, p.height / 45.0));
   for (double x = std::ceil(p.x_low / x_step - 1e-9) * x_step; x <= p.x_high + 1e-9 * x_step; x += x_step) {
     const CanvasPoint low = p.at(x, p.y_low);
     canvas.line({low.x, p.top}, {low.x, p.top + p.height}, grid, 1.0);

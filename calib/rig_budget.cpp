@@ -36,7 +36,10 @@ std::string value_words(const Rig& rig, const std::vector<const char*>& names) {
         words += fmt::format("{}{:.3f} %", words.empty() ? "" : ", ", 100.0 * value);
         continue;
       }
-      label = label.substr(0, label.size() - 3);  // Without its unit.
+      label = label.substr(0, label.size() - 3);  // Without its unit, and without what the line's own name says.
+      for (const char* known : {"seating_", "table_"}) {
+        if (label.starts_with(known)) label = label.substr(std::string(known).size());
+      }
       std::replace(label.begin(), label.end(), '_', ' ');
       words += fmt::format("{}{} {:.1f} µm", words.empty() ? "" : ", ", label, value);
     }

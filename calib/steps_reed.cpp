@@ -349,10 +349,10 @@ StepOutcome budget_step(const std::filesystem::path& scan, std::optional<LengthU
   const RigBudget budget = rig_budget(result);
   StepOutcome outcome;
   outcome.sentence = budget.sentence;
-  outcome.details.emplace_back("                                            share of the variance: tip  rails  heart");
+  outcome.details.push_back(fmt::format("{:<44}{}", "share of the variance:", "  tip  rails  heart"));
   for (const auto& line : budget.lines) {
-    outcome.details.push_back(fmt::format("{:<34} {:>24.24}  {:4.0f} % {:4.0f} % {:4.0f} %", line.name.substr(0, 34),
-                                          "", 100 * line.tip_share, 100 * line.rails_share, 100 * line.heart_share));
+    outcome.details.push_back(fmt::format("{:<44}{:3.0f} %  {:3.0f} %  {:3.0f} %", line.name.substr(0, 43),
+                                          100 * line.tip_share, 100 * line.rails_share, 100 * line.heart_share));
     outcome.details.push_back("    " + (line.value.empty() ? std::string() : line.value + "; ") + line.obtained);
   }
   for (const auto& advice : budget.advice) outcome.details.push_back(advice);

@@ -23,7 +23,9 @@ double largest_of(const Eigen::ArrayXXd& values) {
 }  // namespace
 
 std::string plate_png(const PlateCalibration& c) {
-  const auto& h = c.found.heights_um;
+  // Lying, whatever way the scanner has it: a page is wider than high.
+  const bool upright = c.found.heights_um.rows() > c.found.heights_um.cols();
+  const Eigen::ArrayXXd h = upright ? Eigen::ArrayXXd(c.found.heights_um.transpose()) : c.found.heights_um;
   const double scale = std::min(880.0 / static_cast<double>(h.cols()), 420.0 / static_cast<double>(h.rows()));
   Canvas canvas = Canvas::png(kWidth, static_cast<int>(scale * static_cast<double>(h.rows())) + 280);
   std::string words = fmt::format(
@@ -44,7 +46,9 @@ std::string plate_png(const PlateCalibration& c) {
   const double bottom = y0 + scale * static_cast<double>(h.rows());
   draw_scale_bar(canvas, {x0, bottom + 20.0}, 300.0, limit, "µm");
   canvas.text({x0 + 320.0, bottom + 32.0},
-              fmt::format("height over its own plane; a square is {:g} mm; grey: not seen", c.found.step_mm), 13.0);
+              fmt::format("height over its own plane; a square is {:g} mm; grey: not seen{}", c.found.step_mm,
+                          upright ? "; the scanner's x runs upwards" : ""),
+              13.0);
   const double ten = scale * 10.0 / c.found.step_mm;
   canvas.line({x0 + 320.0, bottom + 52.0}, {x0 + 320.0 + ten, bottom + 52.0}, kInk, 2.0);
   canvas.text({x0 + 330.0 + ten, bottom + 56.0}, "10 mm", 13.0);
@@ -191,8 +195,8 @@ std::string budget_png(const RigBudget& b, const std::string& rig_name) {
   };
   for (const auto& line : b.lines) {
     canvas.text({30, y + 14.0}, line.name, 14.0, Anchor::left, kInk, true);
-    canvas.text({30, y + 30.0}, line.value.substr(0, 62), 11.0, Anchor::left, kFaint);
-    canvas.text({30, y + 43.0}, line.obtained.substr(0, 62), 11.0, Anchor::left, kFaint);
+    canvas.text({30, y + 30.0}, line.value.empty() ? line.obtained : line.value, 11.0, Anchor::left, kFaint);
+    if (!line.value.empty()) canvas.text({30, y + 43.0}, line.obtained, 11.0, Anchor::left, kFaint);
     bar(430, line.tip_um, b.tip_um, y + 4.0);
     bar(620, line.rails_um, b.rails_um, y + 4.0);
     bar(810, line.heart_um, b.heart_um, y + 4.0);

@@ -133,6 +133,9 @@ json json_from(const Rig& rig) {
   if (rig.carrier.sphere_diameter_mm) carrier["sphere_diameter_mm"] = *rig.carrier.sphere_diameter_mm;
   if (rig.carrier.block_edges_mm) carrier["block_edges_mm"] = *rig.carrier.block_edges_mm;
   object["carrier"] = std::move(carrier);
+  if (!rig.calibrated_at.empty()) object["calibrated_at"] = rig.calibrated_at;
+  if (!rig.handedness_found.empty()) object["handedness_found"] = rig.handedness_found;
+  if (!rig.obtained.empty()) object["obtained"] = rig.obtained;
   return object;
 }
 
@@ -142,6 +145,9 @@ Rig rig_from(const json& object) {
   object.at("priors").get_to(rig.priors);
   object.at("mirrored").get_to(rig.mirrored);
   if (object.contains("pads")) rig.pads = object.at("pads").get<Pads>();
+  if (object.contains("calibrated_at")) object.at("calibrated_at").get_to(rig.calibrated_at);
+  if (object.contains("handedness_found")) object.at("handedness_found").get_to(rig.handedness_found);
+  if (object.contains("obtained")) object.at("obtained").get_to(rig.obtained);
   if (!object.contains("carrier")) return rig;
   const json& carrier = object.at("carrier");
   carrier.at("u_size_um").get_to(rig.carrier.u_size_um);

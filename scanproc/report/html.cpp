@@ -215,9 +215,12 @@ void add_record(const Result& result, std::string& page) {
   }
   page += fmt::format("<li>moisture: {}; rig: {}</li><li>{}</li>", name_of(result.state), escaped(result.rig.name),
                       escaped(datum_sentence(result)));
-  page += "<li>left and right: " + escaped(result.handedness) +
-          ". Check once: stick a scrap of tape on the right rail, scan, and see it on the right in the picture (tip "
-          "up, vamp towards you).</li>";
+  page += "<li>left and right: " + escaped(result.handedness) + "." +
+          (result.handedness.starts_with("assumed")
+               ? " Check once: stick a scrap of tape on the right rail, scan, and see it on the right in the picture "
+                 "(tip up, vamp towards you)."
+               : "") +
+          "</li>";
   for (const auto& note : result.notes) page += "<li>" + escaped(note) + "</li>";
   for (const auto& option : result.options) page += "<li>" + escaped(option) + "</li>";
   page += fmt::format("<li>canewise {}, {}</li></ul>", escaped(result.program_version), escaped(result.measured_at));

@@ -99,8 +99,9 @@ std::string screen_text(const Result& result, const std::string& out_folder) {
   if (!result.instrument_given)
     tail += "Taken for a " + result.instrument_title +
             " reed by its size; if it is none, name its instrument with --instrument.\n";
-  tail += wrapped("Left and right " + result.handedness +
-                      " (stick tape on one rail once and look). Moisture: " + std::string(name_of(result.state)) + ".",
+  const bool assumed = result.handedness.starts_with("assumed");
+  tail += wrapped("Left and right " + result.handedness + (assumed ? " (stick tape on one rail once and look)" : "") +
+                      ". Moisture: " + std::string(name_of(result.state)) + ".",
                   kWidth, 2);
   tail += "Pictures and report: " + out_folder + "\n";
   auto lines = static_cast<std::size_t>(std::count(screen.begin(), screen.end(), '\n') +

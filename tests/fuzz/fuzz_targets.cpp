@@ -13,9 +13,11 @@
 #include "scanproc/pipeline/result_json.h"
 #include "scanproc/scan/depth_camera.h"
 #include "scanproc/scan/grey_image.h"
+#include "scanproc/scan/line_centres.h"
 #include "scanproc/scan/mesh.h"
 #include "scanproc/scan/obj.h"
 #include "scanproc/scan/pcd.h"
+#include "scanproc/scan/picture.h"
 #include "scanproc/scan/ply.h"
 #include "scanproc/scan/rig.h"
 #include "scanproc/scan/sdf.h"
@@ -67,6 +69,15 @@ std::string archive_from(const std::string& food) {
 constexpr std::array kTargets{
     FuzzTarget{"ply",
                [](const std::string& b) { with_file(b, [](const auto& p) { (void)read_ply(ScanFile(p), 1.0); }); }},
+    FuzzTarget{"picture",
+               [](const std::string& b) {
+                 with_file(b, [](const auto& p) {
+                   const GreyPicture picture = read_picture(ScanFile(p));
+                   constexpr std::size_t quick = 1U << 20U;
+                   if (picture.values.size() > quick) return;
+                   for (const bool crosses : {true, false}) (void)find_line(picture, {1.5, crosses, 0.0});
+                 });
+               }},
     FuzzTarget{"pcd",
                [](const std::string& b) { with_file(b, [](const auto& p) { (void)read_pcd(ScanFile(p), 1.0); }); }},
     FuzzTarget{

@@ -1,11 +1,6 @@
 // Photographs and frames: every kind that cameras write, and what is no picture.
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
-#include <tiffio.h>
-
-#include <cstdio>
-// The library's header needs size_t and FILE before it.
-#include <jpeglib.h>
 
 #include "fixtures/virtual_rig.h"
 #include "fixtures/write_surface.h"
@@ -24,39 +19,6 @@ GreyPicture ramp() {
   picture.columns = 21, picture.rows = 9;
   for (std::size_t i = 0; i < 21 * 9; ++i) picture.values.push_back(static_cast<std::uint16_t>((i * 7) % 256));
   return picture;
-}
-
-std::string jpeg_of(const GreyPicture& picture, bool colour) {
-  jpeg_compress_struct info{};
-  jpeg_error_mgr errors{};
-  info.err = jpeg_std_error(&errors);
-  jpeg_create_compress(&info);
-  unsigned char* bytes = nullptr;
-  unsigned long size = 0;
-  jpeg_mem_dest(&info, &bytes, &size);
-  info.image_width = static_cast<JDIMENSION>(picture.columns);
-  info.image_height = static_cast<JDIMENSION>(picture.rows);
-  info.input_components = colour ? 3 : 1;
-  info.in_color_space = colour ? JCS_RGB : JCS_GRAYSCALE;
-  jpeg_set_defaults(&info);
-  jpeg_set_quality(&info, 100, TRUE);
-  info.comp_info[0].h_samp_factor = info.comp_info[0].v_samp_factor = 1;
-  jpeg_start_compress(&info, TRUE);
-  std::vector<unsigned char> row;
-  for (std::size_t r = 0; r < picture.rows; ++r) {
-    row.clear();
-    for (std::size_t c = 0; c < picture.columns; ++c) {
-      row.push_back(static_cast<unsigned char>(picture.at(c, r)));
-      if (colour) row.insert(row.end(), {10, 20});  // A red line: bright in one channel.
-    }
-    JSAMPROW rows = row.data();
-    jpeg_write_scanlines(&info, &rows, 1);
-  }
-  jpeg_finish_compress(&info);
-  std::string text(reinterpret_cast<char*>(bytes), size);
-  jpeg_destroy_compress(&info);
-  std::free(bytes);
-  return text;
 }
 
 GreyPicture read(const std::string& bytes) {
@@ -82,19 +44,20 @@ TEST(Pictures, SixteenBitsKeepTheirRange) {
 }
 
 TEST(Pictures, JpegIsReadAndColourGivesItsBrightestChannel) {
-  const GreyPicture grey = read(jpeg_of(ramp(), false));
+  const GreyPicture grey = read(fixtures::jpeg_8_bit(ramp(), false));
   for (std::size_t i = 0; i < grey.values.size(); ++i) EXPECT_NEAR(grey.values[i], ramp().values[i], 2) << i;
   GreyPicture flat;
   flat.columns = 16, flat.rows = 16;
   flat.values.assign(256, 200);
-  const GreyPicture colour = read(jpeg_of(flat, true));
+  const GreyPicture colour = read(fixtures::jpeg_8_bit(flat, true));
   EXPECT_NEAR(colour.at(8, 8), 200, 3);
 }
 
 TEST(Pictures, WhatIsNoPictureSaysSo) {
   EXPECT_THAT([] { (void)read("hello"); }, ThrowsMessage<InputError>(HasSubstr("no PNG, TIFF or JPEG")));
   EXPECT_THROW((void)read(""), InputError);
-  for (const std::string& whole : {fixtures::png_8_bit(ramp()), jpeg_of(ramp(), false), jpeg_of(ramp(), true)}) {
+  for (const std::string& whole :
+       {fixtures::png_8_bit(ramp()), fixtures::jpeg_8_bit(ramp(), false), fixtures::jpeg_8_bit(ramp(), true)}) {
     // The last bytes of a JPEG only say that it ends; everything that is cut before loses rows.
     for (const double share : {0.2, 0.5, 0.8}) {
       const auto length = static_cast<std::size_t>(share * static_cast<double>(whole.size()));
@@ -108,7 +71,7 @@ TEST(Pictures, ASizeThatNoCameraHasIsRefusedBeforeAnythingIsMade) {
   bytes[16] = 0x00, bytes[17] = 0x0F, bytes[18] = 0x00,
   bytes[19] = 0x00;  // Width; the check sum no longer fits either.
   EXPECT_THROW((void)read(bytes), InputError);
-  std::string jpeg = jpeg_of(ramp(), false);
+  std::string jpeg = fixtures::jpeg_8_bit(ramp(), false);
   const auto frame = jpeg.find("\xFF\xC0");
   ASSERT_NE(frame, std::string::npos);
   jpeg[frame + 5] = static_cast<char>(0xF0), jpeg[frame + 6] = 0;
