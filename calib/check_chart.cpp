@@ -13,7 +13,8 @@ CheckChart chart_of(const std::vector<double>& values) {
   CheckChart chart;
   chart.values_um = values;
   constexpr std::size_t most = 20;
-  chart.base = std::min(most, values.size());
+  // The newest is judged by those before it.
+  chart.base = std::min(most, values.size() > kFewestChecks ? values.size() - 1 : values.size());
   double range = 0.0;
   for (std::size_t i = 0; i < chart.base; ++i) {
     chart.mean_um += values[i] / static_cast<double>(chart.base);

@@ -8,7 +8,7 @@
 namespace canewise {
 
 /// Chart of individual values with limits from moving ranges ([ISO7870-2]): mean +- 2.66 times the mean moving range of
-/// the first values (at most 20 set the limits).
+/// the first values (at most 20 set the limits, never the newest once there are enough without it).
 struct CheckChart {
   std::vector<double> values_um;
   double mean_um = 0.0, low_um = 0.0, high_um = 0.0;

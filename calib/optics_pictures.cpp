@@ -208,7 +208,9 @@ std::string stage_png(const StageCalibration& c) {
   double first = 1e9, last = -1e9;
   for (const auto& p : c.positions) {
     first = std::min(first, p.nominal_mm), last = std::max(last, p.nominal_mm);
-    if (p.advice.empty()) values.push_back(p.off_um.x()), values.push_back(p.off_um.y());
+    if (p.advice.empty())
+      values.insert(values.end(),
+                    {p.off_um.x() - 1.96 * p.u_along_um, p.off_um.x() + 1.96 * p.u_along_um, p.off_um.y()});
   }
   const double room = 0.04 * (last - first) + 1e-6;
   plot.x_low = first - room, plot.x_high = last + room;
@@ -226,13 +228,18 @@ std::string stage_png(const StageCalibration& c) {
   }
   canvas.polyline(along, kSeen, 2.0);
   canvas.polyline(across, kInk, 1.5, false, true);
+  for (const auto& p : c.positions) {
+    if (!p.advice.empty()) continue;
+    canvas.line(plot.at(p.nominal_mm, p.off_um.x() - 1.96 * p.u_along_um),
+                plot.at(p.nominal_mm, p.off_um.x() + 1.96 * p.u_along_um), kSeen, 1.5);
+  }
   for (const auto& p : along) draw_dot(canvas, p, 4.0, kSeen);
   for (const auto& p : across) draw_dot(canvas, p, 3.0, kInk);
   const double ly = plot.top + plot.height + 66.0;
   canvas.line({100, ly}, {140, ly}, kSeen, 2.0);
-  canvas.text({150, ly + 4.0}, "along: uneven steps or a slipping belt", 13.0);
-  canvas.line({480, ly}, {520, ly}, kInk, 1.5, true);
-  canvas.text({530, ly + 4.0}, "across: a bent or loose guide", 13.0);
+  canvas.text({150, ly + 4.0}, "along: uneven steps or a slipping belt (bars: what one photograph can tell)", 13.0);
+  canvas.line({660, ly}, {700, ly}, kInk, 1.5, true);
+  canvas.text({710, ly + 4.0}, "across: a bent or loose guide", 13.0);
   return std::move(canvas).finish();
 }
 

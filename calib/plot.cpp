@@ -8,6 +8,9 @@
 namespace canewise {
 namespace {
 
+constexpr double kText = 13.0;
+constexpr Colour kGrid{0.88, 0.88, 0.89};
+
 /// 1, 2 or 5 times a power of ten, so that about `wanted` steps fit.
 double round_step(double range, double wanted) {
   const double rough = range / wanted, power = std::pow(10.0, std::floor(std::log10(rough)));
@@ -32,28 +35,30 @@ void fit_y(Plot& plot, const std::vector<double>& values, const std::vector<doub
   plot.y_low = low - room, plot.y_high = high + room;
 }
 
-void draw_axes(Canvas& canvas, const Plot& p, const std::string& x_title, const std::string& y_title) {
-  constexpr double text = 13.0;
-  constexpr Colour grid{0.88, 0.88, 0.89};
-  const double x_step = round_step(p.x_high - p.x_low, std::max(3.0, p.width / 90.0)),
-               y_step = round_step(p.y_high - p.y_low, std::max(5.0, p.height / 45.0));
-  for (double x = std::ceil(p.x_low / x_step - 1e-9) * x_step; x <= p.x_high + 1e-9 * x_step; x += x_step) {
-    const CanvasPoint low = p.at(x, p.y_low);
-    canvas.line({low.x, p.top}, {low.x, p.top + p.height}, grid, 1.0);
-    canvas.text({low.x, p.top + p.height + 18.0}, fmt::format("{:g}", std::abs(x) < 1e-9 * x_step ? 0.0 : x), text,
-                Anchor::middle, kFaint);
-  }
-  for (double y = std::ceil(p.y_low / y_step - 1e-9) * y_step; y <= p.y_high + 1e-9 * y_step; y += y_step) {
+void draw_y_axis(Canvas& canvas, const Plot& p, const std::string& y_title) {
+  const double step = round_step(p.y_high - p.y_low, std::max(5.0, p.height / 45.0));
+  for (double y = std::ceil(p.y_low / step - 1e-9) * step; y <= p.y_high + 1e-9 * step; y += step) {
     const CanvasPoint at = p.at(p.x_low, y);
-    canvas.line({p.left, at.y}, {p.left + p.width, at.y}, grid, 1.0);
-    canvas.text({p.left - 8.0, at.y + 4.5}, fmt::format("{:g}", std::abs(y) < 1e-9 * y_step ? 0.0 : y), text,
+    canvas.line({p.left, at.y}, {p.left + p.width, at.y}, kGrid, 1.0);
+    canvas.text({p.left - 8.0, at.y + 4.5}, fmt::format("{:g}", std::abs(y) < 1e-9 * step ? 0.0 : y), kText,
                 Anchor::right, kFaint);
   }
+  canvas.text({p.left - 50.0, p.top - 12.0}, y_title, kText);
+}
+
+void draw_axes(Canvas& canvas, const Plot& p, const std::string& x_title, const std::string& y_title) {
+  const double step = round_step(p.x_high - p.x_low, std::max(3.0, p.width / 90.0));
+  for (double x = std::ceil(p.x_low / step - 1e-9) * step; x <= p.x_high + 1e-9 * step; x += step) {
+    const CanvasPoint low = p.at(x, p.y_low);
+    canvas.line({low.x, p.top}, {low.x, p.top + p.height}, kGrid, 1.0);
+    canvas.text({low.x, p.top + p.height + 18.0}, fmt::format("{:g}", std::abs(x) < 1e-9 * step ? 0.0 : x), kText,
+                Anchor::middle, kFaint);
+  }
+  draw_y_axis(canvas, p, y_title);
   canvas.polyline(
       {{p.left, p.top}, {p.left + p.width, p.top}, {p.left + p.width, p.top + p.height}, {p.left, p.top + p.height}},
       kFaint, 1.0, true);
-  canvas.text({p.left + p.width, p.top + p.height + 38.0}, x_title, text, Anchor::right);
-  canvas.text({p.left - 50.0, p.top - 9.0}, y_title, text);
+  canvas.text({p.left + p.width, p.top + p.height + 38.0}, x_title, kText, Anchor::right);
 }
 
 void draw_dot(Canvas& canvas, const CanvasPoint& at, double radius, Colour colour) {

@@ -23,6 +23,9 @@ struct Plot {
 /// Sets the y range to hold all values and `also`, with some room.
 void fit_y(Plot& plot, const std::vector<double>& values, const std::vector<double>& also = {});
 
+/// Ticks at round numbers with light grid lines, and the title, of the upright axis alone: where things below have
+/// names.
+void draw_y_axis(Canvas& canvas, const Plot& plot, const std::string& y_title);
 /// Frame, ticks at round numbers with light grid lines, titles with their units.
 void draw_axes(Canvas& canvas, const Plot& plot, const std::string& x_title, const std::string& y_title);
 void draw_dot(Canvas& canvas, const CanvasPoint& at, double radius, Colour colour);

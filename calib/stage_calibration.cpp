@@ -135,6 +135,12 @@ StageCalibration calibrate_stage(const CalibratedCamera& camera, const std::vect
     told.off_um = 1e3 * Eigen::Vector3d(along.dot(off), across.dot(off), deep.dot(off));
     const Eigen::AngleAxisd turn(own.camera_from_board.linear() * way.start.linear().transpose());
     told.turn_deg = std::abs(turn.angle()) * 180.0 / std::numbers::pi;
+    // A small turn moves the board's middle too.
+    Eigen::Matrix<double, 3, 6> by_motion = Eigen::Matrix<double, 3, 6>::Zero();
+    const Eigen::Vector3d arm = own.camera_from_board.linear() * middle;
+    by_motion.leftCols<3>() << 0, arm.z(), -arm.y(), -arm.z(), 0, arm.x(), arm.y(), -arm.x(), 0;
+    by_motion.rightCols<3>() = Eigen::Matrix3d::Identity();
+    told.u_along_um = um_from_mm(std::sqrt((by_motion * own.covariance * by_motion.transpose() * along).dot(along)));
     crooked += off.dot(off) - square(deep.dot(off));  // Depth from one photograph is noise mostly.
     off_along.push_back(told.off_um.x());
     pose_u.push_back(std::sqrt(own.covariance.topLeftCorner<3, 3>().trace()) * 180.0 / std::numbers::pi);

@@ -23,6 +23,7 @@ struct StageCalibration {
     double nominal_mm = 0.0;
     double rms_px = 0.0;
     Eigen::Vector3d off_um = Eigen::Vector3d::Zero();  ///< From the straight way: along, across in the picture, depth.
+    double u_along_um = 0.0;                           ///< Standard uncertainty of the first, from this one photograph.
     double turn_deg = 0.0;                             ///< Of the board against the others.
   };
   std::vector<Position> positions;

@@ -46,12 +46,8 @@ std::string reversal_png(const Reversal& c) {
           values.push_back(z.rig_um + s * kCoverage95 * z.u_rig_um);
   fit_y(plot, values, {0.0});
   plot.x_low = 0.0;
-  // Zones have names, not numbers.
-  canvas.text({plot.left - 50.0, plot.top - 9.0}, "right minus left, µm", 13.0);
+  draw_y_axis(canvas, plot, "right minus left, µm");
   draw_level(canvas, plot, 0.0, "", false);
-  for (const double v : {plot.y_low, plot.y_high})
-    canvas.text({plot.left - 8.0, plot.at(0, v).y + 4.0}, fmt::format("{:.1f}", v), 12.0, Anchor::right, kFaint);
-  canvas.text({plot.left - 8.0, plot.at(0, 0).y + 4.0}, "0", 12.0, Anchor::right, kFaint);
   for (std::size_t i = 0; i < c.zones.size(); ++i) {
     const auto& z = c.zones[i];
     const double x = static_cast<double>(i);
@@ -109,9 +105,6 @@ std::string study_png(const StudyPicture& p) {
   const std::size_t reeds = p.reeds.size(), people = p.people.size(), trials = p.study.trials;
   Plot plot{100, y + 50, kWidth - 150.0, 320, 0.0, static_cast<double>(reeds), 0, 1};
   fit_y(plot, p.values_um);
-  canvas.text({plot.left - 50.0, plot.top - 9.0}, p.quantity + ", µm", 13.0);
-  for (const double v : {plot.y_low, 0.5 * (plot.y_low + plot.y_high), plot.y_high})
-    canvas.text({plot.left - 8.0, plot.at(0, v).y + 4.0}, fmt::format("{:.0f}", v), 12.0, Anchor::right, kFaint);
   for (std::size_t r = 0; r < reeds; ++r) {
     if (r % 2 == 1) {
       const CanvasPoint a = plot.at(static_cast<double>(r), plot.y_high),
@@ -120,6 +113,9 @@ std::string study_png(const StudyPicture& p) {
     }
     canvas.text({plot.at(static_cast<double>(r) + 0.5, 0).x, plot.top + plot.height + 18.0}, p.reeds[r], 12.0,
                 Anchor::middle);
+  }
+  draw_y_axis(canvas, plot, p.quantity + ", µm");
+  for (std::size_t r = 0; r < reeds; ++r) {
     for (std::size_t a = 0; a < people; ++a) {
       const double x = static_cast<double>(r) + (static_cast<double>(a) + 0.7) / (static_cast<double>(people) + 0.4);
       for (std::size_t t = 0; t < trials; ++t) {

@@ -172,7 +172,11 @@ std::string hand_png(const Handedness& c) {
   canvas.text(at(-3.0, 0), "tip", 15.0, Anchor::middle);
   canvas.text({60, y0 + 0.5 * scale * length}, "left", 18.0, Anchor::left, kInk, true);
   canvas.text({640, y0 + 0.5 * scale * length}, "right", 18.0, Anchor::right, kInk, true);
-  canvas.label({at(c.mark_mm.x(), c.mark_mm.y()).x, at(c.mark_mm.x(), c.mark_mm.y()).y}, "the mark", 14.0);
+  double outermost = 0.0;
+  for (const auto& p : c.mark_points_mm) outermost = std::max(outermost, std::abs(p.y()));
+  const bool on_right = c.mark_mm.y() > 0.0;
+  const CanvasPoint beside = at(c.mark_mm.x(), (on_right ? 1.0 : -1.0) * (outermost + 1.5));
+  canvas.text({beside.x, beside.y + 4.0}, "the mark", 14.0, on_right ? Anchor::left : Anchor::right);
   canvas.paragraph({30, 870}, "As the rig shows it, before any correction. The mark was laid to the right.", 13.0,
                    640.0, kFaint);
   return std::move(canvas).finish();

@@ -108,7 +108,7 @@ TEST(Pipeline, ReportsItsStagesAndStopsOnRequest) {
                    },
                    source.get_token()),
                Cancelled);
-  EXPECT_EQ(fractions, (std::vector<double>{0.0, 0.2, 0.4}));
+  EXPECT_EQ(fractions, (std::vector<double>{0.0, 0.3, 0.4}));
 }
 
 // Common practice: on a thinner blank the same cut lies nearer the bark; thicker blanks carry longer vamps. The two
