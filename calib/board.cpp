@@ -310,6 +310,9 @@ BoardView find_board(const GreyPicture& picture, const Board& board, const std::
     // The library throws on degenerate findings; for us that is a photograph without a board.
     view.refusal = "no board found.";
   }
+  constexpr std::size_t fewest_corners = 6;
+  if (view.refusal.empty() && view.pixels.size() < fewest_corners)
+    view.refusal = "shows too little of the board that is sharp: fewer than six of its corners.";
   const double clipped = clipped_share(picture);
   constexpr double too_bright = 0.3;
   if (!view.refusal.empty() && clipped > too_bright)

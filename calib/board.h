@@ -23,7 +23,8 @@ struct Board {
   [[nodiscard]] double height_mm() const { return rows * square_mm; }
   [[nodiscard]] int corner_count() const { return (columns - 1) * (rows - 1); }
   [[nodiscard]] Eigen::Vector2d corner_mm(int index) const {
-    return {square_mm * (index % (columns - 1) + 1), square_mm * (index / (columns - 1) + 1)};
+    const int column = index % (columns - 1) + 1, row = index / (columns - 1) + 1;
+    return {square_mm * column, square_mm * row};
   }
   /// Ink at this place; outside the pattern is white paper.
   [[nodiscard]] bool black_at(double x_mm, double y_mm) const;

@@ -32,9 +32,9 @@ struct CameraCalibration {
   std::vector<Eigen::Isometry3d> poses;  ///< ...and camera_from_board.
   double corner_sd_px = 0.0;             ///< Standard deviation of a corner's coordinate, from the residuals.
   static constexpr int kAcross = 8, kDown = 6;
-  std::array<int, kAcross * kDown> coverage{};  ///< Corners in each part of the picture, row by row.
-  double mm_per_px = 0.0;                       ///< At the boards' middle distance.
-  std::vector<std::string> remarks;             ///< What to do better, most important first.
+  std::array<int, std::size_t{kAcross} * kDown> coverage{};  ///< Corners in each part of the picture, row by row.
+  double mm_per_px = 0.0;                                    ///< At the boards' middle distance.
+  std::vector<std::string> remarks;                          ///< What to do better, most important first.
 };
 
 /// Intrinsics and distortion from views of one board ([Zhang2000], all nine parameters). Views that fit far worse than

@@ -33,7 +33,12 @@ Scene scene_of(const Rig& rig) {
   scene.across = (picture - picture.dot(scene.along) * scene.along).normalized();
   scene.up = scene.along.cross(scene.across);
   if (scene.up.z() > 0.0) scene.up = -scene.up;
-  scene.origin = Eigen::Vector3d::UnitZ() / plane.q.z();  // Where the camera's axis meets the sheet.
+  // Where the rig works; of a rig file that does not say, where the camera's axis meets the sheet, if it does.
+  constexpr double along_axis = 0.05;
+  scene.origin = plane.middle_mm.norm() > 0.0 ? plane.middle_mm
+                 : std::abs(plane.q.z()) > along_axis * plane.q.norm()
+                     ? Eigen::Vector3d(Eigen::Vector3d::UnitZ() / plane.q.z())
+                     : Eigen::Vector3d(plane.q / plane.q.squaredNorm());
   return scene;
 }
 

@@ -327,6 +327,7 @@ LaserPlaneCalibration calibrate_laser_plane(const CalibratedCamera& camera, cons
       if (!point) continue;
       const double distance_um = um_from_mm((solution.q.dot(*point) - 1.0) / solution.q.norm());
       result.residuals.push_back({c.column, c.row, distance_um, stripe.pose});
+      result.found.middle_mm += *point;
       own += square(distance_um), own_mean += distance_um;
     }
     const auto n = static_cast<double>(stripe.centres.size());
@@ -337,6 +338,7 @@ LaserPlaneCalibration calibrate_laser_plane(const CalibratedCamera& camera, cons
     sum += own, count += n;
   }
   result.found.residual_um = std::sqrt(sum / count);
+  result.found.middle_mm /= static_cast<double>(std::max<std::size_t>(1, result.residuals.size()));
   return result;
 }
 

@@ -247,7 +247,7 @@ std::string depth_png(const DepthCalibration& c) {
   Canvas canvas = Canvas::png(kWidth, 760);
   const std::string left = std::isnan(c.after_um)
                                ? std::string("Add a third distance to see how well it foretells errors between them.")
-                               : fmt::format("Distances that were left out are foretold to {:.0f} µm.", c.after_um);
+                               : fmt::format("Distances that were left out are foretold to {:.1f} µm.", c.after_um);
   const double y =
       draw_heading(canvas, kWidth, "The depth camera",
                    fmt::format("Depths are wrong by {:.0f} µm (root mean square over the picture) and are corrected "

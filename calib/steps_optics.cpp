@@ -226,7 +226,7 @@ StepOutcome depth_step(const Paths& folders, Rig rig, const Progress& progress) 
       "Depths were wrong by {:.0f} µm (root mean square over the picture) and are corrected from now on, {}.",
       calibration.before_um,
       std::isnan(calibration.after_um) ? std::string("to what two distances can tell")
-                                       : fmt::format("to {:.0f} µm", calibration.after_um));
+                                       : fmt::format("to {:.1f} µm", calibration.after_um));
   outcome.details.push_back(calibration.advice);
   for (const auto& view : calibration.views) {
     outcome.details.push_back(fmt::format("{}: {:.1f} mm away, tilted {:.1f} degrees, error {:.0f} µm, noise {:.0f} µm",

@@ -3,8 +3,8 @@
 #include <functional>
 #include <vector>
 
-#include "scanproc/pipeline/result.h"
 #include "scanproc/drawing/canvas.h"
+#include "scanproc/pipeline/result.h"
 
 namespace canewise {
 

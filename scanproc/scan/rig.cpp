@@ -57,6 +57,7 @@ LaserPlane plane_of(Settings settings) {
     settings.fail("q_per_mm", "must be the plane's normal over its distance, three numbers.");
   covariance_into(settings, "covariance", plane.covariance);
   matrix_into<3, Camera::kParameters>(settings, "by_camera", plane.by_camera);
+  plane.middle_mm = vector_of(settings, "middle_mm", false);
   if (const auto crosses = settings.flag("crosses_columns")) plane.crosses_columns = *crosses;
   settings.number_into(plane.line_sigma_px, "line_sigma_px", 0.3, 50.0);
   settings.number_into(plane.centre_noise_px, "centre_noise_px", 0.0, 50.0);

@@ -29,6 +29,7 @@ struct LaserPlane {
   Eigen::Vector3d q = Eigen::Vector3d::Zero();
   Eigen::Matrix3d covariance = Eigen::Matrix3d::Zero();  ///< Of q, with the camera as it is.
   ByCamera by_camera = ByCamera::Zero();
+  Eigen::Vector3d middle_mm = Eigen::Vector3d::Zero();  ///< Of the lines that it was found from: where the rig works.
   bool crosses_columns = true;   ///< The line runs from left to right in the picture, one centre a column.
   double line_sigma_px = 2.0;    ///< Width of the line as the standard deviation of its profile.
   double centre_noise_px = 0.0;  ///< Scatter of its centres on plain paper: speckle and all else.

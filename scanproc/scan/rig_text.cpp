@@ -44,9 +44,13 @@ toml::table table_of(const CalibratedCamera& c) {
 }
 
 toml::table table_of(const LaserPlane& p) {
-  return toml::table{{"q_per_mm", list_of(p.q)},          {"covariance", list_of(p.covariance)},
-                     {"by_camera", list_of(p.by_camera)}, {"crosses_columns", p.crosses_columns},
-                     {"line_sigma_px", p.line_sigma_px},  {"centre_noise_px", p.centre_noise_px},
+  return toml::table{{"q_per_mm", list_of(p.q)},
+                     {"covariance", list_of(p.covariance)},
+                     {"by_camera", list_of(p.by_camera)},
+                     {"middle_mm", list_of(p.middle_mm)},
+                     {"crosses_columns", p.crosses_columns},
+                     {"line_sigma_px", p.line_sigma_px},
+                     {"centre_noise_px", p.centre_noise_px},
                      {"residual_um", p.residual_um}};
 }
 

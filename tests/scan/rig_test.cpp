@@ -62,6 +62,7 @@ Rig full_rig() {
   rig.laser_plane->covariance = 1e-11 * Eigen::Matrix3d::Identity();
   rig.laser_plane->by_camera.setConstant(1e-7);
   rig.laser_plane->crosses_columns = false;
+  rig.laser_plane->middle_mm = {0.5, -2.0, 115.0};
   rig.stage = Stage{};
   rig.stage->motion = {0.5, 1.0, -0.25};
   rig.stage->travel_per_frame_mm = 0.2;
