@@ -8,6 +8,7 @@
 #include "scanproc/assess/assessment.h"
 #include "scanproc/assess/budget_table.h"
 #include "scanproc/assess/table_form.h"
+#include "scanproc/core/moisture.h"
 #include "scanproc/datum/aligned.h"
 #include "scanproc/mechanics/player.h"
 #include "scanproc/scan/rig.h"
@@ -18,12 +19,6 @@
 namespace canewise {
 
 inline constexpr int kResultVersion = 1;
-
-/// Thickness changes on wetting: only like is compared with like.
-enum class MoistureState { unknown, dry, wet };
-[[nodiscard]] constexpr std::string_view name_of(MoistureState state) {
-  return state == MoistureState::dry ? "dry" : state == MoistureState::wet ? "wet" : "unknown";
-}
 
 struct ScanSource {
   std::string file;  ///< Name without folders.

@@ -1,0 +1,362 @@
+#include "scanproc/mechanics/plate.h"
+
+#include <Spectra/SymGEigsShiftSolver.h>
+
+#include <Eigen/CholmodSupport>
+#include <Eigen/SparseCore>
+#include <cmath>
+#include <numbers>
+#include <stdexcept>
+
+#include "scanproc/core/parallel.h"
+#include "scanproc/mechanics/plate_element.h"
+
+namespace canewise {
+namespace {
+
+using Sparse = Eigen::SparseMatrix<double>;
+using Triplet = Eigen::Triplet<double, int>;
+using Nine = Eigen::Matrix<double, 9, 1>;
+
+constexpr double kTonnesPerMm3 =
+    1e-12;  ///< Per kilogram a cubic metre: with newtons and millimetres this gives seconds.
+
+/// The six thickness points of a triangle.
+std::array<Eigen::Index, 6> points_of(const PlateMesh& mesh, std::size_t t) {
+  std::array<Eigen::Index, 6> points{};
+  for (std::size_t k = 0; k < 3; ++k) {
+    points.at(k) = mesh.triangles[t].at(k);
+    points.at(3 + k) = mesh.nodes() + mesh.mid_sides[t].at(k);
+  }
+  return points;
+}
+
+PlateElement element_of(const PlateMesh& mesh, std::size_t t) {
+  Eigen::Matrix<double, 2, 3> corners;
+  for (int k = 0; k < 3; ++k) corners.col(k) = mesh.nodes_mm.col(mesh.triangles[t].at(static_cast<std::size_t>(k)));
+  return PlateElement(corners);
+}
+
+Eigen::Index freedom(const PlateMesh& mesh, std::size_t t, int k) {
+  return 3 * static_cast<Eigen::Index>(mesh.triangles[t].at(static_cast<std::size_t>(k / 3))) + k % 3;
+}
+
+Nine gather(const PlateMesh& mesh, std::size_t t, const Eigen::VectorXd& values) {
+  Nine local;
+  for (int k = 0; k < 9; ++k) local(k) = values(freedom(mesh, t, k));
+  return local;
+}
+
+/// Thickness and moduli at one point of a triangle.
+struct LocalCane {
+  double thickness_mm = 0.0;
+  double factor = 1.0;         ///< On all moduli.
+  double under_bark_mm = 0.0;  ///< Depth of the sheet's middle under the bark, less kGradientDepth_mm.
+  double gradient_per_mm = 0.0;
+  double side = 0.0;  ///< Derivative of the factor's logarithm by left_right.
+  /// The modulus grows along the thickness by exp(gradient z); bending stiffness then is that of the modulus at the
+  /// middle up to 0.8 % of (gradient thickness)^2, which is left out.
+  [[nodiscard]] double cube() const { return factor * thickness_mm * thickness_mm * thickness_mm / 12.0; }
+  [[nodiscard]] double cube_by_thickness() const { return cube() * (3.0 / thickness_mm + 0.5 * gradient_per_mm); }
+};
+
+LocalCane cane_at(const PlateModel& model, const std::array<Eigen::Index, 6>& points,
+                  const Eigen::Matrix<double, 6, 1>& shapes) {
+  const auto value = [&](const Eigen::VectorXd& field) {
+    double sum = 0.0;
+    for (int k = 0; k < 6; ++k) sum += shapes(k) * field(points.at(static_cast<std::size_t>(k)));
+    return sum;
+  };
+  LocalCane local;
+  local.thickness_mm = value(model.thickness_mm);
+  if (model.bark_mm.size() > 0) {
+    local.gradient_per_mm = model.cane.gradient_per_mm;
+    local.under_bark_mm = value(model.bark_mm) - 0.5 * local.thickness_mm - kGradientDepth_mm;
+    local.factor = std::exp(-local.gradient_per_mm * local.under_bark_mm);
+  }
+  if (model.side.size() > 0) {
+    const double side = 0.5 * value(model.side);
+    local.factor *= 1.0 + model.left_right * side;
+    local.side = side / (1.0 + model.left_right * side);
+  }
+  return local;
+}
+
+/// body(part, triangle) for all triangles, on all cores.
+template <typename Body>
+void for_triangles(const PlateMesh& mesh, const Body& body) {
+  constexpr std::size_t few = 400;
+  const std::size_t count = mesh.triangles.size();
+  const auto run = [&](std::size_t part) {
+    for (std::size_t t = part * count / kParallelParts; t < (part + 1) * count / kParallelParts; ++t) body(part, t);
+  };
+  if (count > few) {
+    run_parts(run);
+  } else {
+    for (std::size_t part = 0; part < kParallelParts; ++part) run(part);
+  }
+}
+
+/// A matrix as Spectra wants its operators: x to y = A^-1 x.
+class InverseStiffness {
+ public:
+  using Scalar = double;
+  explicit InverseStiffness(const Eigen::CholmodDecomposition<Sparse, Eigen::Lower>& factor, Eigen::Index size)
+      : factor_(&factor), size_(size) {}
+  [[nodiscard]] Eigen::Index rows() const { return size_; }
+  [[nodiscard]] Eigen::Index cols() const { return size_; }
+  void set_shift(double /*always about zero*/) const {}
+  void perform_op(const double* x, double* y) const {
+    Eigen::Map<Eigen::VectorXd>(y, size_) = factor_->solve(Eigen::Map<const Eigen::VectorXd>(x, size_));
+  }
+
+ private:
+  const Eigen::CholmodDecomposition<Sparse, Eigen::Lower>* factor_;
+  Eigen::Index size_;
+};
+
+class Mass {
+ public:
+  using Scalar = double;
+  explicit Mass(const Sparse& lower) : lower_(&lower) {}
+  [[nodiscard]] Eigen::Index rows() const { return lower_->rows(); }
+  [[nodiscard]] Eigen::Index cols() const { return lower_->cols(); }
+  void perform_op(const double* x, double* y) const {
+    Eigen::Map<Eigen::VectorXd>(y, rows()) =
+        lower_->selfadjointView<Eigen::Lower>() * Eigen::Map<const Eigen::VectorXd>(x, rows());
+  }
+
+ private:
+  const Sparse* lower_;
+};
+
+}  // namespace
+
+struct Plate::Solver {
+  std::vector<int> free_number;  ///< Of each degree of freedom; -1: held.
+  Eigen::Index free_count = 0;
+  Sparse stiffness;  ///< Lower half, free degrees of freedom.
+  mutable Sparse mass;
+  Eigen::CholmodDecomposition<Sparse, Eigen::Lower> factor;
+  std::unique_ptr<TriangleFinder> finder;
+
+  [[nodiscard]] Eigen::MatrixXd reduced(const Eigen::MatrixXd& whole) const {
+    Eigen::MatrixXd few(free_count, whole.cols());
+    for (std::size_t k = 0; k < free_number.size(); ++k)
+      if (free_number[k] >= 0) few.row(free_number[k]) = whole.row(static_cast<Eigen::Index>(k));
+    return few;
+  }
+  [[nodiscard]] Eigen::MatrixXd expanded(const Eigen::MatrixXd& few) const {
+    Eigen::MatrixXd whole = Eigen::MatrixXd::Zero(static_cast<Eigen::Index>(free_number.size()), few.cols());
+    for (std::size_t k = 0; k < free_number.size(); ++k)
+      if (free_number[k] >= 0) whole.row(static_cast<Eigen::Index>(k)) = few.row(free_number[k]);
+    return whole;
+  }
+  /// `local(t)` gives a triangle's 9 x 9.
+  template <typename Local>
+  [[nodiscard]] Sparse assembled(const PlateMesh& mesh, const Local& local) const {
+    std::array<std::vector<Triplet>, kParallelParts> parts;
+    for (auto& part : parts) part.reserve(45 * (mesh.triangles.size() / kParallelParts + 1));
+    for_triangles(mesh, [&](std::size_t part, std::size_t t) {
+      const Eigen::Matrix<double, 9, 9> m = local(t);
+      for (int i = 0; i < 9; ++i) {
+        const int row = free_number[static_cast<std::size_t>(freedom(mesh, t, i))];
+        if (row < 0) continue;
+        for (int j = 0; j < 9; ++j) {
+          const int column = free_number[static_cast<std::size_t>(freedom(mesh, t, j))];
+          if (column >= 0 && column <= row) parts.at(part).emplace_back(row, column, m(i, j));
+        }
+      }
+    });
+    std::vector<Triplet> all = std::move(parts.front());
+    for (std::size_t part = 1; part < kParallelParts; ++part)
+      all.insert(all.end(), parts.at(part).begin(), parts.at(part).end());
+    Sparse matrix(free_count, free_count);
+    matrix.setFromTriplets(all.begin(), all.end());
+    return matrix;
+  }
+};
+
+Plate::Plate(PlateModel model)
+    : model_(std::move(model)), stiffness_(plane_stress_stiffness(model_.cane)), solver_(std::make_unique<Solver>()) {
+  const PlateMesh& mesh = model_.mesh;
+  const auto points = mesh.nodes() + static_cast<Eigen::Index>(mesh.sides.size());
+  if (model_.thickness_mm.size() != points || !(model_.thickness_mm.minCoeff() > 0.0) ||
+      static_cast<Eigen::Index>(model_.fixed.size()) != 3 * mesh.nodes())
+    throw std::invalid_argument("a plate needs a positive thickness at every point and a flag for every freedom");
+  Solver& s = *solver_;
+  s.free_number.assign(model_.fixed.size(), -1);
+  for (std::size_t k = 0; k < model_.fixed.size(); ++k)
+    if (model_.fixed[k] == 0) s.free_number[k] = static_cast<int>(s.free_count++);
+  s.stiffness = s.assembled(mesh, [&](std::size_t t) {
+    const PlateElement element = element_of(mesh, t);
+    const auto six = points_of(mesh, t);
+    Eigen::Matrix<double, 9, 9> k = Eigen::Matrix<double, 9, 9>::Zero();
+    for (const auto& point : triangle_points()) {
+      const auto b = element.curvature(point.area);
+      const LocalCane cane = cane_at(model_, six, quadratic_shapes(point.area));
+      k.noalias() += b.transpose() * ((point.share * element.area_mm2() * cane.cube()) * stiffness_ * b);
+    }
+    return k;
+  });
+  s.factor.setMode(Eigen::CholmodSupernodalLLt);
+  s.factor.cholmod().print = 0;
+  s.factor.compute(s.stiffness);
+  if (s.factor.info() != Eigen::Success) throw std::runtime_error("the plate is not held: its stiffness is singular");
+  s.finder = std::make_unique<TriangleFinder>(model_.mesh);
+}
+
+Plate::~Plate() = default;
+// The finder points at the mesh, which moves along.
+Plate::Plate(Plate&& other) noexcept
+    : model_(std::move(other.model_)), stiffness_(other.stiffness_), solver_(std::move(other.solver_)) {
+  if (solver_) solver_->finder = std::make_unique<TriangleFinder>(model_.mesh);
+}
+Plate& Plate::operator=(Plate&& other) noexcept {
+  model_ = std::move(other.model_);
+  stiffness_ = other.stiffness_;
+  solver_ = std::move(other.solver_);
+  if (solver_) solver_->finder = std::make_unique<TriangleFinder>(model_.mesh);
+  return *this;
+}
+
+Eigen::VectorXd Plate::load_of(const PointLoads& loads) const {
+  const PlateMesh& mesh = model_.mesh;
+  Eigen::VectorXd load = Eigen::VectorXd::Zero(3 * mesh.nodes());
+  for (Eigen::Index p = 0; p < loads.points_mm.cols(); ++p) {
+    const auto place = solver_->finder->find(loads.points_mm.col(p));
+    if (place.triangle < 0) continue;
+    const auto t = static_cast<std::size_t>(place.triangle);
+    const auto shapes = element_of(mesh, t).deflection(place.area);
+    for (int k = 0; k < 9; ++k) load(freedom(mesh, t, k)) += loads.weights(p) * shapes(k);
+  }
+  return load;
+}
+
+Eigen::VectorXd Plate::deflection_at(const Eigen::Matrix2Xd& points_mm, const Eigen::VectorXd& solution) const {
+  Eigen::VectorXd deflection = Eigen::VectorXd::Constant(points_mm.cols(), std::nan(""));
+  for (Eigen::Index p = 0; p < points_mm.cols(); ++p) {
+    const auto place = solver_->finder->find(points_mm.col(p));
+    if (place.triangle < 0) continue;
+    const auto t = static_cast<std::size_t>(place.triangle);
+    deflection(p) = element_of(model_.mesh, t).deflection(place.area) * gather(model_.mesh, t, solution);
+  }
+  return deflection;
+}
+
+Eigen::MatrixXd Plate::solve(const Eigen::MatrixXd& loads) const {
+  return solver_->expanded(solver_->factor.solve(solver_->reduced(loads)));
+}
+
+double Plate::bending_work(const Eigen::VectorXd& displacements) const {
+  const Eigen::VectorXd free = solver_->reduced(displacements);
+  return free.dot(solver_->stiffness.selfadjointView<Eigen::Lower>() * free);
+}
+
+Modes Plate::modes(int count) const {
+  const Solver& s = *solver_;
+  const PlateMesh& mesh = model_.mesh;
+  if (s.mass.rows() == 0) {
+    s.mass = s.assembled(mesh, [&](std::size_t t) {
+      const PlateElement element = element_of(mesh, t);
+      const auto six = points_of(mesh, t);
+      Eigen::Matrix<double, 9, 9> m = Eigen::Matrix<double, 9, 9>::Zero();
+      for (const auto& point : triangle_points()) {
+        const auto n = element.deflection(point.area);
+        const LocalCane cane = cane_at(model_, six, quadratic_shapes(point.area));
+        m.noalias() += n.transpose() * (point.share * element.area_mm2() * kTonnesPerMm3 *
+                                        model_.cane.density_kg_per_m3 * cane.thickness_mm * n);
+      }
+      return m;
+    });
+  }
+  InverseStiffness inverse(s.factor, s.free_count);
+  Mass mass(s.mass);
+  const int basis = std::min(static_cast<int>(s.free_count), std::max(2 * count + 6, 16));
+  Spectra::SymGEigsShiftSolver<InverseStiffness, Mass, Spectra::GEigsMode::ShiftInvert> solver(inverse, mass, count,
+                                                                                               basis, 0.0);
+  solver.init();
+  constexpr int most_restarts = 300;
+  constexpr double tolerance = 1e-9;
+  solver.compute(Spectra::SortRule::LargestMagn, most_restarts, tolerance, Spectra::SortRule::SmallestAlge);
+  if (solver.info() != Spectra::CompInfo::Successful) throw std::runtime_error("the plate's modes were not found");
+  Modes modes;
+  modes.frequency_hz = solver.eigenvalues().cwiseSqrt() / (2.0 * std::numbers::pi);
+  modes.shapes = s.expanded(solver.eigenvectors());
+  return modes;
+}
+
+PlateDerivative Plate::compliance_derivative(const Eigen::VectorXd& displacements) const {
+  const PlateMesh& mesh = model_.mesh;
+  std::array<Eigen::VectorXd, kParallelParts> by_thickness;
+  std::array<Eigen::Matrix3d, kParallelParts>
+      bending;                                       // Sum of curvature times curvature, cubes of thickness as weights.
+  std::array<Eigen::Vector2d, kParallelParts> rest;  // By gradient, by left_right.
+  for (std::size_t part = 0; part < kParallelParts; ++part) {
+    by_thickness.at(part).setZero(model_.thickness_mm.size());
+    bending.at(part).setZero();
+    rest.at(part).setZero();
+  }
+  for_triangles(mesh, [&](std::size_t part, std::size_t t) {
+    const PlateElement element = element_of(mesh, t);
+    const auto six = points_of(mesh, t);
+    const Nine u = gather(mesh, t, displacements);
+    for (const auto& point : triangle_points()) {
+      const auto shapes = quadratic_shapes(point.area);
+      const LocalCane cane = cane_at(model_, six, shapes);
+      const Eigen::Vector3d curvature = element.curvature(point.area) * u;
+      const double area = point.share * element.area_mm2();
+      const double work = area * curvature.dot(stiffness_ * curvature);
+      for (int k = 0; k < 6; ++k)
+        by_thickness.at(part)(six.at(static_cast<std::size_t>(k))) -= work * cane.cube_by_thickness() * shapes(k);
+      bending.at(part) += area * cane.cube() * curvature * curvature.transpose();
+      rest.at(part) += Eigen::Vector2d(cane.under_bark_mm, -cane.side) * work * cane.cube();
+    }
+  });
+  for (std::size_t part = 1; part < kParallelParts; ++part) {
+    by_thickness[0] += by_thickness.at(part);
+    bending[0] += bending.at(part);
+    rest[0] += rest.at(part);
+  }
+  PlateDerivative derivative{std::move(by_thickness[0]), Eigen::Matrix<double, 6, 1>::Zero()};
+  // Q depends on E_L and E_T through m as well, hence differences; Q is smooth enough for rounding alone to count.
+  const auto by_modulus = [&](double Cane::*modulus) {
+    constexpr double step = 1e-5;
+    Cane more = model_.cane, less = model_.cane;
+    more.*modulus *= 1.0 + step;
+    less.*modulus *= 1.0 - step;
+    const Eigen::Matrix3d change = (plane_stress_stiffness(more) - plane_stress_stiffness(less)) / (2.0 * step);
+    return -bending[0].cwiseProduct(change).sum();
+  };
+  derivative.by_cane << by_modulus(&Cane::e_l_mpa), by_modulus(&Cane::e_t_mpa), by_modulus(&Cane::g_lt_mpa), 0.0,
+      rest[0](0), rest[0](1);
+  return derivative;
+}
+
+PlateDerivative Plate::frequency_derivative(const Modes& modes, int number) const {
+  const Eigen::VectorXd shape = modes.shapes.col(number);
+  // lambda' = shape' (dK - lambda dM) shape, and f = sqrt(lambda) / 2 pi.
+  PlateDerivative derivative = compliance_derivative(shape);
+  derivative.by_thickness *= -1.0;
+  derivative.by_cane *= -1.0;
+  const double omega = 2.0 * std::numbers::pi * modes.frequency_hz(number), lambda = omega * omega;
+  const double density = kTonnesPerMm3 * model_.cane.density_kg_per_m3;
+  for (std::size_t t = 0; t < model_.mesh.triangles.size(); ++t) {
+    const PlateElement element = element_of(model_.mesh, t);
+    const auto six = points_of(model_.mesh, t);
+    const Nine u = gather(model_.mesh, t, shape);
+    for (const auto& point : triangle_points()) {
+      const double w = element.deflection(point.area) * u;
+      const double inertia = lambda * density * point.share * element.area_mm2() * w * w;
+      const auto shapes = quadratic_shapes(point.area);
+      for (int k = 0; k < 6; ++k) derivative.by_thickness(six.at(static_cast<std::size_t>(k))) -= inertia * shapes(k);
+    }
+  }
+  derivative.by_cane(static_cast<Eigen::Index>(CanePart::density)) = -lambda;
+  const double to_hertz = 1.0 / (2.0 * omega * 2.0 * std::numbers::pi);
+  derivative.by_thickness *= to_hertz;
+  derivative.by_cane *= to_hertz;
+  return derivative;
+}
+
+}  // namespace canewise
