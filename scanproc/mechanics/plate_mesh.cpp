@@ -107,6 +107,9 @@ PlateMesh mesh_plate(const PlateOutline& outline, double spacing_mm) {
     for (int k = 0; k < 3; ++k)
       corner.at(static_cast<std::size_t>(k)) = {face->vertex(k)->point().x(), face->vertex(k)->point().y()};
     if (!inside(polygon, (corner[0] + corner[1] + corner[2]) / 3.0)) continue;
+    // Points of a straight rim leave slivers of rounding between them, which are no part of the plate.
+    const Eigen::Vector2d first = corner[1] - corner[0], second = corner[2] - corner[0];
+    if (first.x() * second.y() - first.y() * second.x() < 1e-6 * spacing_mm * spacing_mm) continue;
     std::array<int, 3> triangle{}, middles{};
     for (int k = 0; k < 3; ++k) {
       auto& number = face->vertex(k)->info();

@@ -1,31 +1,182 @@
 #include "scanproc/mechanics/player.h"
 
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <sstream>
+
 #include "scanproc/scan/settings.h"
 
 namespace canewise {
+namespace {
+
+constexpr double kMostHalves = 8.0;
+
+struct Word {
+  const char* word;
+  double halves;
+};
+/// Parts of a strength; 'half' is half a strength, the trade's usual step.
+constexpr std::array kParts{Word{"quarter", 0.5}, Word{"half", 1.0},  Word{"one", 2.0}, Word{"whole", 2.0},
+                            Word{"two", 4.0},     Word{"three", 6.0}, Word{"four", 8.0}};
+
+std::string quoted(const std::string& text) {
+  std::string out = "\"";
+  for (const char c : text) {
+    if (c == '"' || c == '\\') out += '\\';
+    if (static_cast<unsigned char>(c) >= 0x20) out += c;
+  }
+  return out + "\"";
+}
+
+}  // namespace
+
+std::optional<double> halves_from(const std::string& words) {
+  std::istringstream stream(words);
+  std::string word;
+  double size = 0.0, sign = 0.0;
+  bool reference = false;
+  while (stream >> word) {
+    std::transform(word.begin(), word.end(), word.begin(),
+                   [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
+    const auto part = std::find_if(kParts.begin(), kParts.end(), [&](const Word& w) { return word == w.word; });
+    if (part != kParts.end()) {
+      // 'three quarters': so many of them.
+      size += part->halves;
+    } else if (word == "quarters") {
+      size = size / 2.0 * 0.5;
+    } else if (word == "halves") {
+      size = size / 2.0;
+    } else if (word == "softer" || word == "harder") {
+      if (sign != 0.0) return std::nullopt;
+      sign = word == "softer" ? -1.0 : 1.0;
+    } else if (word == "reference") {
+      reference = true;
+    } else if (word != "a" && word != "and" && word != "strength" && word != "strengths" && word != "the" &&
+               word != "than" && word != "like") {
+      return std::nullopt;
+    }
+  }
+  if (reference && sign == 0.0 && size == 0.0) return 0.0;
+  if (sign == 0.0 || !(size > 0.0) || size > kMostHalves) return std::nullopt;
+  return sign * size;
+}
+
+std::string words_from_halves(double halves) {
+  const auto quarters = std::lround(std::abs(halves) * 2.0);
+  if (quarters == 0) return "like the reference";
+  const char* way = halves < 0.0 ? "softer" : "harder";
+  constexpr std::array<const char*, 4> rest{"", "a quarter", "a half", "three quarters"};
+  const auto whole = quarters / 4, part = quarters % 4;
+  if (whole == 0) return fmt::format("{} {}", rest.at(static_cast<std::size_t>(part)), way);
+  constexpr std::array<const char*, 4> counts{"one", "two", "three", "four"};
+  const std::string count = whole <= 4 ? counts.at(static_cast<std::size_t>(whole - 1)) : "more than four";
+  if (part == 0 || whole > 4) return fmt::format("{} strength{} {}", count, whole == 1 ? "" : "s", way);
+  return fmt::format("{} and {} strengths {}", count, rest.at(static_cast<std::size_t>(part)), way);
+}
 
 Player read_player(const std::filesystem::path& path) {
   Settings settings = Settings::read(path);
   Player player;
   if (const auto name = settings.text("name")) player.name = *name;
+
   Settings hand = settings.table("hand");
   if (const auto depth = hand.number("depth_per_stroke_um", 0.2, 50)) {
     player.depth_per_stroke_um = *depth;
+    player.u_depth_per_stroke_rel = 0.2;
     player.hand_is_known = true;
   }
+  hand.number_into(player.u_depth_per_stroke_rel, "u_depth_per_stroke_rel", 0.0, 2.0);
   hand.number_into(player.tool_width_mm, "tool_width_mm", 0.5, 20);
-  Settings mouthpiece = settings.table("mouthpiece");
-  if (const auto opening = mouthpiece.number("tip_opening_mm", 0.2, 5)) player.tip_opening_mm = *opening;
-  if (const auto length = mouthpiece.number("facing_length_mm", 5, 50)) player.facing_length_mm = *length;
-  Settings stiffness = settings.table("stiffness");
-  if (const auto value = stiffness.number("reference_n_per_mm", 0.001, 1000))
-    player.reference_stiffness_n_per_mm = *value;
-  if (const auto value = stiffness.number("wanted_n_per_mm", 0.001, 1000)) player.wanted_stiffness_n_per_mm = *value;
   hand.refuse_unknown();
+
+  Settings mouthpiece = settings.table("mouthpiece");
+  const auto optional = [&](std::optional<double>& value, const char* key, double low, double high) {
+    if (const auto given = mouthpiece.number(key, low, high)) value = *given;
+  };
+  optional(player.tip_opening_mm, "tip_opening_mm", 0.2, 5);
+  optional(player.facing_length_mm, "facing_length_mm", 5, 50);
+  optional(player.facing_power, "facing_power", 1.0, 4.0);
+  optional(player.left_tip_opening_mm, "left_tip_opening_mm", 0.2, 5);
+  optional(player.left_facing_length_mm, "left_facing_length_mm", 5, 50);
+  optional(player.right_tip_opening_mm, "right_tip_opening_mm", 0.2, 5);
+  optional(player.right_facing_length_mm, "right_facing_length_mm", 5, 50);
+  optional(player.window_end_mm, "window_end_mm", 15, 70);
+  optional(player.ligature_mm, "ligature_mm", 15, 80);
   mouthpiece.refuse_unknown();
-  stiffness.refuse_unknown();
+
+  Settings lip = settings.table("lip");
+  lip.number_into(player.lip_at_mm, "at_mm", 3, 25);
+  lip.number_into(player.lip_length_mm, "length_mm", 0.5, 12);
+  lip.number_into(player.lip_force_n, "force_n", 0.0, 20);
+  lip.number_into(player.tip_patch_at_mm, "tip_patch_at_mm", 1.5, 20);
+  lip.refuse_unknown();
+
+  for (Settings& entry : settings.tables("known_reed")) {
+    KnownReed reed;
+    reed.mark = entry.text("mark").value_or("");
+    const auto halves = halves_from(reed.mark);
+    if (!halves)
+      entry.fail("mark",
+                 "must say 'reference' or how the reed plays against it, like 'a half softer' or 'a quarter harder'");
+    reed.halves = *halves;
+    const auto stiffness = entry.number("stiffness_n_per_mm", 1e-4, 1e4);
+    if (!stiffness) entry.fail("stiffness_n_per_mm", "is missing: take it from that reed's result");
+    reed.stiffness_n_per_mm = *stiffness;
+    entry.refuse_unknown();
+    player.known.push_back(reed);
+  }
+
+  Settings wish = settings.table("wish");
+  if (const auto words = wish.text("strength")) {
+    player.wanted_halves = halves_from(*words);
+    if (!player.wanted_halves) wish.fail("strength", "must be 'reference' or like 'a quarter softer', 'a half harder'");
+  }
+  wish.refuse_unknown();
   settings.refuse_unknown();
   return player;
+}
+
+std::string player_text(const Player& player) {
+  std::string text;
+  const auto number = [&](const char* key, double value) {
+    text += fmt::format("{} = {}\n", key,
+                        value == std::floor(value) ? fmt::format("{:.1f}", value) : fmt::format("{}", value));
+  };
+  const auto optional = [&](const char* key, const std::optional<double>& value) {
+    if (value) number(key, *value);
+  };
+  if (!player.name.empty()) text += fmt::format("name = {}\n", quoted(player.name));
+  text += "\n[hand]\n";
+  if (player.hand_is_known) number("depth_per_stroke_um", player.depth_per_stroke_um);
+  if (player.hand_is_known) number("u_depth_per_stroke_rel", player.u_depth_per_stroke_rel);
+  number("tool_width_mm", player.tool_width_mm);
+  text += "\n[mouthpiece]\n";
+  optional("tip_opening_mm", player.tip_opening_mm);
+  optional("facing_length_mm", player.facing_length_mm);
+  optional("facing_power", player.facing_power);
+  optional("left_tip_opening_mm", player.left_tip_opening_mm);
+  optional("left_facing_length_mm", player.left_facing_length_mm);
+  optional("right_tip_opening_mm", player.right_tip_opening_mm);
+  optional("right_facing_length_mm", player.right_facing_length_mm);
+  optional("window_end_mm", player.window_end_mm);
+  optional("ligature_mm", player.ligature_mm);
+  text += "\n[lip]\n";
+  number("at_mm", player.lip_at_mm);
+  number("length_mm", player.lip_length_mm);
+  number("force_n", player.lip_force_n);
+  number("tip_patch_at_mm", player.tip_patch_at_mm);
+  for (const KnownReed& reed : player.known) {
+    text += fmt::format("\n[[known_reed]]\nmark = {}\n", quoted(reed.mark));
+    number("stiffness_n_per_mm", reed.stiffness_n_per_mm);
+  }
+  if (player.wanted_halves) {
+    const std::string words = *player.wanted_halves == 0.0 ? "reference" : words_from_halves(*player.wanted_halves);
+    text += fmt::format("\n[wish]\nstrength = {}\n", quoted(words));
+  }
+  return text;
 }
 
 }  // namespace canewise

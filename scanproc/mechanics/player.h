@@ -3,26 +3,58 @@
 #include <filesystem>
 #include <optional>
 #include <string>
+#include <vector>
 
 namespace canewise {
 
+/// A reed that the player knows, and how it plays against the reference: 0 is the reference itself, -1 a half strength
+/// softer, -0.5 a quarter, 1 a half harder.
+struct KnownReed {
+  std::string mark;  ///< As the player says it.
+  double halves = 0.0;
+  double stiffness_n_per_mm = 0.0;  ///< Under the lip patch, as `measure` gives it.
+};
+
 /// One player's hand, mouthpiece and wishes. Everything is optional; what is missing is not guessed but left out of the
-/// advice, except the hand, whose default is a stated assumption.
+/// advice, except where a default is a stated assumption.
 struct Player {
   std::string name;
   /// What one light stroke of this player's tool takes off. The default is an assumption until a scan after scraping
   /// tells better.
   double depth_per_stroke_um = 2.0;
+  double u_depth_per_stroke_rel = 0.4;
   bool hand_is_known = false;
-  double tool_width_mm = 4.0;            ///< Of the tool's footprint across the fibre.
-  std::optional<double> tip_opening_mm;  ///< Of the mouthpiece.
-  std::optional<double> facing_length_mm;
-  std::optional<double> reference_stiffness_n_per_mm;
-  std::optional<double> wanted_stiffness_n_per_mm;
+  double tool_width_mm = 4.0;  ///< Of the tool's footprint across the fibre.
+
+  std::optional<double> tip_opening_mm, facing_length_mm, facing_power;  ///< Of the mouthpiece, both rails.
+  std::optional<double> left_tip_opening_mm, left_facing_length_mm, right_tip_opening_mm, right_facing_length_mm;
+  std::optional<double> window_end_mm, ligature_mm;
+
+  double lip_at_mm = 10.0;       ///< Middle of the lip on the reed, from the tip.
+  double lip_length_mm = 4.0;    ///< Along the reed.
+  double lip_force_n = 1.0;      ///< An assumption.
+  double tip_patch_at_mm = 5.0;  ///< Where the tip's stiffness is taken.
+
+  std::vector<KnownReed> known;
+  std::optional<double> wanted_halves;  ///< Where on that scale the player wants to be.
 };
 
-/// Reads `player.toml`: `name`, and tables [hand] depth_per_stroke_um, tool_width_mm; [mouthpiece] tip_opening_mm,
-/// facing_length_mm; [stiffness] reference_n_per_mm, wanted_n_per_mm. Throws InputError.
+/// Reads `player.toml`: `name`, and tables
+///   [hand] depth_per_stroke_um, u_depth_per_stroke_rel, tool_width_mm
+///   [mouthpiece] tip_opening_mm, facing_length_mm, facing_power, left_tip_opening_mm and so on for a crooked facing,
+///                window_end_mm, ligature_mm
+///   [lip] at_mm, length_mm, force_n, tip_patch_at_mm
+///   [[known_reed]] mark, stiffness_n_per_mm
+///   [wish] strength: 'reference', 'a quarter softer' and the like.
+/// Throws InputError.
 [[nodiscard]] Player read_player(const std::filesystem::path& path);
+/// The player as TOML; read_player of it gives the same player.
+[[nodiscard]] std::string player_text(const Player& player);
+
+/// 'reference', 'half softer', 'a quarter harder', 'one and a half softer' as halves; empty if it says nothing of the
+/// kind. Signs: softer is negative.
+[[nodiscard]] std::optional<double> halves_from(const std::string& words);
+/// The nearest quarter in words: 'like the reference', 'a quarter softer', 'one and a half strengths harder'.
+[[nodiscard]] std::string words_from_halves(double halves);
 
 }  // namespace canewise

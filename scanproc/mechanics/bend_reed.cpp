@@ -1,0 +1,254 @@
+#include "scanproc/mechanics/bend_reed.h"
+
+#include <fmt/format.h>
+
+#include <cmath>
+
+#include "scanproc/core/budget.h"
+#include "scanproc/core/error.h"
+#include "scanproc/core/statistics.h"
+
+namespace canewise {
+namespace {
+
+/// `per_mm` by cells, as the effect of 10 um off a square millimetre.
+Field per_ten_micrometres(const ThicknessMap& map, const Field& per_mm) {
+  constexpr double removed_mm = 0.010;
+  const double cells_per_mm2 = 1.0 / square(map.grid.cell_mm);
+  Field field = per_mm * static_cast<float>(-removed_mm * cells_per_mm2);
+  for (Eigen::Index c = 0; c < field.cols(); ++c)
+    for (Eigen::Index r = 0; r < field.rows(); ++r)
+      if (!map.measured(r, c)) field(r, c) = std::numeric_limits<float>::quiet_NaN();
+  return field;
+}
+
+double cane_uncertainty(const Eigen::Matrix<double, 6, 1>& by_cane, const CaneSpread& spread) {
+  double sum = 0.0;
+  for (const CanePart part : kCaneParts)
+    sum += square(by_cane(static_cast<Eigen::Index>(part)) * spread_of(spread, part));
+  return std::sqrt(sum);
+}
+
+class Bender {
+ public:
+  Bender(const ThicknessMap& map, const Outline& outline, const Player& player, const CaneState& cane,
+         const BendingFigures& figures, Mechanics& mechanics)
+      : map_(map), outline_(outline), player_(player), cane_(cane), figures_(figures), out_(mechanics) {}
+
+  void static_figures() {
+    const BendingValues values = figures_.of(figures_.plate(), true);
+    for (const BendingFigure figure : kBendingFigures) {
+      const auto k = index_of(figure);
+      const PlateDerivative& derivative = values.derivative.at(k);
+      const Field by_cells = figures_.reed().by_cells(derivative.by_thickness);
+      out_.figures.at(k) = {values.value.at(k), scan_uncertainty(map_, by_cells),
+                            cane_uncertainty(derivative.by_cane, cane_.spread)};
+      out_.sensitivity.at(k) = per_ten_micrometres(map_, by_cells);
+      // What the shape says; the cane's own difference is the rolling test's to find.
+      out_.verdicts.at(k) = is_imbalance(figure) ? judge(out_.figures.at(k).value, out_.figures.at(k).u_scan,
+                                                         -kImbalanceTolerance, kImbalanceTolerance)
+                                                 : Verdict::cannot_tell;
+    }
+  }
+
+  void modes(int count) {
+    const Plate& plate = figures_.plate();
+    const Modes modes = plate.modes(count);
+    for (int k = 0; k < count; ++k) {
+      const PlateDerivative derivative = plate.frequency_derivative(modes, k);
+      ReedMode mode;
+      mode.frequency_hz = {modes.frequency_hz(k),
+                           scan_uncertainty(map_, figures_.reed().by_cells(derivative.by_thickness)),
+                           cane_uncertainty(derivative.by_cane, cane_.spread)};
+      mode.shape = on_grid(modes.shapes.col(k));
+      const double largest = mode.shape.isNaN().select(0.0, mode.shape).abs().maxCoeff();
+      mode.kind = kind_of(mode.shape);
+      mode.shape /= largest;
+      out_.modes.push_back(std::move(mode));
+    }
+  }
+
+  void along() {
+    const double half = outline_.half_width_mm(player_.tip_patch_at_mm), aside = kTipPatchAside * half;
+    std::vector<double> stations;
+    const double last = mouthpiece_end() - 4.0;
+    for (double x = 2.5; x < last; x += 2.5) stations.push_back(x);
+    Eigen::MatrixXd loads(3 * figures_.reed().model.mesh.nodes(), static_cast<Eigen::Index>(3 * stations.size()));
+    for (std::size_t s = 0; s < stations.size(); ++s) {
+      for (int side = -1; side <= 1; ++side)
+        loads.col(static_cast<Eigen::Index>(3 * s) + side + 1) =
+            figures_.patch(stations[s], side * aside, kTipPatch_mm, kTipPatch_mm);
+    }
+    const Eigen::MatrixXd moved = figures_.plate().solve(loads);
+    for (std::size_t s = 0; s < stations.size(); ++s) {
+      const auto k = static_cast<Eigen::Index>(3 * s);
+      const auto compliance = [&](Eigen::Index i) { return loads.col(k + i).dot(moved.col(k + i)); };
+      out_.along.push_back({stations[s], compliance(0), compliance(1), compliance(2)});
+    }
+  }
+
+  void bent() {
+    const double half = outline_.half_width_mm(player_.lip_at_mm);
+    const Eigen::VectorXd load = figures_.patch(player_.lip_at_mm, 0.0, player_.lip_length_mm, 2.0 * half);
+    out_.bent_mm = player_.lip_force_n * on_grid(figures_.plate().solve(load));
+  }
+
+ private:
+  double mouthpiece_end() const { return figures_.reed().model.mesh.nodes_mm.row(0).maxCoeff(); }
+
+  Eigen::ArrayXXd on_grid(const Eigen::VectorXd& solution) {
+    const double step = out_.shape_step_mm,
+                 widest = std::max(outline_.half_width_mm(0.0), outline_.half_width_mm(30.0));
+    const auto rows = static_cast<Eigen::Index>(mouthpiece_end() / step);
+    const auto side = static_cast<Eigen::Index>(std::ceil(widest / step));
+    out_.shape_first_y_mm = (0.5 - static_cast<double>(side)) * step;
+    Eigen::Matrix2Xd points(2, rows * 2 * side);
+    for (Eigen::Index c = 0; c < 2 * side; ++c)
+      for (Eigen::Index r = 0; r < rows; ++r)
+        points.col(c * rows + r) << (static_cast<double>(r) + 0.5) * step,
+            out_.shape_first_y_mm + static_cast<double>(c) * step;
+    const Eigen::VectorXd deflection = figures_.plate().deflection_at(points, solution);
+    return Eigen::Map<const Eigen::ArrayXXd>(deflection.data(), rows, 2 * side);
+  }
+
+  /// Mirror the shape: what stays alike bends, what turns its sign twists.
+  static std::string kind_of(const Eigen::ArrayXXd& shape) {
+    double even = 0.0, odd = 0.0;
+    for (Eigen::Index c = 0; c < shape.cols(); ++c) {
+      for (Eigen::Index r = 0; r < shape.rows(); ++r) {
+        const double a = shape(r, c), b = shape(r, shape.cols() - 1 - c);
+        if (std::isnan(a) || std::isnan(b)) continue;
+        even += square(a + b);
+        odd += square(a - b);
+      }
+    }
+    return even >= odd ? "bending" : "twisting";
+  }
+
+  const ThicknessMap& map_;
+  const Outline& outline_;
+  const Player& player_;
+  const CaneState& cane_;
+  const BendingFigures& figures_;
+  Mechanics& out_;
+};
+
+std::string sentence_of(const Mechanics& m) {
+  const SpreadValue& tip = m.figure(BendingFigure::imbalance_tip);
+  const SpreadValue& lip = m.figure(BendingFigure::imbalance_lip);
+  const auto percent = [](double share) { return std::abs(100.0 * share); };
+  const auto side = [](double share) { return share > 0.0 ? "right" : "left"; };
+  std::string sentence;
+  const auto verdict = [&](BendingFigure f) { return m.verdicts.at(index_of(f)); };
+  if (verdict(BendingFigure::imbalance_tip) == Verdict::outside ||
+      verdict(BendingFigure::imbalance_lip) == Verdict::outside) {
+    const bool at_tip = std::abs(tip.value) >= std::abs(lip.value);
+    const SpreadValue& worse = at_tip ? tip : lip;
+    sentence = fmt::format("By its shape the {} side is {:.0f} % stiffer {}.", side(worse.value), percent(worse.value),
+                           at_tip ? "at the tip" : "under the lip");
+  } else if (verdict(BendingFigure::imbalance_tip) == Verdict::within &&
+             verdict(BendingFigure::imbalance_lip) == Verdict::within) {
+    sentence =
+        fmt::format("By its shape it bends evenly: left and right agree within {:.0f} %.", 100.0 * kImbalanceTolerance);
+  } else {
+    sentence = fmt::format("Whether it bends evenly this scan cannot tell: tip {:+.0f} ± {:.0f} %, right over left.",
+                           100.0 * tip.value, 100.0 * kCoverage95 * tip.u_scan);
+  }
+  return sentence;
+}
+
+}  // namespace
+
+void validate(const BendOptions& options) {
+  if (!(options.spacing_mm >= 0.2 && options.spacing_mm <= 3.0))
+    throw UsageError("the plate's triangles must have sides of 0.2 to 3 mm.");
+  if (options.modes < 1 || options.modes > 20) throw UsageError("1 to 20 modes can be asked for.");
+}
+
+double scan_uncertainty(const ThicknessMap& map, const Field& by_cells) {
+  std::vector<double> parts;
+  double squares = 0.0;
+  for (Eigen::Index i = 0; i < by_cells.size(); ++i) squares += square(static_cast<double>(by_cells.data()[i]));
+  parts.push_back(
+      std::sqrt(squares * map.noise.covariance_sum_mm2 / (map.noise.bins_per_cell * map.noise.filled_share)));
+  for (const CommonEffect& effect : map.common) {
+    double shift = 0.0;
+    for (Eigen::Index i = 0; i < by_cells.size(); ++i) {
+      const double by = static_cast<double>(by_cells.data()[i]), moved = static_cast<double>(effect.shift_mm.data()[i]);
+      if (by != 0.0 && !std::isnan(moved)) shift += by * moved;
+    }
+    parts.push_back(shift);
+  }
+  return root_sum_of_squares(parts);
+}
+
+BentReed bend_reed(const ThicknessMap& map, const Outline& outline, const Assessment& assessment, const Player& player,
+                   std::string_view instrument, MoistureState state, const BendOptions& options) {
+  validate(options);
+  BentReed bent;
+  Mechanics& out = bent.mechanics;
+  const CaneState cane = cane_in(state);
+  const Mouthpiece mouthpiece = mouthpiece_for(player, instrument);
+  out.cane = cane.source;
+  out.tip_patch_at_mm = player.tip_patch_at_mm;
+  out.lip_at_mm = player.lip_at_mm;
+  out.lip_length_mm = player.lip_length_mm;
+  if (mouthpiece.ligature_mm > outline.length_mm) {
+    out.why_not =
+        fmt::format("The reed ends {:.0f} mm from the tip, before the ligature ({:.0f} mm) that would hold it.",
+                    outline.length_mm, mouthpiece.ligature_mm);
+    return bent;
+  }
+  try {
+    bent.figures.emplace(
+        reed_plate(map, outline, assessment.cut.bark, mouthpiece, cane.cane, {options.spacing_mm, 0.0}), outline,
+        player);
+  } catch (const NotMeasurable& error) {
+    out.why_not = error.what();
+    return bent;
+  }
+  Bender bender(map, outline, player, cane, *bent.figures, out);
+  bender.static_figures();
+  bender.modes(options.modes);
+  bender.along();
+  bender.bent();
+  const SpreadValue& lip = out.figure(BendingFigure::stiffness_lip);
+  out.closing = close_reed(*bent.figures, outline, mouthpiece, player, std::hypot(lip.u_cane, lip.u_scan) / lip.value);
+  out.strength = place_on_scale(strength_scale(player.known, cane.spread.between_reeds_rel), lip.value,
+                                lip.u_scan / lip.value, player);
+  out.sentence = sentence_of(out);
+  return bent;
+}
+
+std::vector<ClippedReed> clipped_reeds(const ThicknessMap& map, const Outline& outline, const Bark& bark,
+                                       const Player& player, std::string_view instrument, const Cane& cane) {
+  // Coarser triangles: only the ratio to the unclipped reed on the same kind of mesh counts.
+  constexpr double spacing_mm = 0.9;
+  const Mouthpiece mouthpiece = mouthpiece_for(player, instrument);
+  const auto stiffness = [&](double clip) {
+    const BendingFigures figures(reed_plate(map, outline, bark, mouthpiece, cane, {spacing_mm, clip}), outline, player);
+    return figures.of(figures.plate(), false).value.at(index_of(BendingFigure::stiffness_lip));
+  };
+  const auto tip_mm = [&](double clip) {
+    double sum = 0.0, count = 0.0;
+    for (Eigen::Index c = 0; c < map.grid.columns; ++c) {
+      if (std::abs(map.grid.y_mm(c)) > 0.35 * outline.half_width_mm(clip)) continue;
+      for (Eigen::Index r = 0; r < map.grid.rows; ++r) {
+        const double behind = map.grid.x_mm(r) - clip;
+        if (behind < 0.5 || behind > 1.5 || !map.measured(r, c)) continue;
+        sum += static_cast<double>(map.thickness_mm(r, c));
+        count += 1.0;
+      }
+    }
+    return sum / count;
+  };
+  const double unclipped = stiffness(0.0);
+  std::vector<ClippedReed> reeds;
+  for (const double clip : {0.1, 0.2, 0.3, 0.4, 0.5}) {
+    const double k = stiffness(clip);
+    reeds.push_back({clip, k, k / unclipped, tip_mm(clip)});
+  }
+  return reeds;
+}
+
+}  // namespace canewise

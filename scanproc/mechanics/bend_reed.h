@@ -1,0 +1,45 @@
+#pragma once
+
+#include <optional>
+
+#include "scanproc/assess/assessment.h"
+#include "scanproc/core/moisture.h"
+#include "scanproc/mechanics/mechanics.h"
+
+namespace canewise {
+
+struct BendOptions {
+  double spacing_mm = 0.6;  ///< Side of the plate's triangles.
+  int modes = 6;
+};
+void validate(const BendOptions& options);
+
+/// What the plan reads besides the figures: the reed's plate, made ready.
+struct BentReed {
+  Mechanics mechanics;
+  std::optional<BendingFigures> figures;  ///< Empty if nothing is known.
+};
+
+/// How the reed bends: see Mechanics. `instrument` is a name in kInstruments. Never throws for a scan that is too poor:
+/// `why_not` says so then.
+[[nodiscard]] BentReed bend_reed(const ThicknessMap& map, const Outline& outline, const Assessment& assessment,
+                                 const Player& player, std::string_view instrument, MoistureState state,
+                                 const BendOptions& options = {});
+
+/// Standard uncertainty that the scan's thickness gives a figure with this derivative by the cells' thickness (per mm):
+/// what is common to cells adds up with its sign, noise as the square root of its sum over all lags.
+[[nodiscard]] double scan_uncertainty(const ThicknessMap& map, const Field& by_cells);
+
+/// Stiffness under the lip and thickness at the tip after clipping.
+struct ClippedReed {
+  double clip_mm = 0.0;
+  double stiffness_lip_n_per_mm = 0.0;
+  double stiffness_ratio = 1.0;  ///< To the unclipped reed.
+  double tip_thickness_mm = 0.0;
+};
+/// `thickness_mm` may differ from the map's, as after a plan.
+[[nodiscard]] std::vector<ClippedReed> clipped_reeds(const ThicknessMap& map, const Outline& outline, const Bark& bark,
+                                                     const Player& player, std::string_view instrument,
+                                                     const Cane& cane);
+
+}  // namespace canewise

@@ -1,0 +1,32 @@
+#pragma once
+
+#include <string>
+#include <string_view>
+
+#include "scanproc/mechanics/player.h"
+
+namespace canewise {
+
+/// One side rail of a mouthpiece as a gap under a flat reed: tip_opening (1 - x/length)^power up to `length_mm` from
+/// the tip, nought behind it. A power of 2 is an arc of a circle, as nearly as matters.
+struct FacingCurve {
+  double tip_opening_mm = 1.0;
+  double length_mm = 18.0;
+  double power = 2.0;
+  [[nodiscard]] double gap_mm(double x_mm) const;
+};
+
+/// What holds the reed, and what it closes on. Distances from the tip.
+struct Mouthpiece {
+  double window_end_mm = 32.0;  ///< From here to the butt the reed lies on the mouthpiece's table.
+  double ligature_mm = 38.0;    ///< From here on it is held down.
+  double rail_width_mm = 1.2;
+  FacingCurve left, right;
+  bool facing_is_invented = true;  ///< An example, not the player's own numbers.
+};
+
+/// The player's mouthpiece; what is missing comes from an example for the instrument, which is invented within common
+/// practice. `instrument` is a name in kInstruments.
+[[nodiscard]] Mouthpiece mouthpiece_for(const Player& player, std::string_view instrument);
+
+}  // namespace canewise
