@@ -93,6 +93,7 @@ void add_target_notes(const Result& result, std::vector<std::string>& notes) {
 
 void check_options(const MeasureOptions& options) {
   validate(options.thickness);
+  validate(options.bending);
   validate(options.plan);
   check_instrument_name(options.instrument);
   constexpr double largest_um = 1000.0;
@@ -153,7 +154,16 @@ Result measure_loaded(LoadedScans scans, const MeasureInputs& inputs, const Meas
   const auto about_rig = rig_notes(result);
   result.notes.insert(result.notes.end(), about_rig.begin(), about_rig.end());
 
-  // Bending joins here: Mechanics from the map and the player, read by the plan.
+  stage("bending the reed", 0.7);
+  result.mechanics = bend_reed(result.map, result.outline, result.assessment, inputs.player, result.instrument,
+                               options.state, options.bending)
+                         .mechanics;
+  if (result.mechanics.known()) {
+    result.clipped = clipped_reeds(result.map, result.outline, result.assessment.cut.bark, inputs.player,
+                                   result.instrument, cane_in(options.state).cane);
+  } else {
+    result.notes.push_back(result.mechanics.why_not);
+  }
 
   stage("planning", 0.8);
   result.plan = plan_scrape(result.map, result.outline, result.assessment, inputs.player, options.plan);

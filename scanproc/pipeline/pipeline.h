@@ -9,6 +9,7 @@
 #include "scanproc/assess/target.h"
 #include "scanproc/core/progress.h"
 #include "scanproc/core/units.h"
+#include "scanproc/mechanics/bend_reed.h"
 #include "scanproc/mechanics/player.h"
 #include "scanproc/pipeline/result.h"
 #include "scanproc/scan/rig.h"
@@ -32,6 +33,7 @@ struct MeasureOptions {
   std::string instrument;  ///< Empty: told by the reed's size.
   MoistureState state = MoistureState::unknown;
   ThicknessOptions thickness;
+  BendOptions bending;
   PlanOptions plan;
 };
 

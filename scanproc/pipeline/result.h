@@ -10,6 +10,8 @@
 #include "scanproc/assess/table_form.h"
 #include "scanproc/core/moisture.h"
 #include "scanproc/datum/aligned.h"
+#include "scanproc/mechanics/bend_reed.h"
+#include "scanproc/mechanics/mechanics.h"
 #include "scanproc/mechanics/player.h"
 #include "scanproc/scan/rig.h"
 #include "scanproc/scrape/scrape_plan.h"
@@ -57,6 +59,8 @@ struct Result {
   Eigen::ArrayXXd relative_thickness_mm;  ///< At the nodes of a Target, so that reeds can be compared and averaged.
   std::vector<Texture> texture;
   std::vector<BudgetTable> budgets;
+  Mechanics mechanics;
+  std::vector<ClippedReed> clipped;  ///< What clipping would do; empty if nothing is known of the bending.
   ScrapePlan plan;
 
   std::string headline;   ///< What the reed is and how its balance stands, one sentence.

@@ -1,5 +1,6 @@
 #include "scanproc/pipeline/result_json.h"
 
+#include <array>
 #include <cmath>
 #include <limits>
 #include <nlohmann/json.hpp>
@@ -121,6 +122,19 @@ NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(PlannedZone, along, across, before_um, after_
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(ScrapePlan, status, sentence, needs_rolling_test, steps, prediction, remarks,
                                    alternatives)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(ArealParameters, sa, sq, ssk, sku, sp, sv, sz)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(SpreadValue, value, u_scan, u_cane)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(ComplianceAt, x_mm, left_mm_per_n, centre_mm_per_n, right_mm_per_n)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(ReedMode, frequency_hz, kind, shape)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(FacingCurve, tip_opening_mm, length_mm, power)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(Mouthpiece, window_end_mm, ligature_mm, rail_width_mm, left, right,
+                                   facing_is_invented)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(ClosingPoint, pressure_kpa, left_mm, centre_mm, right_mm, left_rests_mm,
+                                   right_rests_mm)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(OtherOpening, tip_opening_mm, stiffness_ratio)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(Closing, mouthpiece, lip_force_n, curve, pressure_kpa, u_pressure_kpa,
+                                   right_minus_left_um, facing_right_minus_left_um, others)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(Strength, known, halves, u_halves, sentence, advice)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(ClippedReed, clip_mm, stiffness_lip_n_per_mm, stiffness_ratio, tip_thickness_mm)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(Texture, x_mm, y_mm, step_mm, s_f, s_l)
 // NOLINTEND(cppcoreguidelines-macro-usage)
 
@@ -259,6 +273,115 @@ BudgetTable budget_from(const json& object) {
   return table;
 }
 
+struct PlayerOption {
+  const char* name;
+  std::optional<double> Player::*member;
+};
+constexpr std::array kPlayerOptions{
+    PlayerOption{"tip_opening_mm", &Player::tip_opening_mm},
+    PlayerOption{"facing_length_mm", &Player::facing_length_mm},
+    PlayerOption{"facing_power", &Player::facing_power},
+    PlayerOption{"left_tip_opening_mm", &Player::left_tip_opening_mm},
+    PlayerOption{"left_facing_length_mm", &Player::left_facing_length_mm},
+    PlayerOption{"right_tip_opening_mm", &Player::right_tip_opening_mm},
+    PlayerOption{"right_facing_length_mm", &Player::right_facing_length_mm},
+    PlayerOption{"window_end_mm", &Player::window_end_mm},
+    PlayerOption{"ligature_mm", &Player::ligature_mm},
+    PlayerOption{"wanted_halves", &Player::wanted_halves},
+};
+struct PlayerNumber {
+  const char* name;
+  double Player::*member;
+};
+constexpr std::array kPlayerNumbers{
+    PlayerNumber{"u_depth_per_stroke_rel", &Player::u_depth_per_stroke_rel},
+    PlayerNumber{"lip_at_mm", &Player::lip_at_mm},
+    PlayerNumber{"lip_length_mm", &Player::lip_length_mm},
+    PlayerNumber{"lip_force_n", &Player::lip_force_n},
+    PlayerNumber{"tip_patch_at_mm", &Player::tip_patch_at_mm},
+};
+
+/// A field of small numbers, as whole millionths.
+json millionths(const Field& field) {
+  json rows = json::array();
+  for (Eigen::Index r = 0; r < field.rows(); ++r) {
+    json row = json::array();
+    for (Eigen::Index c = 0; c < field.cols(); ++c)
+      row.push_back(std::isnan(field(r, c)) ? json(nullptr)
+                                            : json(std::lround(1e6 * static_cast<double>(field(r, c)))));
+    rows.push_back(std::move(row));
+  }
+  return rows;
+}
+Field from_millionths(const json& rows) {
+  Eigen::ArrayXXf field;
+  rows.get_to(field);
+  return field / 1e6F;
+}
+
+/// Figures by name, each with its unit in its key; sensitivities of those that a player acts on.
+constexpr std::array<const char*, kBendingFigureCount> kFigureKeys{"stiffness_left_n_per_mm",
+                                                                   "stiffness_centre_n_per_mm",
+                                                                   "stiffness_right_n_per_mm",
+                                                                   "stiffness_lip_n_per_mm",
+                                                                   "imbalance_tip",
+                                                                   "imbalance_lip"};
+constexpr std::array kKeptSensitivities{BendingFigure::stiffness_lip, BendingFigure::imbalance_tip,
+                                        BendingFigure::imbalance_lip};
+
+json json_from(const Mechanics& m) {
+  if (!m.known()) return {{"why_not", m.why_not}};
+  json object{{"sentence", m.sentence},
+              {"cane", m.cane},
+              {"tip_patch_at_mm", m.tip_patch_at_mm},
+              {"lip_at_mm", m.lip_at_mm},
+              {"lip_length_mm", m.lip_length_mm},
+              {"modes", m.modes},
+              {"along", m.along},
+              {"bent_mm", m.bent_mm},
+              {"shape_step_mm", m.shape_step_mm},
+              {"shape_first_y_mm", m.shape_first_y_mm},
+              {"closing", m.closing},
+              {"strength", m.strength}};
+  for (const BendingFigure figure : kBendingFigures) {
+    object["figures"][kFigureKeys.at(index_of(figure))] = m.figure(figure);
+    if (is_imbalance(figure)) object["verdicts"][kFigureKeys.at(index_of(figure))] = m.verdicts.at(index_of(figure));
+  }
+  for (const BendingFigure figure : kKeptSensitivities)
+    object["sensitivity_millionths_per_10_um_and_mm2"][kFigureKeys.at(index_of(figure))] =
+        millionths(m.sensitivity.at(index_of(figure)));
+  return object;
+}
+
+Mechanics mechanics_from(const json& object) {
+  Mechanics m;
+  if (object.contains("why_not")) {
+    object.at("why_not").get_to(m.why_not);
+    return m;
+  }
+  object.at("sentence").get_to(m.sentence);
+  object.at("cane").get_to(m.cane);
+  object.at("tip_patch_at_mm").get_to(m.tip_patch_at_mm);
+  object.at("lip_at_mm").get_to(m.lip_at_mm);
+  object.at("lip_length_mm").get_to(m.lip_length_mm);
+  object.at("modes").get_to(m.modes);
+  object.at("along").get_to(m.along);
+  object.at("bent_mm").get_to(m.bent_mm);
+  object.at("shape_step_mm").get_to(m.shape_step_mm);
+  object.at("shape_first_y_mm").get_to(m.shape_first_y_mm);
+  object.at("closing").get_to(m.closing);
+  object.at("strength").get_to(m.strength);
+  for (const BendingFigure figure : kBendingFigures) {
+    const auto k = index_of(figure);
+    object.at("figures").at(kFigureKeys.at(k)).get_to(m.figures.at(k));
+    if (is_imbalance(figure)) object.at("verdicts").at(kFigureKeys.at(k)).get_to(m.verdicts.at(k));
+  }
+  for (const BendingFigure figure : kKeptSensitivities)
+    m.sensitivity.at(index_of(figure)) =
+        from_millionths(object.at("sensitivity_millionths_per_10_um_and_mm2").at(kFigureKeys.at(index_of(figure))));
+  return m;
+}
+
 json json_from(const Player& player) {
   json object{{"name", player.name},
               {"depth_per_stroke_um", player.depth_per_stroke_um},
@@ -267,10 +390,12 @@ json json_from(const Player& player) {
   const auto add = [&](const char* key, const std::optional<double>& value) {
     if (value) object[key] = *value;
   };
-  add("tip_opening_mm", player.tip_opening_mm);
-  add("facing_length_mm", player.facing_length_mm);
-  add("reference_stiffness_n_per_mm", player.reference_stiffness_n_per_mm);
-  add("wanted_stiffness_n_per_mm", player.wanted_stiffness_n_per_mm);
+  for (const auto& entry : kPlayerOptions) add(entry.name, player.*entry.member);
+  for (const auto& entry : kPlayerNumbers) object[entry.name] = player.*entry.member;
+  object["known_reeds"] = json::array();
+  for (const KnownReed& reed : player.known)
+    object["known_reeds"].push_back(
+        {{"mark", reed.mark}, {"halves", reed.halves}, {"stiffness_n_per_mm", reed.stiffness_n_per_mm}});
   return object;
 }
 
@@ -283,10 +408,14 @@ Player player_from(const json& object) {
   const auto get = [&](const char* key, std::optional<double>& value) {
     if (object.contains(key)) value = object.at(key).get<double>();
   };
-  get("tip_opening_mm", player.tip_opening_mm);
-  get("facing_length_mm", player.facing_length_mm);
-  get("reference_stiffness_n_per_mm", player.reference_stiffness_n_per_mm);
-  get("wanted_stiffness_n_per_mm", player.wanted_stiffness_n_per_mm);
+  for (const auto& entry : kPlayerOptions) get(entry.name, player.*entry.member);
+  for (const auto& entry : kPlayerNumbers) {
+    if (object.contains(entry.name)) player.*entry.member = object.at(entry.name).get<double>();
+  }
+  if (!object.contains("known_reeds")) return player;
+  for (const auto& reed : object.at("known_reeds"))
+    player.known.push_back({reed.at("mark").get<std::string>(), reed.at("halves").get<double>(),
+                            reed.at("stiffness_n_per_mm").get<double>()});
   return player;
 }
 
@@ -328,6 +457,8 @@ std::string json_from_result(const Result& r) {
                 {"balance", {{"verdict", r.assessment.balance.verdict}, {"zones", r.assessment.balance.zones}}},
                 {"relative_thickness_mm", r.relative_thickness_mm},
                 {"texture", r.texture},
+                {"mechanics", json_from(r.mechanics)},
+                {"clipped", r.clipped},
                 {"plan", r.plan}};
   if (r.assessment.target) document["target"] = json_from(*r.assessment.target);
   if (r.registration) document["registration"] = json_from(*r.registration);
@@ -385,6 +516,13 @@ Result result_from_json(const std::string& text, const std::string& where) {
     document.at("balance").at("zones").get_to(r.assessment.balance.zones);
     document.at("relative_thickness_mm").get_to(r.relative_thickness_mm);
     document.at("texture").get_to(r.texture);
+    // Results of before have none.
+    if (document.contains("mechanics")) {
+      r.mechanics = mechanics_from(document.at("mechanics"));
+      document.at("clipped").get_to(r.clipped);
+    } else {
+      r.mechanics.why_not = "This result was written before bending was computed. Measure the scan again.";
+    }
     document.at("plan").get_to(r.plan);
     if (document.contains("registration")) r.registration = registration_from(document.at("registration"));
     if (document.contains("table")) r.table = document.at("table").get<TableForm>();

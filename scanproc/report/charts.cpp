@@ -165,4 +165,42 @@ std::string section_svg(const Result& result, double x_mm) {
                    fmt::format("Section across the reed {:.0f} mm from the tip, left folded over right.", x_mm));
 }
 
+std::string closing_svg(const Closing& closing) {
+  std::vector<Point> left, centre, right;
+  double top = 0.1;
+  for (const ClosingPoint& p : closing.curve) {
+    left.push_back({p.pressure_kpa, p.left_mm});
+    centre.push_back({p.pressure_kpa, p.centre_mm});
+    right.push_back({p.pressure_kpa, p.right_mm});
+    top = std::max({top, p.left_mm, p.centre_mm, p.right_mm});
+  }
+  const double tick = closing.pressure_kpa > 25.0 ? 10.0 : closing.pressure_kpa > 8.0 ? 2.0 : 1.0;
+  Chart chart(0.0, std::max(tick, std::ceil(closing.pressure_kpa / tick) * tick), 0.0, std::ceil(5.0 * top) / 5.0,
+              "pressure, kPa", "opening at the tip, mm");
+  chart.curve(centre, "curve centre");
+  chart.curve(left, "curve left");
+  chart.curve(right, "curve right");
+  chart.legend({{"curve centre", "centre"}, {"curve left", "left"}, {"curve right", "right"}});
+  return chart.svg(tick, top > 1.2 ? 0.5 : 0.2, 1, "How the reed closes: opening at the tip against pressure.");
+}
+
+std::string compliance_svg(const std::vector<ComplianceAt>& along) {
+  std::vector<Point> left, centre, right;
+  double low = 0.0, high = 0.0;
+  for (const ComplianceAt& c : along) {
+    left.push_back({c.x_mm, std::log10(c.left_mm_per_n)});
+    centre.push_back({c.x_mm, std::log10(c.centre_mm_per_n)});
+    right.push_back({c.x_mm, std::log10(c.right_mm_per_n)});
+    low = std::min({low, left.back().y, centre.back().y, right.back().y});
+    high = std::max({high, left.back().y, centre.back().y, right.back().y});
+  }
+  Chart chart(0.0, std::ceil(along.empty() ? 30.0 : along.back().x_mm), std::floor(low), std::ceil(high),
+              "distance from the tip, mm", "gives way, power of ten of mm/N");
+  chart.curve(centre, "curve centre");
+  chart.curve(left, "curve left");
+  chart.curve(right, "curve right");
+  chart.legend({{"curve centre", "centre"}, {"curve left", "left"}, {"curve right", "right"}});
+  return chart.svg(5.0, 1.0, 0, "How far each place gives way under one newton, along the reed.");
+}
+
 }  // namespace canewise

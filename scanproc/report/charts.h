@@ -11,4 +11,9 @@ namespace canewise {
 /// Section across the vamp at x, the left side folded over the right; an SVG element. Empty where nothing was measured.
 [[nodiscard]] std::string section_svg(const Result& result, double x_mm);
 
+/// Opening at the tip's left, centre and right against pressure; an SVG element.
+[[nodiscard]] std::string closing_svg(const Closing& closing);
+/// Compliance along the reed, left, centre and right, on a logarithmic scale; an SVG element.
+[[nodiscard]] std::string compliance_svg(const std::vector<ComplianceAt>& along);
+
 }  // namespace canewise

@@ -131,6 +131,68 @@ void add_target_table(const Result& result, std::string& page) {
   page += "</details>";
 }
 
+/// Value with what the scan and what unknown cane leave open, each as a 95 % interval.
+std::string spread_row(std::string_view name, const SpreadValue& v, double factor, int digits, std::string_view unit) {
+  return fmt::format("<tr><td>{}</td><td>{:.{}f} {}</td><td>±{:.{}f}</td><td>±{:.{}f}</td></tr>", name,
+                     factor * v.value, digits, unit, factor * kCoverage95 * v.u_scan, digits,
+                     factor * kCoverage95 * v.u_cane, digits);
+}
+
+void add_bending(const Result& result, const std::string& bending_png, std::string& page) {
+  const Mechanics& m = result.mechanics;
+  page += "<h2>How it bends</h2>";
+  if (!m.known()) {
+    page += "<p>" + escaped(m.why_not) + "</p>";
+    return;
+  }
+  page += "<p><strong>" + escaped(m.sentence) +
+          "</strong> Cane that is even in shape need not be even in stiffness: " + "the rolling test decides.</p><p>" +
+          escaped(m.strength.sentence) + " " + escaped(m.strength.advice) + "</p>";
+  page +=
+      "<figure><img style=\"max-width:1000px;width:100%\" alt=\"How the reed bends under the lip, where cane holds "
+      "its stiffness, and where its left-right balance.\" src=\"data:image/png;base64," +
+      base64(bending_png) + "\"></figure>";
+  const Closing& c = m.closing;
+  page += "<figure>" + closing_svg(c) + "<figcaption>" +
+          fmt::format(
+              "On {} facing ({:.2f} mm open, {:.0f} mm long), lip force {:.1f} N: closes at {:.0f} ±{:.0f} kPa. "
+              "At half of that the right side stands {:+.0f} µm against the left{}.",
+              c.mouthpiece.facing_is_invented ? "an invented example of a" : "your",
+              0.5 * (c.mouthpiece.left.tip_opening_mm + c.mouthpiece.right.tip_opening_mm), c.mouthpiece.left.length_mm,
+              c.lip_force_n, c.pressure_kpa, kCoverage95 * c.u_pressure_kpa, c.right_minus_left_um,
+              std::abs(c.facing_right_minus_left_um) >= 1.0
+                  ? fmt::format(", {:+.0f} µm of it by the facing itself", c.facing_right_minus_left_um)
+                  : std::string()) +
+          "</figcaption></figure>";
+  if (!c.others.empty()) {
+    page += "<p>To close under the same pressure, another tip opening wants ";
+    for (std::size_t k = 0; k < c.others.size(); ++k)
+      page += fmt::format("{}{:.2f} mm: {:.0f} % of this stiffness", k == 0 ? "" : "; ", c.others[k].tip_opening_mm,
+                          100.0 * c.others[k].stiffness_ratio);
+    page += ". More open wants softer.</p>";
+  }
+  page += "<details><summary>Figures of bending</summary><p class=\"soft\">" + escaped(m.cane) +
+          ". 'Scan' and 'cane' are 95 % intervals: what the scan leaves open, and what is not known of the cane. "
+          "Newtons per millimetre and hertz depend on the cane; left against right hardly does.</p><div "
+          "class=\"wide\"><table><tr><th></th><th></th><th>scan</th><th>cane</th></tr>";
+  for (const BendingFigure figure : kBendingFigures)
+    page += is_imbalance(figure) ? spread_row(name_of(figure), m.figure(figure), 100.0, 1, "%, right over left")
+                                 : spread_row(name_of(figure), m.figure(figure), 1.0, 2, "N/mm");
+  for (std::size_t k = 0; k < m.modes.size(); ++k)
+    page += spread_row(fmt::format("mode {}, {}", k + 1, m.modes[k].kind), m.modes[k].frequency_hz, 1.0, 0, "Hz");
+  page += "</table></div><figure>" + compliance_svg(m.along) + "</figure>";
+  if (!result.clipped.empty()) {
+    page +=
+        "<p>If it is clipped (predicted):</p><div class=\"wide\"><table><tr><th>off the tip, mm</th><th>stiffness "
+        "under the lip</th><th>tip, mm</th></tr>";
+    for (const ClippedReed& reed : result.clipped)
+      page += fmt::format("<tr><td>{:.1f}</td><td>{:+.0f} %</td><td>{:.3f}</td></tr>", reed.clip_mm,
+                          100.0 * (reed.stiffness_ratio - 1.0), reed.tip_thickness_mm);
+    page += "</table></div>";
+  }
+  page += "</details>";
+}
+
 void add_cut(const Result& result, std::string& page) {
   const CutFeatures& cut = result.assessment.cut;
   const auto row = [&](std::string_view name, const Measured& m, int digits) {
@@ -284,6 +346,7 @@ std::string report_html(const Result& result, const ReportPictures& pictures) {
           "\"></figure><figure><img alt=\"Thickness map of the whole reed, tip up.\" src=\"data:image/png;base64," +
           base64(pictures.map_png) + "\"></figure></div>";
   add_plan(result, page);
+  add_bending(result, pictures.bending_png, page);
   add_table_form(result, pictures.table_png, page);
   page += "<h2>Along the reed</h2><figure>" + profile_svg(result) + "</figure><h2>Across the reed</h2>";
   const double vamp = result.assessment.cut.vamp_length_mm.value;

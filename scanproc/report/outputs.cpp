@@ -19,13 +19,15 @@ std::vector<OutputFile> output_files(const Result& result, const OutputOptions& 
   std::string pdf = template_pdf(result);
   std::string balance_bytes = balance.get();
   const std::string table = result.table ? table_png(result) : std::string();
-  std::string html = report_html(result, {map, balance_bytes, table});
+  const std::string bending = result.mechanics.known() ? bending_png(result) : std::string();
+  std::string html = report_html(result, {map, balance_bytes, table, bending});
   std::vector<OutputFile> files{{"thickness.csv", std::move(csv)},
                                 {"map.png", map},
                                 {"balance.png", std::move(balance_bytes)},
                                 {"report.html", std::move(html)},
                                 {"template.pdf", std::move(pdf)}};
   if (result.table) files.push_back({"table.png", table});
+  if (result.mechanics.known()) files.push_back({"bending.png", bending});
   for (const MapFormat format : options.save_map) files.push_back(map_file(result, format));
   files.push_back({"result.json", json.get()});
   return files;

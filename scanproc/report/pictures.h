@@ -12,6 +12,9 @@ namespace canewise {
 [[nodiscard]] std::string balance_png(const Result& result);
 /// table.png, two-sided scans only: how the table departs from its own plane. `result.table` must be there.
 [[nodiscard]] std::string table_png(const Result& result);
+/// bending.png: the reed bent under the lip, and where cane counts for its stiffness and for its balance.
+/// `result.mechanics` must be known.
+[[nodiscard]] std::string bending_png(const Result& result);
 /// template.pdf: the plan's places at 1:1 and 4:1, with a ruler of 50 mm.
 [[nodiscard]] std::string template_pdf(const Result& result);
 

@@ -73,6 +73,9 @@ std::string screen_text(const Result& result, const std::string& out_folder) {
   if (result.table) {
     screen += wrapped(table_verdict(*result.table) + ". " + table_sentence(*result.table), kWidth, 2);
   }
+  if (result.mechanics.known()) {
+    screen += wrapped("Bending: " + result.mechanics.sentence + " " + result.mechanics.strength.sentence, kWidth, 2);
+  }
   screen += "\n" + wrapped("To do: " + result.plan.sentence, kWidth, 2);
   if (!result.plan.steps.empty()) {
     if (result.plan.needs_rolling_test) {

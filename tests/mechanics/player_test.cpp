@@ -20,7 +20,7 @@ TEST(Player, WhatIsMissingIsLeftOut) {
   EXPECT_EQ(player.depth_per_stroke_um, 1.5);
   EXPECT_TRUE(player.hand_is_known);
   EXPECT_EQ(player.tip_opening_mm.value(), 1.05);
-  EXPECT_FALSE(player.wanted_stiffness_n_per_mm.has_value());
+  EXPECT_FALSE(player.wanted_halves.has_value());
 }
 
 TEST(Player, WhatItDoesNotKnowIsRefused) {

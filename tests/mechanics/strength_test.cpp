@@ -1,0 +1,70 @@
+#include "scanproc/mechanics/strength.h"
+
+#include <gtest/gtest.h>
+
+#include <cmath>
+
+#include "tests/support/temp_file.h"
+
+namespace canewise {
+namespace {
+
+TEST(Strength, PlayersWordsAreSteps) {
+  EXPECT_EQ(halves_from("reference").value(), 0.0);
+  EXPECT_EQ(halves_from("half softer").value(), -1.0);
+  EXPECT_EQ(halves_from("a quarter harder").value(), 0.5);
+  EXPECT_EQ(halves_from("three quarters softer").value(), -1.5);
+  EXPECT_EQ(halves_from("One and a half strengths harder").value(), 3.0);
+  for (const char* words : {"", "harder", "nice", "a half", "half softer harder", "four and four softer"})
+    EXPECT_FALSE(halves_from(words).has_value()) << words;
+  for (int quarters = -16; quarters <= 16; ++quarters)
+    EXPECT_EQ(halves_from(words_from_halves(0.5 * quarters)).value(), 0.5 * quarters) << quarters;
+}
+
+TEST(Strength, WithoutAReferenceThereIsNoStrength) {
+  const Strength strength = place_on_scale(strength_scale({}, 0.1), 12.0, 0.01, {});
+  EXPECT_FALSE(strength.known);
+  EXPECT_NE(strength.sentence.find("12.00 N/mm"), std::string::npos);
+}
+
+TEST(Strength, TheScaleIsThePlayersOwn) {
+  // Reeds that follow a scale of 20 % a half strength exactly.
+  std::vector<KnownReed> known;
+  for (const double halves : {-2.0, -1.0, 0.0, 0.0, 1.0, 2.0})
+    known.push_back({"", halves, 10.0 * std::pow(1.2, halves)});
+  const StrengthScale scale = strength_scale(known, 0.05);
+  EXPECT_NEAR(scale.reference_n_per_mm, 10.0, 1e-9);
+  // Pulled a little towards the assumption of 15 %.
+  EXPECT_GT(std::exp(scale.step), 1.19);
+  EXPECT_LT(std::exp(scale.step), 1.20);
+  const Strength harder = place_on_scale(scale, 12.0, 0.01, {});
+  EXPECT_NEAR(harder.halves, 1.0, 0.05);
+  EXPECT_NE(harder.sentence.find("a half harder than your reference"), std::string::npos) << harder.sentence;
+  EXPECT_NE(harder.advice.find("airy"), std::string::npos) << "common practice: too hard is airy";
+  const Strength softer = place_on_scale(scale, 8.0, 0.01, {});
+  EXPECT_NE(softer.advice.find("flat up high"), std::string::npos) << "common practice: too soft goes flat up high";
+  EXPECT_LT(scale.between_reeds_rel, 0.05) << "six reeds that agree speak for less spread";
+  EXPECT_GT(place_on_scale(strength_scale({known[2]}, 0.1), 12.0, 0.01, {}).u_halves, 2.0 * harder.u_halves)
+      << "one reed makes a poor scale";
+}
+
+TEST(Strength, APlayerFileComesBackAsItWasWritten) {
+  Player player;
+  player.name = "some \"one\" \\ else";
+  player.hand_is_known = true;
+  player.depth_per_stroke_um = 1.7;
+  player.tip_opening_mm = 1.1;
+  player.right_facing_length_mm = 19.0;
+  player.known = {{"reference", 0.0, 12.25}, {"a half softer", -1.0, 10.5}};
+  player.wanted_halves = -0.5;
+  const test::TempFolder folder;
+  const Player back = read_player(folder.file("player.toml", player_text(player)));
+  EXPECT_EQ(player_text(back), player_text(player));
+  EXPECT_EQ(back.name, player.name);
+  EXPECT_EQ(back.known.at(1).halves, -1.0);
+  EXPECT_EQ(back.known.at(0).stiffness_n_per_mm, 12.25);
+  EXPECT_EQ(back.wanted_halves.value(), -0.5);
+}
+
+}  // namespace
+}  // namespace canewise
