@@ -36,19 +36,20 @@ std::string quoted(const std::string& text) {
 std::optional<double> halves_from(const std::string& words) {
   std::istringstream stream(words);
   std::string word;
-  double size = 0.0, sign = 0.0;
+  double size = 0.0, last = 0.0, sign = 0.0;
   bool reference = false;
   while (stream >> word) {
     std::transform(word.begin(), word.end(), word.begin(),
                    [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
     const auto part = std::find_if(kParts.begin(), kParts.end(), [&](const Word& w) { return word == w.word; });
     if (part != kParts.end()) {
-      // 'three quarters': so many of them.
-      size += part->halves;
+      last = part->halves;
+      size += last;
     } else if (word == "quarters") {
-      size = size / 2.0 * 0.5;
+      // 'Three quarters': the number before counts quarters, not strengths.
+      size += last / 2.0 * 0.5 - last;
     } else if (word == "halves") {
-      size = size / 2.0;
+      size += last / 2.0 - last;
     } else if (word == "softer" || word == "harder") {
       if (sign != 0.0) return std::nullopt;
       sign = word == "softer" ? -1.0 : 1.0;

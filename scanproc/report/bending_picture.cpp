@@ -73,7 +73,7 @@ std::string bending_png(const Result& result) {
     });
     canvas.polyline(rim_of(result.outline, view, vamp), kInk, 1.2, true);
     draw_zone_lines(canvas, result, view, kFaint, 0.6);
-    const auto tick = [&](double share) { return fmt::format("{:+.2f}", factor * most * share); };
+    const auto tick = [&](double share) { return fmt::format("{:+.3f}", factor * most * share); };
     draw_colour_bar(canvas, {view.origin_x + scale * half + 24.0, top + 20.0}, 240.0, unit,
                     [](double share) { return diverging_colour(2.0 * share - 1.0); },
                     {{0.0, tick(-1.0)}, {0.5, "0"}, {1.0, tick(1.0)}});
