@@ -9,6 +9,7 @@
 #include "scanproc/core/output_folder.h"
 #include "scanproc/mechanics/player.h"
 #include "scanproc/pipeline/result_json.h"
+#include "scanproc/scan/dated_copy.h"
 
 namespace canewise {
 namespace {
@@ -30,13 +31,13 @@ void run_mark(const MarkArguments& a) {
   if (is_there(path)) player = read_player(path);
   const double stiffness = result.mechanics.figure(BendingFigure::stiffness_lip).value;
   player.known.push_back({a.mark, *halves, stiffness});
-  write_output_folder(path.has_parent_path() ? path.parent_path() : std::filesystem::path("."),
-                      {{path.filename().string(), player_text(player)}});
+  const std::string kept = write_keeping_old(path, player_text(player));
   std::fputs(
       fmt::format("{}: {:.2f} N/mm under the lip is now '{}'. {} reed{} on the scale; use it with --player {}.\n",
                   a.player, stiffness, a.mark, player.known.size(), player.known.size() == 1 ? "" : "s", a.player)
           .c_str(),
       stdout);
+  if (!kept.empty()) std::fputs(("The file as it was is kept beside it: " + kept + "\n").c_str(), stdout);
 }
 
 }  // namespace

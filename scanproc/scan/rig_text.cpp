@@ -4,10 +4,8 @@
 #include <cmath>
 #include <sstream>
 
-#include "scanproc/core/output_folder.h"
-#include "scanproc/core/utc.h"
+#include "scanproc/scan/dated_copy.h"
 #include "scanproc/scan/rig.h"
-#include "scanproc/scan/scan_file.h"
 
 namespace canewise {
 namespace {
@@ -165,21 +163,7 @@ std::string rig_text(const Rig& rig) {
 }
 
 std::string save_rig(const std::filesystem::path& path, const Rig& rig) {
-  const auto folder = path.has_parent_path() ? path.parent_path() : std::filesystem::path(".");
-  std::vector<OutputFile> files;
-  std::string kept;
-  if (is_there(path)) {
-    std::string date = now_utc();
-    std::erase_if(date, [](char c) { return c == ':' || c == '-'; });
-    kept = path.stem().string() + "-before-" + date + path.extension().string();
-    // Two steps within a second: the older copy stays.
-    for (int n = 2; is_there(folder / kept); ++n)
-      kept = path.stem().string() + "-before-" + date + "-" + std::to_string(n) + path.extension().string();
-    files.push_back({kept, ScanFile(path).all()});
-  }
-  files.push_back({path.filename().string(), rig_text(rig)});
-  write_output_folder(folder, files);
-  return kept;
+  return write_keeping_old(path, rig_text(rig));
 }
 
 }  // namespace canewise
