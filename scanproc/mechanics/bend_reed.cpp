@@ -148,8 +148,10 @@ std::string sentence_of(const Mechanics& m) {
                            at_tip ? "at the tip" : "under the lip");
   } else if (verdict(BendingFigure::imbalance_tip) == Verdict::within &&
              verdict(BendingFigure::imbalance_lip) == Verdict::within) {
-    sentence =
-        fmt::format("By its shape it bends evenly: left and right agree within {:.0f} %.", 100.0 * kImbalanceTolerance);
+    sentence = fmt::format(
+        "By its shape it bends evenly: right over left {:+.1f} % at the tip, {:+.1f} % under the lip ({:.0f} % "
+        "tolerated).",
+        100.0 * tip.value, 100.0 * lip.value, 100.0 * kImbalanceTolerance);
   } else {
     sentence = fmt::format("Whether it bends evenly this scan cannot tell: tip {:+.0f} ± {:.0f} %, right over left.",
                            100.0 * tip.value, 100.0 * kCoverage95 * tip.u_scan);

@@ -91,6 +91,18 @@ void add_target_notes(const Result& result, std::vector<std::string>& notes) {
   }
 }
 
+/// The plan levels thickness. Where that hardly changes how the reed bends, the player should know before scraping.
+void add_bending_remark(const Mechanics& mechanics, ScrapePlan& plan) {
+  if (plan.steps.empty() || !mechanics.known()) return;
+  for (const BendingFigure figure : {BendingFigure::imbalance_tip, BendingFigure::imbalance_lip}) {
+    if (mechanics.verdicts.at(index_of(figure)) != Verdict::within) return;
+  }
+  plan.remarks.emplace_back(
+      "By its shape this reed bends evenly in spite of the difference in thickness: if the rolling test finds both "
+      "sides "
+      "alike, leave it as it is.");
+}
+
 void check_options(const MeasureOptions& options) {
   validate(options.thickness);
   validate(options.bending);
@@ -167,6 +179,7 @@ Result measure_loaded(LoadedScans scans, const MeasureInputs& inputs, const Meas
 
   stage("planning", 0.8);
   result.plan = plan_scrape(result.map, result.outline, result.assessment, inputs.player, options.plan);
+  add_bending_remark(result.mechanics, result.plan);
   result.headline = headline_of(result);
   result.certainty = certainty_of(result);
   scans.finish();
