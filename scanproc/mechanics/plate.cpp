@@ -181,7 +181,7 @@ Plate::Plate(PlateModel model)
     : model_(std::move(model)), stiffness_(plane_stress_stiffness(model_.cane)), solver_(std::make_unique<Solver>()) {
   const PlateMesh& mesh = model_.mesh;
   const auto points = mesh.nodes() + static_cast<Eigen::Index>(mesh.sides.size());
-  if (model_.thickness_mm.size() != points || !(model_.thickness_mm.minCoeff() > 0.0) ||
+  if (model_.thickness_mm.size() != points || !(model_.thickness_mm.array() > 0.0).all() ||
       static_cast<Eigen::Index>(model_.fixed.size()) != 3 * mesh.nodes())
     throw std::invalid_argument("a plate needs a positive thickness at every point and a flag for every freedom");
   Solver& s = *solver_;
