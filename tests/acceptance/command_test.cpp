@@ -65,7 +65,7 @@ TEST_F(Command, MeasureWritesEveryOutputAndOneScreen) {
   for (const char* name : {"result.json", "thickness.csv", "map.png", "balance.png", "report.html", "template.pdf"}) {
     EXPECT_GT(fs::file_size(folder_.path() / "result" / name), 1000U) << name;
   }
-  EXPECT_EQ(entries("result"), 6U);
+  EXPECT_EQ(entries("result"), 7U);
   EXPECT_LE(std::count(outcome.out.begin(), outcome.out.end(), '\n'), 40);
   EXPECT_THAT(outcome.out, AllOf(HasSubstr("right rail"), HasSubstr("To do:"), HasSubstr("Sharp blade"),
                                  HasSubstr("95 times in 100")));
@@ -175,7 +175,7 @@ TEST_F(Command, OutputThatCannotBeWrittenIsSixAndKeepsWhatWasThere) {
   const Outcome full = run("measure " + file + " --out kept", "ulimit -f 60; ");
   EXPECT_EQ(full.code, 6) << full.err;
   EXPECT_EQ(content(folder_.path() / "kept/result.json"), before);
-  EXPECT_EQ(entries("kept"), 6U);
+  EXPECT_EQ(entries("kept"), 7U);
 }
 
 TEST_F(Command, StoppedOnRequestItLeavesNothing) {
@@ -184,7 +184,7 @@ TEST_F(Command, StoppedOnRequestItLeavesNothing) {
   fine.along_mm = fine.between_mm = 0.03;
   const std::string file = scan("large.ply", {}, 0.0, fine);
   const auto err = folder_.path() / "stopped.txt";
-  const std::string line = "cd " + folder_.path().string() + " && timeout -s INT 0.15 " + CANEWISE_COMMAND +
+  const std::string line = "cd " + folder_.path().string() + " && timeout -s INT 0.3 " + CANEWISE_COMMAND +
                            " measure " + file + " --out stopped >/dev/null 2>" + err.string() +
                            "; ls -A | grep -c -e '^stopped$' -e '^.canewise' > left.txt; true";
   ASSERT_EQ(std::system(line.c_str()), 0);
@@ -283,8 +283,8 @@ TEST_F(Command, SeveralReedsGetAFolderEach) {
   EXPECT_THAT(refused.err, HasSubstr("--each"));
   const Outcome each = run("measure " + file + " --each --out tray");
   EXPECT_EQ(each.code, 0) << each.err;
-  EXPECT_EQ(entries("tray/reed-1"), 6U);
-  EXPECT_EQ(entries("tray/reed-2"), 6U);
+  EXPECT_EQ(entries("tray/reed-1"), 7U);
+  EXPECT_EQ(entries("tray/reed-2"), 7U);
   EXPECT_THAT(content(folder_.path() / "tray/reed-1/result.json"), HasSubstr("left and right agree"));
   EXPECT_THAT(content(folder_.path() / "tray/reed-2/result.json"), HasSubstr("the right rail"));
   EXPECT_THAT(each.out, AllOf(HasSubstr("reed-1:"), HasSubstr("reed-2:"), HasSubstr("right rail")));
@@ -310,7 +310,7 @@ TEST_F(Command, BothSidesGiveATablePictureAndAVerdict) {
 TEST_F(Command, MapsGoToSurfaceProgramsAndBack) {
   const Outcome measured = run("measure " + scan() + " --out result --save-map x3p --save-map sdf");
   EXPECT_EQ(measured.code, 0) << measured.err;
-  EXPECT_EQ(entries("result"), 8U);
+  EXPECT_EQ(entries("result"), 9U);
   EXPECT_EQ(run("convert result again.x3p").code, 0);
   EXPECT_EQ(run("convert result/thickness.x3p one.sdf").code, 0);
   EXPECT_EQ(run("convert result/thickness.sdf two.sdf").code, 0);

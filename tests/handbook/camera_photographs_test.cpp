@@ -279,8 +279,10 @@ TEST(CameraPhotographs, ASpoiltOneIsLeftOutAndNamed) {
     // And nothing of it stays in the result.
     views.erase(views.begin() + static_cast<std::ptrdiff_t>(i));
     const CameraCalibration without = calibrate_camera(views, board());
-    EXPECT_EQ(c.found.camera.parameters(), without.found.camera.parameters());
-    EXPECT_EQ(c.found.rms_px, without.found.rms_px);
+    // Up to the order in which OpenCV's threads add up.
+    for (std::size_t k = 0; k < 9; ++k)
+      EXPECT_NEAR(c.found.camera.parameters()[k], without.found.camera.parameters()[k], 1e-4) << k;
+    EXPECT_NEAR(c.found.rms_px, without.found.rms_px, 1e-6);
   }
 }
 
