@@ -65,7 +65,7 @@ class Closer {
     [[nodiscard]] double mean() const { return opening_mm.mean(); }
   };
 
-  /// With loads divided by `softness`... the reed is so many times as stiff.
+  /// A reed so many times as stiff moves as this one does under loads divided by as much.
   State at(double pressure_kpa, double stiffness_ratio, double opening_change_mm, bool even_facing = false) const {
     const Eigen::ArrayXd gap = gaps(opening_change_mm, even_facing);
     const Eigen::VectorXd free =
@@ -98,8 +98,7 @@ class Closer {
   ClosingPoint point(double pressure_kpa, bool even_facing = false) const {
     const State state = at(pressure_kpa, 1.0, 0.0, even_facing);
     const auto value = [&](double e) {
-      double best = 1e9, found = 0.0, weight = 0.0;
-      (void)best;
+      double found = 0.0, weight = 0.0;
       for (Eigen::Index k = 0; k < state.opening_mm.size(); ++k) {
         const double w = std::exp(-std::pow((side_(static_cast<Eigen::Index>(first_tip_) + k) - e) / 0.15, 2));
         found += w * state.opening_mm(k);

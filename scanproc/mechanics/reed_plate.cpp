@@ -33,8 +33,7 @@ PlateOutline plate_outline(const Outline& outline, const Mouthpiece& mouthpiece,
     plate.lines_mm.push_back(
         {Eigen::Vector2d(support, outline.left.at(support)), Eigen::Vector2d(support, outline.right.at(support))});
   }
-  // Turned round: so far it runs with y falling at the tip and rising at the butt, which is clockwise for x to the
-  // right and y up only if the tip lies at the right.
+  // The mesh wants it counter-clockwise.
   double area = 0.0;
   const auto& p = plate.polygon_mm;
   for (std::size_t i = 0, j = p.size() - 1; i < p.size(); j = i++) area += p[j].x() * p[i].y() - p[i].x() * p[j].y();

@@ -99,8 +99,7 @@ void add_bending_remark(const Mechanics& mechanics, ScrapePlan& plan) {
   }
   plan.remarks.emplace_back(
       "By its shape this reed bends evenly in spite of the difference in thickness: if the rolling test finds both "
-      "sides "
-      "alike, leave it as it is.");
+      "sides alike, leave it as it is.");
 }
 
 void check_options(const MeasureOptions& options) {

@@ -240,7 +240,7 @@ TEST(PlateMesh, CoversItsOutlineWithTrianglesThatTurnOneWay) {
   }
 }
 
-TEST(Plate, OneThatNothingHoldsIsRefused) {
+TEST(Plate, OneWithoutThicknessSomewhereIsRefused) {
   PlateModel model = rectangle(20, 10, 2.0, reed_like(), Edge::right_x, 1.0);
   model.thickness_mm(3) = 0.0;
   EXPECT_THROW(Plate{model}, std::invalid_argument);
