@@ -108,19 +108,25 @@ double covered_share(const ThicknessMap& map, const Outline& outline) {
 }
 
 ZoneMean zone_thickness(const ThicknessMap& map, const ZoneMap& zones, const Zone& zone) {
-  const auto label = ZoneMap::label_of(zone.along, zone.across);
-  return mean_over(
-      map,
-      [&](Eigen::Index r, Eigen::Index c) {
-        return zones.label(r, c) == label && (2 * c < map.grid.columns) == (zone.side == Side::left);
-      },
-      [](const Field& field, Eigen::Index r, Eigen::Index c) { return static_cast<double>(field(r, c)); }, 1.0);
+  CellMask cells = zones.label == ZoneMap::label_of(zone.along, zone.across);
+  const Eigen::Index half = map.grid.columns / 2;
+  (zone.side == Side::left ? cells.rightCols(map.grid.columns - half) : cells.leftCols(half)).setConstant(false);
+  return thickness_over(map, cells);
 }
 
 ZoneMean zone_difference(const ThicknessMap& map, const ZoneMap& zones, AlongBand along, AcrossBand across) {
-  const auto label = ZoneMap::label_of(along, across);
+  return difference_over(map, zones.label == ZoneMap::label_of(along, across));
+}
+
+ZoneMean thickness_over(const ThicknessMap& map, const CellMask& cells) {
   return mean_over(
-      map, [&](Eigen::Index r, Eigen::Index c) { return zones.label(r, c) == label && 2 * c >= map.grid.columns; },
+      map, [&](Eigen::Index r, Eigen::Index c) { return cells(r, c); },
+      [](const Field& field, Eigen::Index r, Eigen::Index c) { return static_cast<double>(field(r, c)); }, 1.0);
+}
+
+ZoneMean difference_over(const ThicknessMap& map, const CellMask& cells) {
+  return mean_over(
+      map, [&](Eigen::Index r, Eigen::Index c) { return cells(r, c) && 2 * c >= map.grid.columns; },
       [&](const Field& field, Eigen::Index r, Eigen::Index c) {
         return static_cast<double>(field(r, c)) - static_cast<double>(field(r, map.grid.mirrored(c)));
       },

@@ -69,4 +69,9 @@ struct ZoneMean {
 [[nodiscard]] ZoneMean zone_difference(const ThicknessMap& map, const ZoneMap& zones, AlongBand along,
                                        AcrossBand across);
 
+/// The same two means over any cells; of a mask's cells, the difference takes those on the right.
+using CellMask = Eigen::Array<bool, Eigen::Dynamic, Eigen::Dynamic>;
+[[nodiscard]] ZoneMean thickness_over(const ThicknessMap& map, const CellMask& cells);
+[[nodiscard]] ZoneMean difference_over(const ThicknessMap& map, const CellMask& cells);
+
 }  // namespace canewise

@@ -91,17 +91,6 @@ void add_target_notes(const Result& result, std::vector<std::string>& notes) {
   }
 }
 
-/// The plan levels thickness. Where that hardly changes how the reed bends, the player should know before scraping.
-void add_bending_remark(const Mechanics& mechanics, ScrapePlan& plan) {
-  if (plan.steps.empty() || !mechanics.known()) return;
-  for (const BendingFigure figure : {BendingFigure::imbalance_tip, BendingFigure::imbalance_lip}) {
-    if (mechanics.verdicts.at(index_of(figure)) != Verdict::within) return;
-  }
-  plan.remarks.emplace_back(
-      "By its shape this reed bends evenly in spite of the difference in thickness: if the rolling test finds both "
-      "sides alike, leave it as it is.");
-}
-
 void check_options(const MeasureOptions& options) {
   validate(options.thickness);
   validate(options.bending);
@@ -166,19 +155,19 @@ Result measure_loaded(LoadedScans scans, const MeasureInputs& inputs, const Meas
   result.notes.insert(result.notes.end(), about_rig.begin(), about_rig.end());
 
   stage("bending the reed", 0.7);
-  result.mechanics = bend_reed(result.map, result.outline, result.assessment, inputs.player, result.instrument,
-                               options.state, options.bending)
-                         .mechanics;
-  if (result.mechanics.known()) {
+  BentReed bent = bend_reed(result.map, result.outline, result.assessment, inputs.player, result.instrument,
+                            options.state, options.bending);
+  if (bent.mechanics.known()) {
     result.clipped = clipped_reeds(result.map, result.outline, result.assessment.cut.bark, inputs.player,
                                    result.instrument, cane_in(options.state).cane);
   } else {
-    result.notes.push_back(result.mechanics.why_not);
+    result.notes.push_back(bent.mechanics.why_not);
   }
 
   stage("planning", 0.8);
-  result.plan = plan_scrape(result.map, result.outline, result.assessment, inputs.player, options.plan);
-  add_bending_remark(result.mechanics, result.plan);
+  result.plan =
+      plan_scrape(result.map, result.outline, result.assessment, bent, result.clipped, inputs.player, options.plan);
+  result.mechanics = std::move(bent.mechanics);
   result.headline = headline_of(result);
   result.certainty = certainty_of(result);
   scans.finish();

@@ -15,9 +15,28 @@ bool has_balance_steps(const ScrapePlan& plan) {
                      [](const ScrapeStep& s) { return s.aim == StepAim::balance; });
 }
 
-/// What the player should know although no step follows from it.
-void remark(ScrapePlan& plan, const Assessment& assessment, const Outline& outline, const PlanOptions& options,
-            bool deep) {
+bool bends_evenly(const BentReed& bent) {
+  return bent.figures && bent.mechanics.verdicts.at(index_of(BendingFigure::imbalance_tip)) == Verdict::within &&
+         bent.mechanics.verdicts.at(index_of(BendingFigure::imbalance_lip)) == Verdict::within;
+}
+
+/// What clipping would do, in words; the clip whose stiffness comes nearest to `ratio`.
+std::string clip_advice(const std::vector<ClippedReed>& clipped, double ratio) {
+  if (clipped.empty()) return "Clip 0.1 to 0.5 mm off the tip: the tip moves into thicker cane.";
+  const auto nearest =
+      std::min_element(clipped.begin(), clipped.end(), [&](const ClippedReed& a, const ClippedReed& b) {
+        return std::abs(a.stiffness_ratio - ratio) < std::abs(b.stiffness_ratio - ratio);
+      });
+  return fmt::format(
+      "Clip it, 0.1 mm at a time, and play in between: {:.1f} mm off makes it about {:.0f} % stiffer, with {:.2f} mm "
+      "of "
+      "cane at the tip.",
+      nearest->clip_mm, 100.0 * (nearest->stiffness_ratio - 1.0), nearest->tip_thickness_mm);
+}
+
+/// What the player should know beside the steps.
+void remark(ScrapePlan& plan, const PlanFindings& findings, const Assessment& assessment, const Outline& outline,
+            const BentReed& bent, const std::vector<ClippedReed>& clipped, const PlanOptions& options) {
   const ZoneBalance& heart =
       assessment.balance.zones.at(static_cast<std::size_t>(ZoneMap::label_of(AlongBand::middle, AcrossBand::centre)));
   if (heart.verdict == Verdict::outside) {
@@ -25,12 +44,45 @@ void remark(ScrapePlan& plan, const Assessment& assessment, const Outline& outli
         fmt::format("The heart sits towards the {} side. It is left alone, so that part of the imbalance stays.",
                     name_of(heart.difference.mean_mm > 0 ? Side::right : Side::left)));
   }
-  if (deep && !plan.steps.empty()) {
+  if (findings.other_side_left_out && !plan.steps.empty()) {
+    plan.remarks.emplace_back(
+        "Places on the other side are left alone because your rolling test spoke for one side only. Scan again after "
+        "these steps.");
+  }
+  if (has_balance_steps(plan) && !findings.bending_off && bends_evenly(bent)) {
+    plan.remarks.emplace_back(
+        "By its shape this reed bends evenly in spite of the difference in thickness: if the rolling test finds both "
+        "sides alike, leave it as it is.");
+  }
+  if (has_balance_steps(plan) && !bent.figures)
+    plan.remarks.emplace_back("How this reed bends is not known, so the steps level its thickness and nothing more.");
+  constexpr double worth_saying = 0.01;
+  if (!plan.steps.empty() && std::abs(plan.cane_right_over_left) > worth_saying) {
+    plan.remarks.push_back(fmt::format(
+        "Your rolling test and the shape together speak for cane that is about {:.0f} % stiffer on the {}; the steps "
+        "count that in.",
+        100.0 * std::abs(plan.cane_right_over_left), plan.cane_right_over_left > 0.0 ? "right" : "left"));
+  }
+  if (findings.deep && !plan.steps.empty() && !has_balance_steps(plan)) {
+    plan.remarks.push_back(
+        fmt::format("More than {:.0f} µm is never taken in one go: do these steps, scan again, and see what is left.",
+                    options.most_depth_um));
+  } else if (findings.deep && !plan.steps.empty()) {
     plan.remarks.push_back(
         fmt::format("This reed is far out. More than {:.0f} µm is never taken in one go: do these steps, scan again, "
                     "and think of asking a teacher or "
                     "technician, or of laying it aside.",
                     options.most_depth_um));
+  }
+  if (findings.aim_cut_short && findings.wanted_halves < 0.0) {
+    plan.remarks.emplace_back("That is as far as one session goes towards softer. Scan and play before you go on.");
+  } else if (findings.aim_cut_short) {
+    plan.remarks.emplace_back(
+        "All the way to your target would make the reed softer than you want: the steps stop before that.");
+  }
+  if (findings.wanted_halves > 0.0 && !plan.steps.empty()) {
+    plan.remarks.push_back("Scraping never makes a reed harder: these steps only balance it. " +
+                           clip_advice(clipped, std::pow(kStiffnessPerHalf, findings.wanted_halves)));
   }
   if (outline.chipped) {
     plan.remarks.emplace_back(
@@ -64,50 +116,81 @@ const ZoneBalance* most_suspect(const Balance& balance) {
   return suspect;
 }
 
+void say_it_cannot_be_saved(ScrapePlan& plan, const PlanFindings& findings, const Assessment& assessment,
+                            const std::vector<ClippedReed>& clipped) {
+  plan.status = PlanStatus::cannot_save;
+  if (findings.softness_in_the_way) {
+    plan.sentence = "Take nothing off: balancing this reed would leave it softer than you want.";
+  } else if (findings.too_thin) {
+    plan.sentence = fmt::format(
+        "This reed cannot be balanced by scraping: its {} {} in the {} is so thin that taking the other side down to "
+        "it would leave the reed too soft{}.",
+        name_of(findings.too_thin->side), name_of(findings.too_thin->across), name_of(findings.too_thin->along),
+        assessment.target && !assessment.target->chosen_by_user ? ", as far as the nearest built-in cut can tell" : "");
+  } else {
+    plan.sentence = "This reed cannot be balanced by scraping: the stiffer side would become too thin.";
+  }
+  plan.alternatives = {clip_advice(clipped, 1.0), "Lay it aside: cane moves over the first weeks.",
+                       "Give it to a player who wants it softer, or keep it for practice."};
+}
+
+void say_there_is_nothing(ScrapePlan& plan, const PlanFindings& findings, const Assessment& assessment,
+                          const BentReed& bent) {
+  if (findings.zones_off || findings.bending_off) {
+    plan.status = PlanStatus::cannot_tell;
+    plan.sentence =
+        "Take nothing off: what is out of balance lies where cane must stay (heart, bark or the very tip) or is "
+        "smaller than this scan can steer.";
+    return;
+  }
+  if (assessment.balance.verdict == Verdict::within && (bends_evenly(bent) || !bent.figures)) {
+    plan.status = PlanStatus::nothing_to_do;
+    plan.sentence = "Take nothing off: left and right agree everywhere within tolerance.";
+    return;
+  }
+  plan.status = PlanStatus::cannot_tell;
+  plan.sentence = "Take nothing off: nothing is surely out of balance, but this scan cannot tell everywhere.";
+  if (const ZoneBalance* suspect = most_suspect(assessment.balance)) {
+    const Side side = suspect->difference.mean_mm > 0 ? Side::right : Side::left;
+    plan.sentence += fmt::format(" If anything, the {} is thick, by {:.0f} µm: scan again, more finely if you can.",
+                                 name_of(Zone{suspect->along, suspect->across, side}),
+                                 um_from_mm(std::abs(suspect->difference.mean_mm)));
+  }
+}
+
 }  // namespace
 
-void put_in_words(ScrapePlan& plan, const Assessment& assessment, const Outline& outline, const PlanOptions& options,
-                  bool deep) {
-  remark(plan, assessment, outline, options, deep);
-  if (plan.status == PlanStatus::cannot_save) return;  // Said where it was found.
-  if (plan.status == PlanStatus::veto) {
+void put_in_words(ScrapePlan& plan, const PlanFindings& findings, const Assessment& assessment, const Outline& outline,
+                  const BentReed& bent, const std::vector<ClippedReed>& clipped, const PlanOptions& options) {
+  remark(plan, findings, assessment, outline, bent, clipped, options);
+  if (findings.test_contradicts) {
+    plan.status = PlanStatus::veto;
     plan.sentence =
-        "Take nothing off: the side that is thicker is not the one that speaks less freely in your rolling test. Cane "
-        "need not be as "
-        "stiff as it is thick. Repeat the scan and the test.";
+        "Take nothing off: the side that is thicker or stiffer by its shape is not the one that speaks less freely in "
+        "your rolling test. Cane need not be as stiff as it is thick. Repeat the scan and the test.";
+    return;
+  }
+  if (findings.floor_in_the_way || findings.softness_in_the_way) {
+    say_it_cannot_be_saved(plan, findings, assessment, clipped);
     return;
   }
   plan.needs_rolling_test = has_balance_steps(plan) && options.rolling_test == RollingTest::not_done;
   if (!plan.steps.empty()) {
+    plan.status = PlanStatus::steps;
     const ScrapeStep& first = plan.steps.front();
     plan.sentence =
         fmt::format("{} step{}; first the {}, about {:.0f} µm, some {} light strokes, then play.", plan.steps.size(),
                     plan.steps.size() == 1 ? "" : "s", first.where, first.depth_um, first.strokes);
     return;
   }
-  switch (assessment.balance.verdict) {
-    case Verdict::within:
-      plan.status = PlanStatus::nothing_to_do;
-      plan.sentence = "Take nothing off: left and right agree everywhere within tolerance.";
-      break;
-    case Verdict::cannot_tell:
-      plan.status = PlanStatus::cannot_tell;
-      plan.sentence = "Take nothing off: nothing is surely out of balance, but this scan cannot tell everywhere.";
-      if (const ZoneBalance* suspect = most_suspect(assessment.balance)) {
-        const Side side = suspect->difference.mean_mm > 0 ? Side::right : Side::left;
-        plan.sentence += fmt::format(" If anything, the {} is thick, by {:.0f} µm: scan again, more finely if you can.",
-                                     name_of(Zone{suspect->along, suspect->across, side}),
-                                     um_from_mm(std::abs(suspect->difference.mean_mm)));
-      }
-      break;
-    case Verdict::outside:
-      plan.status = PlanStatus::cannot_tell;
-      plan.sentence =
-          "Take nothing off: what is out of balance lies where cane must stay (heart, bark or the very tip) or is "
-          "smaller "
-          "than this scan can steer.";
-      break;
+  if (findings.wanted_halves > 0.0) {
+    plan.status = PlanStatus::nothing_to_do;
+    plan.sentence = "Take nothing off: scraping makes a reed softer, never harder.";
+    plan.alternatives = {clip_advice(clipped, std::pow(kStiffnessPerHalf, findings.wanted_halves)),
+                         "Play a harder reed: the next step of your usual cut."};
+    return;
   }
+  say_there_is_nothing(plan, findings, assessment, bent);
 }
 
 }  // namespace canewise

@@ -1,12 +1,28 @@
 #pragma once
 
+#include <optional>
+#include <vector>
+
 #include "scanproc/scrape/plan_scrape.h"
 
 namespace canewise {
 
-/// Fills in the plan's sentence and remarks, whether the rolling test is still to be made, and the status where there
-/// are no steps. `deep`: some step was cut to one session's depth.
-void put_in_words(ScrapePlan& plan, const Assessment& assessment, const Outline& outline, const PlanOptions& options,
-                  bool deep);
+/// What planning found, besides the steps.
+struct PlanFindings {
+  bool zones_off = false;            ///< Some zone's left-right difference is surely outside.
+  bool bending_off = false;          ///< An imbalance of bending is outside, or the rolling test says so.
+  bool deep = false;                 ///< Some place was cut to one session's depth.
+  bool test_contradicts = false;     ///< The shape says one thing, the rolling test another.
+  bool other_side_left_out = false;  ///< Something thick lies on the side that the rolling test did not name.
+  bool floor_in_the_way = false;     ///< It cannot be balanced without becoming too thin in a place.
+  bool softness_in_the_way = false;  ///< Nor without becoming softer than wanted.
+  bool aim_cut_short = false;        ///< The aim was not reached, so that the reed stays as hard as wanted.
+  std::optional<Zone> too_thin;      ///< With floor_in_the_way.
+  double wanted_halves = 0.0;        ///< Of the aim; above nought is harder.
+};
+
+/// Fills in status, sentence, remarks and alternatives.
+void put_in_words(ScrapePlan& plan, const PlanFindings& findings, const Assessment& assessment, const Outline& outline,
+                  const BentReed& bent, const std::vector<ClippedReed>& clipped, const PlanOptions& options);
 
 }  // namespace canewise

@@ -6,6 +6,8 @@
 #include <vector>
 
 #include "scanproc/assess/zones.h"
+#include "scanproc/mechanics/bending_figures.h"
+#include "scanproc/scrape/rolling_test.h"
 
 namespace canewise {
 
@@ -13,7 +15,7 @@ struct PlanPoint {
   double x_mm = 0.0, y_mm = 0.0;
 };
 
-enum class StepAim { balance, target };
+enum class StepAim { balance, target, softer };
 
 /// One place to take cane off.
 struct ScrapeStep {
@@ -40,13 +42,17 @@ enum class PlanStatus {
 };
 [[nodiscard]] std::string_view name_of(PlanStatus status);
 
-/// Answer of the player's rolling test: which side speaks less freely.
-enum class RollingTest { not_done, left, right, even };
-
 struct PlannedZone {
   AlongBand along;
   AcrossBand across;
   double before_um = 0.0, after_um = 0.0;  ///< Right minus left, of the zone's mean.
+};
+
+/// A figure of the reed's bending now, and as computed anew after the steps. By shape: the cane's own left-right
+/// difference is not in it.
+struct PlannedFigure {
+  BendingFigure figure = BendingFigure::stiffness_lip;
+  double before = 0.0, after = 0.0;
 };
 
 struct ScrapePlan {
@@ -55,7 +61,10 @@ struct ScrapePlan {
   bool needs_rolling_test = false;
   std::vector<ScrapeStep> steps;  ///< In the order of work.
   std::vector<PlannedZone> prediction;
-  std::vector<std::string> remarks;       ///< What the player should know beside the steps.
+  std::vector<PlannedFigure> figures;  ///< Empty where nothing is known of the bending.
+  double softest_n_per_mm = 0.0;       ///< Stiffness under the lip is never planned below this; 0 if not known.
+  double cane_right_over_left = 0.0;   ///< What shape and rolling test together say of the cane: 0.05 is 5 % stiffer.
+  std::vector<std::string> remarks;    ///< What the player should know beside the steps.
   std::vector<std::string> alternatives;  ///< What else to do with a reed that cannot be saved.
 };
 

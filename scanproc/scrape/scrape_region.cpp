@@ -34,7 +34,6 @@ ScrapeField::ScrapeField(const ThicknessMap& map, const Outline& outline, const 
   const Grid& grid = map.grid;
   const auto heart = ZoneMap::label_of(AlongBand::middle, AcrossBand::centre);
   free_.setConstant(grid.rows, grid.columns, false);
-  removed_mm_ = Field::Zero(grid.rows, grid.columns);
   for (Eigen::Index c = 0; c < grid.columns; ++c) {
     for (Eigen::Index r = 0; r < grid.rows; ++r) {
       const auto label = assessment.zones.label(r, c);
@@ -42,11 +41,6 @@ ScrapeField::ScrapeField(const ThicknessMap& map, const Outline& outline, const 
                     grid.x_mm(r) >= outline.tip_edge_at(grid.y_mm(c)) + tip_margin_mm;
     }
   }
-}
-
-bool ScrapeField::in_zone(Eigen::Index row, Eigen::Index column, const Zone& zone) const {
-  return assessment_->zones.label(row, column) == ZoneMap::label_of(zone.along, zone.across) &&
-         (2 * column < map_->grid.columns) == (zone.side == Side::left);
 }
 
 std::vector<PlanPoint> ScrapeField::lane_polygon(Side side, AcrossBand across, double from_mm, double to_mm) const {
@@ -92,63 +86,20 @@ std::vector<PlanPoint> ScrapeField::lane_polygon(Side side, AcrossBand across, d
   return polygon;
 }
 
-Eigen::Index ScrapeField::cells_in(const std::vector<PlanPoint>& polygon, const Zone& zone) const {
-  Eigen::Index count = 0;
-  for (Eigen::Index c = 0; c < map_->grid.columns; ++c) {
-    for (Eigen::Index r = 0; r < map_->grid.rows; ++r) {
-      count += in_zone(r, c, zone) && free_(r, c) && holds(polygon, map_->grid.x_mm(r), map_->grid.y_mm(c));
+std::vector<Eigen::Index> ScrapeField::cells_in(const std::vector<PlanPoint>& polygon) const {
+  std::vector<Eigen::Index> cells;
+  if (polygon.empty()) return cells;
+  const auto [first, last] = std::minmax_element(
+      polygon.begin(), polygon.end(), [](const PlanPoint& a, const PlanPoint& b) { return a.x_mm < b.x_mm; });
+  const Grid& grid = map_->grid;
+  const auto first_row = std::max<Eigen::Index>(0, static_cast<Eigen::Index>(first->x_mm / grid.cell_mm) - 1);
+  const auto last_row = std::min(grid.rows - 1, static_cast<Eigen::Index>(last->x_mm / grid.cell_mm) + 1);
+  for (Eigen::Index c = 0; c < grid.columns; ++c) {
+    for (Eigen::Index r = first_row; r <= last_row; ++r) {
+      if (free_(r, c) && holds(polygon, grid.x_mm(r), grid.y_mm(c))) cells.push_back(c * grid.rows + r);
     }
   }
-  return count;
-}
-
-void ScrapeField::remove(const std::vector<PlanPoint>& polygon, double depth_mm) {
-  for (Eigen::Index c = 0; c < map_->grid.columns; ++c) {
-    for (Eigen::Index r = 0; r < map_->grid.rows; ++r) {
-      if (free_(r, c) && holds(polygon, map_->grid.x_mm(r), map_->grid.y_mm(c))) {
-        removed_mm_(r, c) += static_cast<float>(depth_mm);
-      }
-    }
-  }
-}
-
-double ScrapeField::mean_removed_mm(const Zone& zone) const {
-  double sum = 0.0, count = 0.0;
-  for (Eigen::Index c = 0; c < map_->grid.columns; ++c) {
-    for (Eigen::Index r = 0; r < map_->grid.rows; ++r) {
-      if (!in_zone(r, c, zone) || std::isnan(assessment_->balance.difference_mm(r, c))) continue;
-      sum += removed_mm_(r, c);
-      count += 1.0;
-    }
-  }
-  return count > 0.0 ? sum / count : 0.0;
-}
-
-std::vector<ScrapeField::Row> ScrapeField::surplus_along(const Zone& zone) const {
-  const double sign = zone.side == Side::left ? -1.0 : 1.0;
-  std::vector<Row> raw;
-  for (Eigen::Index r = 0; r < map_->grid.rows; ++r) {
-    double sum = 0.0, count = 0.0;
-    for (Eigen::Index c = 0; c < map_->grid.columns; ++c) {
-      const double d = assessment_->balance.difference_mm(r, c);
-      if (!in_zone(r, c, zone) || std::isnan(d)) continue;
-      sum += sign * d;
-      count += 1.0;
-    }
-    if (count > 0.0) raw.push_back({map_->grid.x_mm(r), sum / count});
-  }
-  constexpr double reach_mm = 0.75;
-  std::vector<Row> smooth = raw;
-  for (auto& row : smooth) {
-    double sum = 0.0, count = 0.0;
-    for (const auto& other : raw) {
-      if (std::abs(other.x_mm - row.x_mm) > reach_mm) continue;
-      sum += other.surplus_mm;
-      count += 1.0;
-    }
-    row.surplus_mm = sum / count;
-  }
-  return smooth;
+  return cells;
 }
 
 }  // namespace canewise

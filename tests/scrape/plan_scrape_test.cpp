@@ -35,7 +35,9 @@ ReedFaults some_fault(std::uint64_t seed) {
 }
 
 ScrapePlan plan_for(const test::Measurement& m, const PlanOptions& options = {}) {
-  return plan_scrape(m.map, m.aligned.outline, m.assessment, {}, options);
+  const BentReed bent =
+      bend_reed(m.map, m.aligned.outline, m.assessment, {}, "clarinet-bb", MoistureState::dry, {.modes = 1});
+  return plan_scrape(m.map, m.aligned.outline, m.assessment, bent, {}, {}, options);
 }
 
 /// True right-minus-left zone mean after the plan was carried out on the true surface.

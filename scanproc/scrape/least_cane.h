@@ -1,0 +1,54 @@
+#pragma once
+
+#include <array>
+#include <limits>
+#include <optional>
+#include <vector>
+
+#include "scanproc/mechanics/bending_figures.h"
+#include "scanproc/scrape/scrape_places.h"
+
+namespace canewise {
+
+struct Range {
+  double lower = -std::numeric_limits<double>::infinity(), upper = std::numeric_limits<double>::infinity();
+};
+
+/// Where the figures that a plan steers are wanted, and where they stand.
+inline constexpr std::array kSteered{BendingFigure::imbalance_tip, BendingFigure::imbalance_lip,
+                                     BendingFigure::stiffness_lip};
+using SteeredValues = std::array<double, kSteered.size()>;
+
+/// What is wanted after scraping, and what must not happen.
+struct CaneGoal {
+  std::array<Range, 12> difference_mm;       ///< Right minus left of zone means: wanted...
+  std::array<Range, 12> difference_held_mm;  ///< ...and never beyond. Must hold what there is now.
+  std::array<double, 24> surplus_mm{};       ///< To come off half zones' means, as far as it can; nought: nothing.
+  std::array<double, 24> most_removed_mm{};  ///< Never more off a half zone's mean.
+  std::array<Range, kSteered.size()> figure;
+  bool bending_known = false;
+};
+
+/// How deep one place may be cut, and what that does to the figures per millimetre, linearised at `at_mm`.
+struct PlaceLimits {
+  double surplus_mm = 0.0;  ///< Cane that is too thick here comes first...
+  double most_mm = 0.0;     ///< ...and more than that, down to this, only where it must.
+  double at_mm = 0.0;
+  SteeredValues by_depth{};
+};
+
+struct LeastCane {
+  std::vector<double> depth_mm;  ///< One for each place.
+  double cost = 0.0;             ///< Cubic millimetres, dearer where the cane is not too thick, and what is missed.
+};
+
+/// Depths that reach the goal with the least cane, and come as near as they can if it cannot be reached: a linear
+/// program. Places that overlap share their depth. `difference_mm` are the zones' differences as they are, `figure` the
+/// figures with the depths `PlaceLimits::at_mm`. Throws std::logic_error if the program cannot be solved (nought is
+/// always a solution).
+[[nodiscard]] LeastCane least_cane(const std::vector<Place>& places, const std::vector<PlaceLimits>& limits,
+                                   const std::array<double, 12>& difference_mm,
+                                   const std::array<double, 12>& zone_area_mm2, const SteeredValues& figure,
+                                   const CaneGoal& goal);
+
+}  // namespace canewise
