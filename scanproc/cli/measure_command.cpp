@@ -20,7 +20,7 @@ namespace {
 struct MeasureArguments {
   std::vector<std::string> scans;
   std::string out, units, rig, player, target, instrument, state = "unknown", rolling_test = "not-done";
-  std::string datum;
+  std::string datum, aim;
   std::vector<std::string> save_map;
   double cell_mm = 0.0, pitch_mm = 0.0, table_tolerance_um = kTableTolerance_um;
   bool json = false, each = false;
@@ -51,6 +51,7 @@ std::vector<std::string> options_as_given(const MeasureArguments& a) {
   add("instrument", a.instrument);
   add("state", a.state);
   add("rolling-test", a.rolling_test);
+  add("aim", a.aim);
   add("datum", a.datum);
   add("pitch-mm", a.pitch_mm > 0.0 ? fmt::format("{:g}", a.pitch_mm) : "");
   add("table-tolerance-um",
@@ -88,6 +89,15 @@ MeasureOptions options_from(const MeasureArguments& a) {
   options.state = state_from(a.state);
   options.thickness.cell_mm = a.cell_mm;
   options.plan.rolling_test = rolling_test_from(a.rolling_test);
+  if (!a.aim.empty()) {
+    options.plan.aim = aim_from(a.aim);
+    if (!options.plan.aim)
+      throw UsageError(
+          "'" + a.aim +
+          "' is no aim. Say balance, target, or how it should play against now: 'a quarter softer', 'a half softer'.");
+    if (options.plan.aim->target && a.target.empty())
+      throw UsageError("--aim target needs a target: name one with --target.");
+  }
   return options;
 }
 
@@ -193,6 +203,10 @@ std::function<void()> add_measure_command(CLI::App& app) {
   verb->add_option("--rolling-test", arguments->rolling_test,
                    "side that speaks less freely: left, right, even, not-done")
       ->check(CLI::IsMember({"left", "right", "even", "not-done"}));
+  verb->add_option(
+      "--aim", arguments->aim,
+      "what the plan is for: balance, target, or 'a quarter softer' and the like (default: balance, then the "
+      "target if you named one)");
   verb->add_option("--cell-mm", arguments->cell_mm, "grid step of the map (default: 0.25, coarser for coarse scans)");
   verb->add_option("--datum", arguments->datum, "plate, pads or two-sided (default: told by what the scans show)")
       ->check(CLI::IsMember({"plate", "pads", "two-sided"}));

@@ -79,7 +79,8 @@ NLOHMANN_JSON_SERIALIZE_ENUM(AlongBand, {{AlongBand::tip, "tip"},
 NLOHMANN_JSON_SERIALIZE_ENUM(AcrossBand,
                              {{AcrossBand::centre, "centre"}, {AcrossBand::flank, "flank"}, {AcrossBand::rail, "rail"}})
 NLOHMANN_JSON_SERIALIZE_ENUM(Side, {{Side::left, "left"}, {Side::right, "right"}})
-NLOHMANN_JSON_SERIALIZE_ENUM(StepAim, {{StepAim::balance, "balance"}, {StepAim::target, "target"}})
+NLOHMANN_JSON_SERIALIZE_ENUM(StepAim,
+                             {{StepAim::balance, "balance"}, {StepAim::target, "target"}, {StepAim::softer, "softer"}})
 NLOHMANN_JSON_SERIALIZE_ENUM(PlanStatus, {{PlanStatus::cannot_tell, "cannot tell"},
                                           {PlanStatus::nothing_to_do, "nothing to do"},
                                           {PlanStatus::steps, "steps"},
@@ -382,6 +383,30 @@ Mechanics mechanics_from(const json& object) {
   return m;
 }
 
+json json_from(const ScrapePlan& plan) {
+  json object = plan;
+  json& figures = object["figures"] = json::object();
+  for (const PlannedFigure& planned : plan.figures)
+    figures[kFigureKeys.at(index_of(planned.figure))] = {{"before", planned.before}, {"after", planned.after}};
+  object["softest_n_per_mm"] = plan.softest_n_per_mm;
+  object["cane_right_over_left"] = plan.cane_right_over_left;
+  return object;
+}
+
+ScrapePlan plan_from(const json& object) {
+  auto plan = object.get<ScrapePlan>();
+  if (!object.contains("figures")) return plan;  // Results of before have none.
+  for (const BendingFigure figure : kBendingFigures) {
+    const char* key = kFigureKeys.at(index_of(figure));
+    if (!object.at("figures").contains(key)) continue;
+    const json& planned = object.at("figures").at(key);
+    plan.figures.push_back({figure, planned.at("before").get<double>(), planned.at("after").get<double>()});
+  }
+  object.at("softest_n_per_mm").get_to(plan.softest_n_per_mm);
+  object.at("cane_right_over_left").get_to(plan.cane_right_over_left);
+  return plan;
+}
+
 json json_from(const Player& player) {
   json object{{"name", player.name},
               {"depth_per_stroke_um", player.depth_per_stroke_um},
@@ -459,7 +484,7 @@ std::string json_from_result(const Result& r) {
                 {"texture", r.texture},
                 {"mechanics", json_from(r.mechanics)},
                 {"clipped", r.clipped},
-                {"plan", r.plan}};
+                {"plan", json_from(r.plan)}};
   if (r.assessment.target) document["target"] = json_from(*r.assessment.target);
   if (r.registration) document["registration"] = json_from(*r.registration);
   if (r.table) document["table"] = *r.table;
@@ -523,7 +548,7 @@ Result result_from_json(const std::string& text, const std::string& where) {
     } else {
       r.mechanics.why_not = "This result was written before bending was computed. Measure the scan again.";
     }
-    document.at("plan").get_to(r.plan);
+    r.plan = plan_from(document.at("plan"));
     if (document.contains("registration")) r.registration = registration_from(document.at("registration"));
     if (document.contains("table")) r.table = document.at("table").get<TableForm>();
     if (document.contains("target")) r.assessment.target = comparison_from(document.at("target"));

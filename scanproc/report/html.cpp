@@ -34,6 +34,18 @@ svg{width:100%;height:auto;font-size:13px}svg text{fill:var(--ink)}svg .tick{fil
 std::string um(double mm) { return std::isnan(mm) ? "not seen" : fmt::format("{:.0f}", um_from_mm(mm)); }
 std::string signed_um(double mm) { return std::isnan(mm) ? "not seen" : fmt::format("{:+.1f}", um_from_mm(mm)); }
 
+std::string_view purpose_of(StepAim aim) {
+  switch (aim) {
+    case StepAim::balance:
+      return "to match the other side";
+    case StepAim::target:
+      return "to come nearer to your target";
+    case StepAim::softer:
+      break;
+  }
+  return "to make it softer";
+}
+
 void add_plan(const Result& result, std::string& page) {
   const ScrapePlan& plan = result.plan;
   page += "<h2>What to do</h2><p><strong>" + escaped(plan.sentence) + "</strong></p>";
@@ -52,9 +64,7 @@ void add_plan(const Result& result, std::string& page) {
     page += "<ol class=\"steps\">";
     for (const auto& step : plan.steps) {
       page += fmt::format("<li><strong>{}</strong>: {:.0f} µm, {}; about {} light strokes along the fibre.<br>{}</li>",
-                          escaped(step.where), step.depth_um,
-                          step.aim == StepAim::balance ? "to match the other side" : "to come nearer to your target",
-                          step.strokes, escaped(step.stop));
+                          escaped(step.where), step.depth_um, purpose_of(step.aim), step.strokes, escaped(step.stop));
     }
     page += "</ol>";
     page += fmt::format("<p class=\"soft\">Strokes count {:.1f} µm each, {}. Lay template.pdf beside the reed.</p>",

@@ -166,8 +166,13 @@ void put_in_words(ScrapePlan& plan, const PlanFindings& findings, const Assessme
   if (findings.test_contradicts) {
     plan.status = PlanStatus::veto;
     plan.sentence =
-        "Take nothing off: the side that is thicker or stiffer by its shape is not the one that speaks less freely in "
-        "your rolling test. Cane need not be as stiff as it is thick. Repeat the scan and the test.";
+        options.rolling_test == RollingTest::even
+            ? "Take nothing off: one side is thicker or stiffer by its shape, but in your rolling test both speak "
+              "alike. "
+              "Cane need not be as stiff as it is thick. If in doubt repeat the scan and the test."
+            : "Take nothing off: the side that is thicker or stiffer by its shape is not the one that speaks less "
+              "freely "
+              "in your rolling test. Cane need not be as stiff as it is thick. Repeat the scan and the test.";
     return;
   }
   if (findings.floor_in_the_way || findings.softness_in_the_way) {
