@@ -46,9 +46,9 @@ int main(int argc, char** argv) {
       "Start with 'canewise demo', or 'canewise measure SCAN'."};
   app.set_version_flag("--version", kVersion);
   app.require_subcommand(1);
-  const std::vector<std::function<void()>> verbs{add_measure_command(app), add_target_command(app),
-                                                 add_convert_command(app), add_calibrate_command(app),
-                                                 add_player_command(app),  add_demo_command(app)};
+  const std::vector<std::function<void()>> verbs{
+      add_measure_command(app), add_target_command(app),  add_convert_command(app), add_calibrate_command(app),
+      add_player_command(app),  add_compare_command(app), add_demo_command(app)};
   try {
     app.parse(argc, argv);
   } catch (const CLI::ParseError& error) {

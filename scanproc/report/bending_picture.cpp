@@ -42,14 +42,8 @@ std::string bending_png(const Result& result) {
   title(0, fmt::format("Bent by {:.1f} N under the lip, µm", m.closing.lip_force_n));
   const ReedView bent = view_of(0);
   const double deepest = m.bent_mm.isNaN().select(0.0, m.bent_mm).maxCoeff();
-  const auto bent_at = [&](double x, double y) {
-    const double row = x / m.shape_step_mm - 0.5, column = (y - m.shape_first_y_mm) / m.shape_step_mm;
-    const auto r = std::clamp(static_cast<Eigen::Index>(std::lround(row)), Eigen::Index{0}, m.bent_mm.rows() - 1);
-    const auto c = std::clamp(static_cast<Eigen::Index>(std::lround(column)), Eigen::Index{0}, m.bent_mm.cols() - 1);
-    return m.bent_mm(r, c);
-  };
   draw_cells(canvas, grid, bent, vamp, [&](Eigen::Index r, Eigen::Index c) -> std::optional<Colour> {
-    const double value = bent_at(grid.x_mm(r), grid.y_mm(c));
+    const double value = shape_at(m, m.bent_mm, grid.x_mm(r), grid.y_mm(c));
     if (!result.map.measured(r, c) || std::isnan(value)) return std::nullopt;
     return sequential_colour(1.0 - value / deepest);
   });

@@ -203,4 +203,55 @@ std::string compliance_svg(const std::vector<ComplianceAt>& along) {
   return chart.svg(5.0, 1.0, 0, "How far each place gives way under one newton, along the reed.");
 }
 
+std::string before_after_svg(const std::vector<PlannedFigure>& figures) {
+  if (figures.empty()) return {};
+  struct Bars {
+    std::string name, words;
+    double before, after;
+  };
+  std::vector<Bars> rows;
+  double most = 150.0 * kImbalanceTolerance;
+  for (const PlannedFigure& f : figures) {
+    const bool imbalance = is_imbalance(f.figure);
+    Bars row{std::string(name_of(f.figure)), "", imbalance ? 100.0 * f.before : 0.0,
+             imbalance ? 100.0 * f.after : 100.0 * (f.after / f.before - 1.0)};
+    row.words = imbalance ? fmt::format("{:+.1f} to {:+.1f} %, right over left", row.before, row.after)
+                          : fmt::format("{:.2f} to {:.2f} N/mm ({:+.1f} %)", f.before, f.after, row.after);
+    most = std::max({most, std::abs(row.before), std::abs(row.after)});
+    // What a player feels as a side first.
+    rows.insert(imbalance ? rows.begin() + std::count_if(rows.begin(), rows.end(),
+                                                         [](const Bars& b) { return b.name.starts_with("imbalance"); })
+                          : rows.end(),
+                std::move(row));
+  }
+  constexpr double left = 190.0, right = 860.0 - 230.0, row_height = 34.0, top = 26.0;
+  const double middle = 0.5 * (left + right), scale = 0.5 * (right - left) / most;
+  const double height = top + row_height * static_cast<double>(rows.size()) + 6.0;
+  std::string svg = fmt::format(
+      "<svg viewBox=\"0 0 860 {:.0f}\" role=\"img\" aria-label=\"Figures of bending before and after\"><text "
+      "x=\"{:.0f}\" "
+      "y=\"16\" text-anchor=\"middle\">outline: before; full: after; grey: tolerance</text>",
+      height, middle);
+  for (std::size_t k = 0; k < rows.size(); ++k) {
+    const Bars& row = rows[k];
+    const double y = top + row_height * static_cast<double>(k);
+    if (row.name.starts_with("imbalance"))
+      svg += fmt::format("<rect class=\"band\" x=\"{:.1f}\" y=\"{:.1f}\" width=\"{:.1f}\" height=\"28\"/>",
+                         middle - 100.0 * kImbalanceTolerance * scale, y, 200.0 * kImbalanceTolerance * scale);
+    const auto bar = [&](double value, double offset, const char* style) {
+      svg +=
+          fmt::format("<rect x=\"{:.1f}\" y=\"{:.1f}\" width=\"{:.1f}\" height=\"10\" {}/>",
+                      middle + std::min(0.0, value * scale), y + offset, std::max(0.8, std::abs(value) * scale), style);
+    };
+    if (row.name.starts_with("imbalance")) bar(row.before, 3.0, "style=\"fill:none;stroke:var(--ink)\"");
+    bar(row.after, 15.0, "style=\"fill:var(--ink)\"");
+    svg += fmt::format(
+        "<text x=\"{:.0f}\" y=\"{:.1f}\" text-anchor=\"end\">{}</text><text x=\"{:.0f}\" y=\"{:.1f}\">{}</text>",
+        left - 8.0, y + 18.0, row.name, right + 10.0, y + 18.0, row.words);
+  }
+  svg += fmt::format("<line class=\"grid\" x1=\"{0:.1f}\" x2=\"{0:.1f}\" y1=\"{1:.1f}\" y2=\"{2:.1f}\"/>", middle, top,
+                     height);
+  return svg + "</svg>";
+}
+
 }  // namespace canewise

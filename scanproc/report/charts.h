@@ -15,5 +15,8 @@ namespace canewise {
 [[nodiscard]] std::string closing_svg(const Closing& closing);
 /// Compliance along the reed, left, centre and right, on a logarithmic scale; an SVG element.
 [[nodiscard]] std::string compliance_svg(const std::vector<ComplianceAt>& along);
+/// Every figure of bending before and after, as bars about nought: imbalances in per cent with their tolerance,
+/// stiffnesses as the change in per cent; an SVG element. Empty for no figures.
+[[nodiscard]] std::string before_after_svg(const std::vector<PlannedFigure>& figures);
 
 }  // namespace canewise

@@ -73,11 +73,26 @@ void add_plan(const Result& result, std::string& page) {
                                                     : "an assumption until a scan after scraping tells your hand");
   }
   for (const auto& text : plan.remarks) page += "<p>" + escaped(text) + "</p>";
+  if (!plan.steps.empty() && !plan.figures.empty()) {
+    page += "<figure>" + before_after_svg(plan.figures) +
+            "<figcaption>What these steps do to its bending, by its shape.</figcaption></figure>";
+  }
   if (!plan.alternatives.empty()) {
     page += "<ul>";
     for (const auto& alternative : plan.alternatives) page += "<li>" + escaped(alternative) + "</li>";
     page += "</ul>";
   }
+}
+
+void add_clipping(const Result& result, std::string& page) {
+  if (result.clipped.empty()) return;
+  page +=
+      "<details><summary>If it were clipped instead</summary><div class=\"wide\"><table><tr><th>off the tip, "
+      "mm</th><th>stiffness under the lip</th><th>tip, mm</th></tr>";
+  for (const ClippedReed& reed : result.clipped)
+    page += fmt::format("<tr><td>{:.1f}</td><td>{:+.0f} %</td><td>{:.3f}</td></tr>", reed.clip_mm,
+                        100.0 * (reed.stiffness_ratio - 1.0), reed.tip_thickness_mm);
+  page += "</table></div></details>";
 }
 
 void add_balance_table(const Result& result, std::string& page) {
@@ -148,7 +163,7 @@ std::string spread_row(std::string_view name, const SpreadValue& v, double facto
                      factor * kCoverage95 * v.u_cane, digits);
 }
 
-void add_bending(const Result& result, const std::string& bending_png, std::string& page) {
+void add_bending(const Result& result, const ReportPictures& pictures, std::string& page) {
   const Mechanics& m = result.mechanics;
   page += "<h2>How it bends</h2>";
   if (!m.known()) {
@@ -161,7 +176,7 @@ void add_bending(const Result& result, const std::string& bending_png, std::stri
   page +=
       "<figure><img style=\"max-width:1000px;width:100%\" alt=\"How the reed bends under the lip, where cane holds "
       "its stiffness, and where its left-right balance.\" src=\"data:image/png;base64," +
-      base64(bending_png) + "\"></figure>";
+      base64(pictures.bending_png) + "\"></figure>";
   const Closing& c = m.closing;
   page += "<figure>" + closing_svg(c) + "<figcaption>" +
           fmt::format(
@@ -190,16 +205,10 @@ void add_bending(const Result& result, const std::string& bending_png, std::stri
                                  : spread_row(name_of(figure), m.figure(figure), 1.0, 2, "N/mm");
   for (std::size_t k = 0; k < m.modes.size(); ++k)
     page += spread_row(fmt::format("mode {}, {}", k + 1, m.modes[k].kind), m.modes[k].frequency_hz, 1.0, 0, "Hz");
-  page += "</table></div><figure>" + compliance_svg(m.along) + "</figure>";
-  if (!result.clipped.empty()) {
-    page +=
-        "<p>If it is clipped (predicted):</p><div class=\"wide\"><table><tr><th>off the tip, mm</th><th>stiffness "
-        "under the lip</th><th>tip, mm</th></tr>";
-    for (const ClippedReed& reed : result.clipped)
-      page += fmt::format("<tr><td>{:.1f}</td><td>{:+.0f} %</td><td>{:.3f}</td></tr>", reed.clip_mm,
-                          100.0 * (reed.stiffness_ratio - 1.0), reed.tip_thickness_mm);
-    page += "</table></div>";
-  }
+  page +=
+      "</table></div><figure><img style=\"max-width:1000px;width:100%\" alt=\"Shapes of the first modes.\" "
+      "src=\"data:image/png;base64," +
+      base64(pictures.modes_png) + "\"></figure><figure>" + compliance_svg(m.along) + "</figure>";
   page += "</details>";
 }
 
@@ -356,7 +365,8 @@ std::string report_html(const Result& result, const ReportPictures& pictures) {
           "\"></figure><figure><img alt=\"Thickness map of the whole reed, tip up.\" src=\"data:image/png;base64," +
           base64(pictures.map_png) + "\"></figure></div>";
   add_plan(result, page);
-  add_bending(result, pictures.bending_png, page);
+  add_clipping(result, page);
+  add_bending(result, pictures, page);
   add_table_form(result, pictures.table_png, page);
   page += "<h2>Along the reed</h2><figure>" + profile_svg(result) + "</figure><h2>Across the reed</h2>";
   const double vamp = result.assessment.cut.vamp_length_mm.value;

@@ -11,7 +11,8 @@ struct ReportPictures {
   const std::string& map_png;
   const std::string& balance_png;
   const std::string& table_png;    ///< Empty unless the scan was two-sided.
-  const std::string& bending_png;  ///< Empty where nothing is known of the bending.
+  const std::string& bending_png;  ///< Empty where nothing is known of the bending...
+  const std::string& modes_png;    ///< ...nor then of its modes.
 };
 
 /// report.html: one file that opens offline. `map_png` and `balance_png` are the pictures' bytes, put in as they are.

@@ -20,14 +20,18 @@ std::vector<OutputFile> output_files(const Result& result, const OutputOptions& 
   std::string balance_bytes = balance.get();
   const std::string table = result.table ? table_png(result) : std::string();
   const std::string bending = result.mechanics.known() ? bending_png(result) : std::string();
-  std::string html = report_html(result, {map, balance_bytes, table, bending});
+  const std::string modes = result.mechanics.known() ? modes_png(result) : std::string();
+  std::string html = report_html(result, {map, balance_bytes, table, bending, modes});
   std::vector<OutputFile> files{{"thickness.csv", std::move(csv)},
                                 {"map.png", map},
                                 {"balance.png", std::move(balance_bytes)},
                                 {"report.html", std::move(html)},
                                 {"template.pdf", std::move(pdf)}};
   if (result.table) files.push_back({"table.png", table});
-  if (result.mechanics.known()) files.push_back({"bending.png", bending});
+  if (result.mechanics.known()) {
+    files.push_back({"bending.png", bending});
+    files.push_back({"modes.png", modes});
+  }
   for (const MapFormat format : options.save_map) files.push_back(map_file(result, format));
   files.push_back({"result.json", json.get()});
   return files;

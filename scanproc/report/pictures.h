@@ -15,6 +15,8 @@ namespace canewise {
 /// bending.png: the reed bent under the lip, and where cane counts for its stiffness and for its balance.
 /// `result.mechanics` must be known.
 [[nodiscard]] std::string bending_png(const Result& result);
+/// modes.png: the first modes of vibration, side by side. `result.mechanics` must be known.
+[[nodiscard]] std::string modes_png(const Result& result);
 /// template.pdf: the plan's places at 1:1 and 4:1, with a ruler of 50 mm.
 [[nodiscard]] std::string template_pdf(const Result& result);
 

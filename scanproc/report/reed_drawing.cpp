@@ -35,6 +35,27 @@ void draw_cells(Canvas& canvas, const Grid& grid, const ReedView& view, double t
   }
 }
 
+double shape_at(const Mechanics& mechanics, const Eigen::ArrayXXd& shape, double x_mm, double y_mm) {
+  const double row = std::clamp(x_mm / mechanics.shape_step_mm - 0.5, 0.0, static_cast<double>(shape.rows() - 1)),
+               column = std::clamp((y_mm - mechanics.shape_first_y_mm) / mechanics.shape_step_mm, 0.0,
+                                   static_cast<double>(shape.cols() - 1));
+  const auto r = std::min(static_cast<Eigen::Index>(row), shape.rows() - 2);
+  const auto c = std::min(static_cast<Eigen::Index>(column), shape.cols() - 2);
+  const double a = row - static_cast<double>(r), b = column - static_cast<double>(c);
+  // Beside the rim what is known of the four corners stands for all.
+  double sum = 0.0, weight = 0.0;
+  for (Eigen::Index i = 0; i < 2; ++i) {
+    for (Eigen::Index j = 0; j < 2; ++j) {
+      const double value = shape(r + i, c + j), w = (i == 0 ? 1.0 - a : a) * (j == 0 ? 1.0 - b : b);
+      if (std::isnan(value)) continue;
+      sum += w * value;
+      weight += w;
+    }
+  }
+  constexpr double enough = 0.2;
+  return weight > enough ? sum / weight : std::nan("");
+}
+
 void draw_contours(Canvas& canvas, const Grid& grid, const Field& field, const ReedView& view,
                    const std::vector<double>& levels, double to_mm, Colour colour, double width) {
   for (const double level : levels) {

@@ -24,6 +24,9 @@ struct ReedView {
 void draw_cells(Canvas& canvas, const Grid& grid, const ReedView& view, double to_mm,
                 const std::function<std::optional<Colour>(Eigen::Index, Eigen::Index)>& colour_of);
 
+/// A shape of Mechanics at a place of the reed, bilinear; NaN beyond it and beside its NaN.
+[[nodiscard]] double shape_at(const Mechanics& mechanics, const Eigen::ArrayXXd& shape, double x_mm, double y_mm);
+
 /// Lines where the field has one of the levels, by marching squares.
 void draw_contours(Canvas& canvas, const Grid& grid, const Field& field, const ReedView& view,
                    const std::vector<double>& levels, double to_mm, Colour colour, double width);

@@ -1,0 +1,479 @@
+#include "scanproc/pipeline/comparison.h"
+
+#include <fmt/format.h>
+
+#include <Eigen/Dense>
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+#include "scanproc/core/budget.h"
+#include "scanproc/core/error.h"
+#include "scanproc/core/statistics.h"
+#include "scanproc/core/units.h"
+#include "scanproc/scrape/plan_scrape.h"
+
+namespace canewise {
+namespace {
+
+/// A hand's slip: within this distance of a planned place cane may be gone.
+constexpr double kSlip_mm = 1.5;
+
+/// Bilinear; NaN next to cells that were not measured.
+double thickness_at(const ThicknessMap& map, double x_mm, double y_mm) {
+  const Grid& grid = map.grid;
+  const double row = x_mm / grid.cell_mm - 0.5,
+               column = y_mm / grid.cell_mm + 0.5 * static_cast<double>(grid.columns) - 0.5;
+  const auto r = static_cast<Eigen::Index>(std::floor(row)), c = static_cast<Eigen::Index>(std::floor(column));
+  if (r < 0 || c < 0 || r + 1 >= grid.rows || c + 1 >= grid.columns) return std::nan("");
+  const double a = row - static_cast<double>(r), b = column - static_cast<double>(c);
+  const auto at = [&](Eigen::Index i, Eigen::Index j) { return static_cast<double>(map.thickness_mm(r + i, c + j)); };
+  return (1 - a) * ((1 - b) * at(0, 0) + b * at(0, 1)) + a * ((1 - b) * at(1, 0) + b * at(1, 1));
+}
+
+/// Slope over some cells to either side; 0 where it cannot be had.
+Field slope_of(const ThicknessMap& map, bool along) {
+  constexpr Eigen::Index reach = 3;
+  Field slope = Field::Zero(map.grid.rows, map.grid.columns);
+  const Eigen::Index dr = along ? reach : 0, dc = along ? 0 : reach;
+  for (Eigen::Index c = dc; c < map.grid.columns - dc; ++c) {
+    for (Eigen::Index r = dr; r < map.grid.rows - dr; ++r) {
+      const float rise = map.thickness_mm(r + dr, c + dc) - map.thickness_mm(r - dr, c - dc);
+      if (!std::isnan(rise))
+        slope(r, c) = rise / static_cast<float>(2.0 * static_cast<double>(reach) * map.grid.cell_mm);
+    }
+  }
+  return slope;
+}
+
+double white_variance(const LocalNoise& noise) {
+  return noise.covariance_sum_mm2 / (noise.bins_per_cell * noise.filled_share);
+}
+
+/// Whether the point lies in the polygon or nearer to it than the hand's slip.
+bool near(const ScrapeStep& step, double x_mm, double y_mm) {
+  if (x_mm < step.from_mm - kSlip_mm || x_mm > step.to_mm + kSlip_mm) return false;
+  if (holds(step.polygon, x_mm, y_mm)) return true;
+  const auto& p = step.polygon;
+  for (std::size_t i = 0, j = p.size() - 1; i < p.size(); j = i++) {
+    const double ax = p[j].x_mm, ay = p[j].y_mm, bx = p[i].x_mm - ax, by = p[i].y_mm - ay;
+    const double length2 = square(bx) + square(by);
+    const double t = length2 > 0.0 ? std::clamp(((x_mm - ax) * bx + (y_mm - ay) * by) / length2, 0.0, 1.0) : 0.0;
+    if (square(x_mm - ax - t * bx) + square(y_mm - ay - t * by) < square(kSlip_mm)) return true;
+  }
+  return false;
+}
+
+/// Mean over cells with everything that is common to them.
+struct CellMean {
+  double mean_mm = 0.0, u_mm = 0.0;
+  Eigen::Index cells = 0;
+};
+
+class Comparer {
+ public:
+  Comparer(const Result& before, const Result& after, const CompareOptions& options)
+      : before_(before), after_(after), options_(options) {}
+
+  Comparison run() {
+    check_that_it_is_one_reed();
+    out_.grid = before_.map.grid;
+    out_.left_right_only = before_.state != after_.state;
+    find_clip();
+    subtract();
+    spread_shapes();
+    if (out_.left_right_only) {
+      keep_left_over_right(out_.removed_mm);
+      for (Shape& shape : shapes_) keep_left_over_right(shape.field);
+      variance_ *= 2.0;
+    }
+    fit_untouched();
+    check_order();
+    judge_steps();
+    learn_hand();
+    put_in_words();
+    return std::move(out_);
+  }
+
+ private:
+  struct Shape {
+    Field field;  ///< For one standard deviation of its prior, mm.
+  };
+
+  [[noreturn]] static void refuse(const std::string& why) {
+    throw NotMeasurable("the two results do not look like one reed: " + why +
+                        ". Name the scan before and the scan after of the same reed.");
+  }
+
+  void check_that_it_is_one_reed() const {
+    if (before_.instrument != after_.instrument)
+      refuse("one is a " + before_.instrument_title + " reed, the other a " + after_.instrument_title + " reed");
+    const auto compare_dimension = [&](const Measured& a, const Measured& b, double spare_mm, const char* name) {
+      if (!std::isfinite(a.value) || !std::isfinite(b.value)) return;
+      const double u95 = kCoverage95 * std::hypot(a.u, b.u);
+      if (std::abs(a.value - b.value) > spare_mm + u95)
+        refuse(fmt::format("the {} differs by {:.2f} mm", name, std::abs(a.value - b.value)));
+    };
+    // Cane swells by some hundredths; scanners' edges differ by some more.
+    compare_dimension(before_.assessment.cut.stock_height_mm, after_.assessment.cut.stock_height_mm, 0.12,
+                      "height of the stock");
+    compare_dimension(before_.assessment.cut.butt_width_mm, after_.assessment.cut.butt_width_mm, 0.25,
+                      "width of the butt");
+    constexpr double most_clipped_mm = 3.0, u_edges_mm = 0.3;
+    const double shorter = before_.outline.length_mm - after_.outline.length_mm;
+    if (shorter > most_clipped_mm) refuse(fmt::format("the second is {:.1f} mm shorter", shorter));
+    if (shorter < -u_edges_mm)
+      throw NotMeasurable(fmt::format(
+          "the second reed is {:.1f} mm longer than the first, and cane does not grow. Are the two in the wrong order? "
+          "Name the scan before scraping first.",
+          -shorter));
+  }
+
+  void find_clip() {
+    const double shorter = before_.outline.length_mm - after_.outline.length_mm;
+    const double u = std::hypot(before_.outline.u_length_mm, after_.outline.u_length_mm);
+    shift_mm_ = shorter;  // From the butt, which nobody scrapes.
+    constexpr double least_mm = 0.05;
+    if (shorter > std::max(least_mm, 3.0 * u)) {
+      out_.clipped_mm = shorter;
+      out_.u_clipped_mm = u;
+    }
+  }
+
+  void subtract() {
+    const Grid& grid = out_.grid;
+    out_.removed_mm = Field::Constant(grid.rows, grid.columns, std::numeric_limits<float>::quiet_NaN());
+    for (Eigen::Index c = 0; c < grid.columns; ++c) {
+      for (Eigen::Index r = 0; r < grid.rows; ++r) {
+        if (!before_.map.measured(r, c)) continue;
+        const double now = thickness_at(after_.map, grid.x_mm(r) - shift_mm_, grid.y_mm(c));
+        out_.removed_mm(r, c) = static_cast<float>(static_cast<double>(before_.map.thickness_mm(r, c)) - now);
+      }
+    }
+    variance_ = white_variance(before_.map.noise) + white_variance(after_.map.noise);
+  }
+
+  /// What may differ between two layings-down of one reed, each with its spread in both scans.
+  void spread_shapes() {
+    const Grid& grid = out_.grid;
+    const double length = before_.outline.length_mm, half = before_.outline.half_width_mm(0.0);
+    const double fade_at = half_millimetre_station();
+    const Field slope_x = slope_of(before_.map, true), slope_y = slope_of(before_.map, false);
+    const auto add = [&](double size_mm, const auto& value) {
+      if (!(size_mm > 0.0)) return;
+      Shape shape{Field(grid.rows, grid.columns)};
+      for (Eigen::Index c = 0; c < grid.columns; ++c)
+        for (Eigen::Index r = 0; r < grid.rows; ++r)
+          shape.field(r, c) = static_cast<float>(size_mm * value(grid.x_mm(r), grid.y_mm(c), r, c));
+      shapes_.push_back(std::move(shape));
+    };
+    using Index = Eigen::Index;
+    const auto both = [&](double Priors::*prior) {
+      return mm_from_um(std::hypot(before_.rig.priors.*prior, after_.rig.priors.*prior));
+    };
+    const auto along = [&](double x) { return (2.0 * x - length) / length; };
+    const auto fade = [&](double x) { return x < fade_at ? square(1.0 - std::max(0.0, x) / fade_at) : 0.0; };
+    // Swelling first: it is reported. Nobody dries a reed twice to the same degree.
+    const bool known_state = before_.state != MoistureState::unknown && after_.state != MoistureState::unknown;
+    swelling_spread_ = known_state ? 0.003 : 0.01;
+    add(swelling_spread_, [&](double, double, Index r, Index c) {
+      return before_.map.measured(r, c) ? -static_cast<double>(before_.map.thickness_mm(r, c)) : 0.0;
+    });
+    const auto plane_u = [&](Index k) {
+      return std::sqrt(before_.frame.plate_plane(k, k) + after_.frame.plate_plane(k, k));
+    };
+    const bool other_rig = before_.rig.name != after_.rig.name;
+    add(std::hypot(both(&Priors::seating_offset_um), plane_u(0), other_rig ? both(&Priors::penetration_um) : 0.0),
+        [](double, double, Index, Index) { return 1.0; });
+    add(std::hypot(both(&Priors::seating_roll_um), half * plane_u(2)),
+        [&](double, double y, Index, Index) { return y / half; });
+    add(std::hypot(both(&Priors::seating_pitch_um), 0.75 * length * plane_u(1)),
+        [&](double x, double, Index, Index) { return 1.0 - x / (0.75 * length); });
+    // Of the table's form only its change counts; that is taken for a third of what is not known of the form itself.
+    constexpr double change = 1.0 / 3.0;
+    add(change * both(&Priors::table_bow_um), [&](double x, double, Index, Index) { return 1.0 - square(along(x)); });
+    add(change * both(&Priors::table_twist_um), [&](double x, double y, Index, Index) { return along(x) * y / half; });
+    add(both(&Priors::tip_lift_um), [&](double x, double, Index, Index) { return fade(x); });
+    add(both(&Priors::tip_curl_side_um), [&](double x, double y, Index, Index) { return fade(x) * y / half; });
+    add(std::hypot(before_.outline.u_length_mm, after_.outline.u_length_mm),
+        [&](double, double, Index r, Index c) { return static_cast<double>(slope_x(r, c)); });
+    add(std::hypot(before_.frame.y_mm, after_.frame.y_mm),
+        [&](double, double, Index r, Index c) { return static_cast<double>(slope_y(r, c)); });
+    add(std::hypot(before_.frame.yaw_rad, after_.frame.yaw_rad), [&](double x, double, Index r, Index c) {
+      return (x - before_.frame.pivot_x_mm) * static_cast<double>(slope_y(r, c));
+    });
+    if (other_rig)
+      add(std::hypot(before_.rig.priors.scale_rel, after_.rig.priors.scale_rel), [&](double, double, Index r, Index c) {
+        return before_.map.measured(r, c) ? static_cast<double>(before_.map.thickness_mm(r, c)) : 0.0;
+      });
+  }
+
+  double half_millimetre_station() const {
+    const Grid& grid = out_.grid;
+    for (Eigen::Index r = 0; r < grid.rows; ++r) {
+      const double middle = thickness_at(before_.map, grid.x_mm(r), 0.0);
+      if (middle >= 0.5) return grid.x_mm(r);
+    }
+    return grid.x_mm(grid.rows - 1);
+  }
+
+  void keep_left_over_right(Field& field) const { field = Field(field - field.rowwise().reverse()); }
+
+  /// Away from everything that was to be scraped; without a plan only bark and heart are sure to be so.
+  bool untouched(Eigen::Index r, Eigen::Index c) const {
+    const Grid& grid = out_.grid;
+    const double x = grid.x_mm(r), y = grid.y_mm(c), vamp = before_.assessment.cut.vamp_length_mm.value;
+    constexpr double off_rim_mm = 0.6;
+    if (!before_.outline.holds(x, y, off_rim_mm)) return false;
+    if (std::abs(x - vamp) < 1.5) return false;  // The shoulder is steep.
+    if (x > vamp) return true;
+    if (before_.plan.steps.empty()) {
+      const double t = x / vamp, e = std::abs(y) / before_.outline.half_width_mm(x);
+      return t > ZoneLimits::t[2] && t < ZoneLimits::t[3] && e < ZoneLimits::e[1];
+    }
+    return std::none_of(before_.plan.steps.begin(), before_.plan.steps.end(), [&](const ScrapeStep& step) {
+      return near(step, x, y) || (out_.left_right_only && near(step, x, -y));
+    });
+  }
+
+  /// Linear model with priors, iteratively reweighted: what lies far off was scraped without a plan.
+  void fit_untouched() {
+    const auto count = static_cast<Eigen::Index>(shapes_.size());
+    std::vector<Eigen::Index> cells;
+    for (Eigen::Index c = 0; c < out_.grid.columns; ++c)
+      for (Eigen::Index r = 0; r < out_.grid.rows; ++r)
+        if (!std::isnan(out_.removed_mm(r, c)) && untouched(r, c)) cells.push_back(c * out_.grid.rows + r);
+    constexpr std::size_t fewest = 50;
+    if (cells.size() < fewest)
+      throw NotMeasurable(
+          "too little of the untouched cane was seen in both scans to compare them. Scan the whole reed, its stock "
+          "too.");
+    Eigen::VectorXd fitted = Eigen::VectorXd::Zero(count);
+    Eigen::MatrixXd covariance = Eigen::MatrixXd::Identity(count, count);
+    double scale = 1.0;
+    for (int round = 0; round < 8; ++round) {
+      Eigen::MatrixXd normal = Eigen::MatrixXd::Identity(count, count);
+      Eigen::VectorXd right = Eigen::VectorXd::Zero(count);
+      Eigen::VectorXd row(count);
+      std::vector<double> rest;
+      rest.reserve(cells.size());
+      const double sd = std::sqrt(variance_) * scale;
+      for (const Eigen::Index cell : cells) {
+        for (Eigen::Index k = 0; k < count; ++k)
+          row(k) = static_cast<double>(shapes_[static_cast<std::size_t>(k)].field.data()[cell]);
+        const double value = out_.removed_mm.data()[cell], residual = value - row.dot(fitted);
+        rest.push_back(residual);
+        constexpr double huber = 1.5;
+        const double weight = (round == 0 ? 1.0 : std::min(1.0, huber * sd / std::abs(residual))) / square(sd);
+        normal += weight * row * row.transpose();
+        right += weight * value * row;
+      }
+      covariance = normal.inverse();
+      fitted = covariance * right;
+      // Noise that the scans' own estimates do not know (another seating of dust, say) widens everything.
+      scale = std::clamp(mad_sigma(rest, 0.0) / std::sqrt(variance_), 1.0, 10.0);
+    }
+    root_ = covariance.llt().matrixL();
+    for (Eigen::Index k = 0; k < count; ++k)
+      out_.removed_mm -= static_cast<float>(fitted(k)) * shapes_[static_cast<std::size_t>(k)].field;
+    // Swelling is a gain of thickness, hence the shape's sign.
+    out_.swelling_rel = fitted(0) * swelling_spread_;
+    out_.u_swelling_rel = std::sqrt(covariance(0, 0)) * swelling_spread_;
+    out_.u_mm = Field::Constant(out_.grid.rows, out_.grid.columns, std::numeric_limits<float>::quiet_NaN());
+    variance_ *= square(scale);
+    Eigen::VectorXd row(count);
+    for (Eigen::Index i = 0; i < out_.u_mm.size(); ++i) {
+      if (std::isnan(out_.removed_mm.data()[i])) continue;
+      for (Eigen::Index k = 0; k < count; ++k)
+        row(k) = static_cast<double>(shapes_[static_cast<std::size_t>(k)].field.data()[i]);
+      out_.u_mm.data()[i] = static_cast<float>(std::sqrt(variance_ + (root_.transpose() * row).squaredNorm()));
+    }
+  }
+
+  template <typename Take>
+  CellMean mean_where(const Take& take) const {
+    CellMean mean;
+    Eigen::VectorXd common = Eigen::VectorXd::Zero(static_cast<Eigen::Index>(shapes_.size()));
+    for (Eigen::Index c = 0; c < out_.grid.columns; ++c) {
+      for (Eigen::Index r = 0; r < out_.grid.rows; ++r) {
+        if (std::isnan(out_.removed_mm(r, c)) || !take(r, c)) continue;
+        ++mean.cells;
+        mean.mean_mm += static_cast<double>(out_.removed_mm(r, c));
+        for (std::size_t k = 0; k < shapes_.size(); ++k)
+          common(static_cast<Eigen::Index>(k)) += static_cast<double>(shapes_[k].field(r, c));
+      }
+    }
+    const auto n = static_cast<double>(mean.cells);
+    mean.mean_mm /= n;
+    mean.u_mm = std::sqrt(variance_ / n + (root_.transpose() * (common / n)).squaredNorm());
+    return mean;
+  }
+
+  bool on_vamp(Eigen::Index r, Eigen::Index c) const {
+    const double x = out_.grid.x_mm(r);
+    return x < before_.assessment.cut.vamp_length_mm.value - 1.0 && before_.outline.holds(x, out_.grid.y_mm(c), 0.3) &&
+           x > out_.clipped_mm + 0.3;
+  }
+
+  void check_order() {
+    if (out_.left_right_only) return;
+    const CellMean vamp = mean_where([&](Eigen::Index r, Eigen::Index c) { return on_vamp(r, c); });
+    if (vamp.cells == 0) throw NotMeasurable("nothing of the vamp was seen in both scans. Scan the whole reed.");
+    const double area = static_cast<double>(vamp.cells) * square(out_.grid.cell_mm);
+    out_.volume_mm3 = vamp.mean_mm * area;
+    out_.u_volume_mm3 = vamp.u_mm * area;
+    if (vamp.mean_mm < -3.0 * vamp.u_mm && vamp.mean_mm < -0.003)
+      throw NotMeasurable(
+          "the second scan has more cane on the vamp than the first, and cane does not grow. Are the two in the wrong "
+          "order, or was one wet? Name the scan before scraping first, and say the moisture with --state when "
+          "measuring.");
+  }
+
+  void judge_steps() {
+    for (const ScrapeStep& step : before_.plan.steps) {
+      RemovedStep removed;
+      removed.where = step.where;
+      removed.planned_um = step.depth_um;
+      const CellMean mean = mean_where([&](Eigen::Index r, Eigen::Index c) {
+        return out_.grid.x_mm(r) > out_.clipped_mm + 0.3 && holds(step.polygon, out_.grid.x_mm(r), out_.grid.y_mm(c));
+      });
+      constexpr Eigen::Index fewest = 8;
+      if (mean.cells < fewest) {
+        removed.removed_um = removed.u_um = std::nan("");
+      } else {
+        removed.removed_um = um_from_mm(mean.mean_mm);
+        removed.u_um = um_from_mm(mean.u_mm);
+        removed.as_planned =
+            judge(removed.removed_um - step.depth_um, removed.u_um, -tolerated_um(step), tolerated_um(step));
+      }
+      out_.steps.push_back(std::move(removed));
+    }
+  }
+
+  static double tolerated_um(const ScrapeStep& step) { return std::max(5.0, 0.25 * step.depth_um); }
+
+  /// Volumes about the places, so that a hand that slips a little is not taken for a light one.
+  void learn_hand() {
+    if (before_.plan.steps.empty() || !(options_.strokes_done > 0.0)) return;
+    const double cell_mm2 = square(out_.grid.cell_mm);
+    double planned = 0.0;
+    for (const ScrapeStep& step : before_.plan.steps) planned += step.volume_mm3;
+    const CellMean about = mean_where([&](Eigen::Index r, Eigen::Index c) {
+      const double x = out_.grid.x_mm(r), y = out_.grid.y_mm(c);
+      if (x < out_.clipped_mm + 0.3) return false;
+      return std::any_of(before_.plan.steps.begin(), before_.plan.steps.end(),
+                         [&](const ScrapeStep& step) { return near(step, x, y); });
+    });
+    if (about.cells == 0 || !(planned > 0.0)) return;
+    const double volume = static_cast<double>(about.cells) * cell_mm2;
+    LearnedHand hand;
+    hand.removed_over_planned = about.mean_mm * volume / planned;
+    hand.u_removed_over_planned = about.u_mm * volume / planned;
+    if (!(hand.removed_over_planned > 2.0 * hand.u_removed_over_planned))
+      return;  // Nothing was done, or nothing is seen.
+    // Told strokes were made as `before_.player` says; what one took off, against what is known by now.
+    const double seen = before_.player.depth_per_stroke_um * hand.removed_over_planned / options_.strokes_done;
+    constexpr double from_day_to_day = 0.15;  // An assumption: no hand repeats itself better.
+    const double u_seen = std::hypot(hand.u_removed_over_planned / hand.removed_over_planned, from_day_to_day);
+    // Logarithms, because a stroke's depth is a ratio; weights by variance.
+    const double known = std::log(options_.player.depth_per_stroke_um),
+                 u_known = options_.player.u_depth_per_stroke_rel;
+    const double w_known = 1.0 / square(std::max(0.02, u_known)), w_seen = 1.0 / square(u_seen);
+    hand.depth_per_stroke_um = std::exp((w_known * known + w_seen * std::log(seen)) / (w_known + w_seen));
+    hand.u_depth_per_stroke_rel = std::hypot(std::sqrt(1.0 / (w_known + w_seen)), from_day_to_day);
+    out_.hand = hand;
+  }
+
+  void put_in_words() {
+    std::vector<const RemovedStep*> off;
+    std::size_t good = 0;
+    for (const RemovedStep& step : out_.steps) {
+      good += step.as_planned == Verdict::within;
+      if (step.as_planned == Verdict::outside) off.push_back(&step);
+    }
+    if (out_.steps.empty()) {
+      out_.sentence = out_.left_right_only
+                          ? "There was no plan to compare with; the picture shows what one side lost over the other."
+                          : fmt::format("There was no plan to compare with; {:.1f} ± {:.1f} mm³ came off the vamp.",
+                                        out_.volume_mm3, kCoverage95 * out_.u_volume_mm3);
+    } else if (good == out_.steps.size()) {
+      out_.sentence = out_.steps.size() == 1 ? "The place lost what was planned." : "All places lost what was planned.";
+    } else if (off.empty()) {
+      out_.sentence = "Nothing is surely off the plan, but these scans cannot tell everywhere.";
+    } else {
+      const RemovedStep& worst = **std::max_element(off.begin(), off.end(), [](const auto* a, const auto* b) {
+        return std::abs(a->removed_um - a->planned_um) < std::abs(b->removed_um - b->planned_um);
+      });
+      const double over = worst.removed_um - worst.planned_um;
+      out_.sentence = fmt::format("{}: {:.0f} µm {} than planned ({:.0f} ± {:.0f} of {:.0f}).", worst.where,
+                                  std::abs(over), over > 0.0 ? "more" : "less", worst.removed_um,
+                                  std::max(1.0, kCoverage95 * worst.u_um), worst.planned_um);
+    }
+    out_.left = after_.plan.sentence;
+    if (out_.left_right_only)
+      out_.remarks.push_back(fmt::format(
+          "One scan was made {}, the other {}: cane swells when wet, so only what one side lost over the other can be "
+          "told. Scan both times in one state.",
+          name_of(before_.state), name_of(after_.state)));
+    if (before_.state == MoistureState::unknown && after_.state == MoistureState::unknown)
+      out_.remarks.emplace_back(
+          "The moisture of both scans is not known; say it with --state when measuring, dry is best.");
+    constexpr double worth_saying = 0.005;
+    if (!out_.left_right_only &&
+        std::abs(out_.swelling_rel) > std::max(worth_saying, kCoverage95 * out_.u_swelling_rel))
+      out_.remarks.push_back(
+          fmt::format("Cane that nobody touched is {:.1f} % {} than before: it {}; that is taken out.",
+                      100.0 * std::abs(out_.swelling_rel), out_.swelling_rel > 0.0 ? "thicker" : "thinner",
+                      out_.swelling_rel > 0.0 ? "has swollen" : "has dried"));
+    if (out_.clipped_mm > 0.0)
+      out_.remarks.push_back(fmt::format("The tip was clipped by {:.2f} ± {:.2f} mm in between.", out_.clipped_mm,
+                                         kCoverage95 * out_.u_clipped_mm));
+    look_elsewhere();
+  }
+
+  /// Cane that is gone where nobody planned it: the zone that lost most.
+  void look_elsewhere() {
+    double most = 0.0;
+    std::string where;
+    const Grid& grid = out_.grid;
+    for (const ZoneThickness& zone : before_.assessment.zone_thickness) {
+      const double vamp = before_.assessment.cut.vamp_length_mm.value;
+      const auto a = static_cast<std::size_t>(zone.zone.along), e = static_cast<std::size_t>(zone.zone.across);
+      const CellMean mean = mean_where([&](Eigen::Index r, Eigen::Index c) {
+        const double x = grid.x_mm(r), y = grid.y_mm(c), t = x / vamp,
+                     share = std::abs(y) / before_.outline.half_width_mm(x);
+        if ((y < 0.0) != (zone.zone.side == Side::left) || !on_vamp(r, c)) return false;
+        if (t < ZoneLimits::t.at(a) || t >= ZoneLimits::t.at(a + 1)) return false;
+        if (share < ZoneLimits::e.at(e) || share >= ZoneLimits::e.at(e + 1)) return false;
+        return std::none_of(before_.plan.steps.begin(), before_.plan.steps.end(),
+                            [&](const ScrapeStep& step) { return near(step, x, y); });
+      });
+      constexpr Eigen::Index fewest = 20;
+      constexpr double sure = 3.0, least_mm = 0.005;
+      if (mean.cells < fewest || mean.mean_mm < std::max(least_mm, sure * mean.u_mm) || mean.mean_mm < most) continue;
+      most = mean.mean_mm;
+      where = name_of(zone.zone);
+    }
+    if (where.empty()) return;
+    out_.remarks.push_back(before_.plan.steps.empty()
+                               ? fmt::format("Most came off the {}: {:.0f} µm.", where, um_from_mm(most))
+                               : fmt::format("About {:.0f} µm are gone from the {} too, where nothing was planned.",
+                                             um_from_mm(most), where));
+  }
+
+  const Result& before_;
+  const Result& after_;
+  const CompareOptions& options_;
+  Comparison out_;
+  std::vector<Shape> shapes_;
+  Eigen::MatrixXd root_;  ///< Of the fitted shapes' covariance.
+  double shift_mm_ = 0.0, variance_ = 0.0, swelling_spread_ = 0.0;
+};
+
+}  // namespace
+
+Comparison compare(const Result& before, const Result& after, const CompareOptions& options) {
+  return Comparer(before, after, options).run();
+}
+
+}  // namespace canewise

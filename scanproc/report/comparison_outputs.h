@@ -1,0 +1,24 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "scanproc/core/output_folder.h"
+#include "scanproc/pipeline/comparison.h"
+
+namespace canewise {
+
+/// removal.png: what came off, with the places that were planned.
+[[nodiscard]] std::string removal_png(const Comparison& comparison, const Result& before);
+/// compare.html: the sentence, the picture, planned against done, what is left; one file that opens offline.
+[[nodiscard]] std::string comparison_page(const Comparison& comparison, const Result& before, const Result& after,
+                                          const std::string& removal_png);
+/// The same for a terminal.
+[[nodiscard]] std::string comparison_screen(const Comparison& comparison, const Result& after,
+                                            const std::string& out_folder);
+/// removal.png, compare.html and compare.json.
+[[nodiscard]] std::vector<OutputFile> comparison_files(const Comparison& comparison, const Result& before,
+                                                       const Result& after, const std::string& before_name,
+                                                       const std::string& after_name);
+
+}  // namespace canewise
