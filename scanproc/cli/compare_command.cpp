@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include <cmath>
 #include <cstdio>
 #include <filesystem>
 #include <memory>
@@ -45,8 +46,9 @@ void run_compare(const CompareArguments& a) {
   write_output_folder(folder, comparison_files(comparison, before, after, a.before, a.after));
   std::string text = comparison_screen(comparison, after, folder.string());
   if (!a.player.empty() && comparison.hand) {
-    options.player.depth_per_stroke_um = comparison.hand->depth_per_stroke_um;
-    options.player.u_depth_per_stroke_rel = comparison.hand->u_depth_per_stroke_rel;
+    const auto hundredths = [](double value) { return std::round(100.0 * value) / 100.0; };
+    options.player.depth_per_stroke_um = hundredths(comparison.hand->depth_per_stroke_um);
+    options.player.u_depth_per_stroke_rel = hundredths(comparison.hand->u_depth_per_stroke_rel);
     options.player.hand_is_known = true;
     const std::string kept = write_keeping_old(player_path, player_text(options.player));
     text +=

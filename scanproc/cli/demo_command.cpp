@@ -10,13 +10,39 @@
 #include "scanproc/cli/progress_line.h"
 #include "scanproc/core/error.h"
 #include "scanproc/core/output_folder.h"
+#include "scanproc/pipeline/comparison.h"
 #include "scanproc/pipeline/pipeline.h"
 #include "scanproc/report/box_page.h"
+#include "scanproc/report/comparison_outputs.h"
 #include "scanproc/report/outputs.h"
 #include "scanproc/report/screen.h"
 
 namespace canewise {
 namespace {
+
+/// This reed is scraped by an invented hand and scanned again.
+constexpr std::size_t kScraped = 1;
+
+void add_scraped(const std::filesystem::path& out, const fixtures::DemoReed& reed, const Result& before,
+                 const Progress& progress, std::vector<BoxEntry>& entries) {
+  constexpr std::uint64_t seed = 12;
+  const std::string folder = reed.folder + "-scraped";
+  const auto scan_path = out / "scans" / (folder + ".ply");
+  fixtures::write_file(scan_path,
+                       fixtures::ply_binary(fixtures::scan_scraped_demo_reed(reed, before.plan.steps, seed).cloud));
+  MeasureInputs inputs;
+  inputs.scans = {scan_path};
+  MeasureOptions options;
+  options.state = MoistureState::dry;
+  Result after = measure(inputs, options, progress);
+  const std::string story = "Invented: the same reed after Ottoline did what the plan said, with a light hand.";
+  after.notes.push_back(story);
+  after.options = {"state=dry"};
+  write_outputs(after, out / folder);
+  const Comparison comparison = compare(before, after);
+  write_output_folder(out / (folder + "-compare"), comparison_files(comparison, before, after, reed.folder, folder));
+  entries.push_back({folder, story, comparison.sentence, "What is left: " + after.plan.sentence});
+}
 
 void run_demo(const std::filesystem::path& out) {
   std::fputs("A box of four invented reeds; players, box and reeds are made up.\n\n", stdout);
@@ -43,6 +69,7 @@ void run_demo(const std::filesystem::path& out) {
     result.options = {"state=dry"};
     write_outputs(result, out / box[i].folder);
     entries.push_back({box[i].folder, box[i].story, result.headline, result.plan.sentence});
+    if (i == kScraped) add_scraped(out, box[i], result, progress, entries);
   }
   write_output_folder(out, {{"index.html", box_page("A box of four invented reeds", entries)}});
   for (const auto& entry : entries) {

@@ -19,16 +19,25 @@ namespace {
 /// A hand's slip: within this distance of a planned place cane may be gone.
 constexpr double kSlip_mm = 1.5;
 
-/// Bilinear; NaN next to cells that were not measured.
+/// Bilinear; NaN where a corner that counts was not measured.
 double thickness_at(const ThicknessMap& map, double x_mm, double y_mm) {
   const Grid& grid = map.grid;
   const double row = x_mm / grid.cell_mm - 0.5,
                column = y_mm / grid.cell_mm + 0.5 * static_cast<double>(grid.columns) - 0.5;
-  const auto r = static_cast<Eigen::Index>(std::floor(row)), c = static_cast<Eigen::Index>(std::floor(column));
-  if (r < 0 || c < 0 || r + 1 >= grid.rows || c + 1 >= grid.columns) return std::nan("");
-  const double a = row - static_cast<double>(r), b = column - static_cast<double>(c);
-  const auto at = [&](Eigen::Index i, Eigen::Index j) { return static_cast<double>(map.thickness_mm(r + i, c + j)); };
-  return (1 - a) * ((1 - b) * at(0, 0) + b * at(0, 1)) + a * ((1 - b) * at(1, 0) + b * at(1, 1));
+  const double first_row = std::floor(row), first_column = std::floor(column);
+  double sum = 0.0;
+  for (int i = 0; i < 2; ++i) {
+    for (int j = 0; j < 2; ++j) {
+      const double a = row - first_row, b = column - first_column;
+      const double weight = (i == 0 ? 1.0 - a : a) * (j == 0 ? 1.0 - b : b);
+      constexpr double rounding = 1e-6;  // Columns of equal cells lie upon each other.
+      if (weight < rounding) continue;
+      const auto r = static_cast<Eigen::Index>(first_row) + i, c = static_cast<Eigen::Index>(first_column) + j;
+      if (r < 0 || c < 0 || r >= grid.rows || c >= grid.columns) return std::nan("");
+      sum += weight * static_cast<double>(map.thickness_mm(r, c));
+    }
+  }
+  return sum;
 }
 
 /// Slope over some cells to either side; 0 where it cannot be had.
@@ -322,11 +331,24 @@ class Comparer {
     const double area = static_cast<double>(vamp.cells) * square(out_.grid.cell_mm);
     out_.volume_mm3 = vamp.mean_mm * area;
     out_.u_volume_mm3 = vamp.u_mm * area;
-    if (vamp.mean_mm < -3.0 * vamp.u_mm && vamp.mean_mm < -0.003)
-      throw NotMeasurable(
-          "the second scan has more cane on the vamp than the first, and cane does not grow. Are the two in the wrong "
-          "order, or was one wet? Name the scan before scraping first, and say the moisture with --state when "
-          "measuring.");
+    double gone_mm2 = 0.0, grown_mm2 = 0.0;
+    for (Eigen::Index c = 0; c < out_.grid.columns; ++c) {
+      for (Eigen::Index r = 0; r < out_.grid.rows; ++r) {
+        constexpr double sure = 3.0, least_mm = 0.008;
+        const double removed = out_.removed_mm(r, c);
+        if (std::isnan(removed) || !on_vamp(r, c) ||
+            std::abs(removed) < std::max(least_mm, sure * static_cast<double>(out_.u_mm(r, c))))
+          continue;
+        (removed > 0.0 ? gone_mm2 : grown_mm2) += square(out_.grid.cell_mm);
+      }
+    }
+    constexpr double more_than_dust_mm2 = 4.0;
+    if (grown_mm2 > more_than_dust_mm2 && grown_mm2 > 2.0 * gone_mm2)
+      throw NotMeasurable(fmt::format(
+          "the second scan has more cane than the first on {:.0f} mm² of the vamp, and cane does not grow. Are the two "
+          "in the wrong order, or was one wet? Name the scan before scraping first, and say the moisture with --state "
+          "when measuring.",
+          grown_mm2));
   }
 
   void judge_steps() {
@@ -405,7 +427,7 @@ class Comparer {
         return std::abs(a->removed_um - a->planned_um) < std::abs(b->removed_um - b->planned_um);
       });
       const double over = worst.removed_um - worst.planned_um;
-      out_.sentence = fmt::format("{}: {:.0f} µm {} than planned ({:.0f} ± {:.0f} of {:.0f}).", worst.where,
+      out_.sentence = fmt::format("The {}: {:.0f} µm {} than planned ({:.0f} ± {:.0f} of {:.0f}).", worst.where,
                                   std::abs(over), over > 0.0 ? "more" : "less", worst.removed_um,
                                   std::max(1.0, kCoverage95 * worst.u_um), worst.planned_um);
     }

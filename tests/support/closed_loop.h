@@ -7,7 +7,9 @@
 #include <random>
 #include <vector>
 
+#include "fixtures/hand.h"
 #include "scanproc/core/parallel.h"
+#include "scanproc/core/statistics.h"
 #include "scanproc/scrape/plan_scrape.h"
 #include "tests/support/scans.h"
 #include "tests/support/spline_plate.h"
@@ -86,50 +88,27 @@ inline FaultyReed faulty_reed(std::uint64_t seed) {
   }
 }
 
-/// A player's hand with a tool.
-struct Hand {
-  double depth_factor = 1.0;  ///< Depth of a stroke over what the plan takes it for...
-  double scatter = 0.0;       ///< ...and its relative scatter from place to place.
-  double slip_mm = 0.0;       ///< Standard deviation of where a step comes to lie, in both directions together.
-  double edge_mm = 0.35;      ///< Over so much the tool's cut fades out at its sides...
-  double run_out_mm = 1.0;    ///< ...and where a stroke starts and ends.
-  double test_blur = 0.0;     ///< Of the rolling test, as a share.
-  double test_threshold = kNoticedImbalance;
+/// A player's ear in the rolling test.
+struct Ear {
+  double blur = 0.0;  ///< Standard deviation of the imbalance as it is heard.
+  double threshold = kNoticedImbalance;
 };
 
-inline Hand drawn_hand(std::uint64_t seed) {
+struct Worker {
+  fixtures::Hand hand;
+  Ear ear;
+};
+inline Worker drawn_worker(std::uint64_t seed) {
   std::mt19937_64 random(seed * 104729 + 7);
-  std::normal_distribution<double> normal;
-  Hand hand;
-  hand.depth_factor = std::max(0.3, 1.0 + 0.4 * normal(random));
-  hand.scatter = 0.15;
-  hand.slip_mm = 0.7;
-  hand.test_blur = 0.02;
-  hand.test_threshold = std::uniform_real_distribution<double>(0.03, 0.05)(random);
-  return hand;
-}
-
-/// What a step takes off, as this hand does it.
-inline std::function<double(double, double)> cut_of(const ScrapeStep& step, const Hand& hand,
-                                                    double depth_per_stroke_um, std::mt19937_64& random) {
-  std::normal_distribution<double> normal;
-  const double dx = hand.slip_mm / std::sqrt(2.0) * normal(random), dy = hand.slip_mm / std::sqrt(2.0) * normal(random);
-  const double depth = 1e-3 * step.depth_um * std::max(0.1, hand.depth_factor * (1.0 + hand.scatter * normal(random)));
-  (void)depth_per_stroke_um;
-  // The polygon with faded edges: mean over a small window.
-  return [polygon = step.polygon, dx, dy, depth, across = hand.edge_mm, along = hand.run_out_mm](double x, double y) {
-    constexpr int n = 5;
-    double sum = 0.0;
-    for (int i = 0; i < n; ++i)
-      for (int j = 0; j < n; ++j)
-        sum += holds(polygon, x - dx + along * ((i + 0.5) / n - 0.5), y - dy + across * ((j + 0.5) / n - 0.5));
-    return depth * sum / (n * n);
-  };
+  Worker worker{fixtures::drawn_hand(random), {0.02, 0.0}};
+  worker.ear.threshold = std::uniform_real_distribution<double>(0.03, 0.05)(random);
+  return worker;
 }
 
 struct LoopEnd {
   TrueBending before, after;
   double cane_mm3 = 0.0;
+  double heart_cut_um = 0.0, bark_cut_um = 0.0;  ///< Deepest, in a place that no plan allows and no slip reaches.
   int rounds = 0;
   PlanStatus last = PlanStatus::cannot_tell;
   double window_lower = 0.0, window_upper = 0.0;
@@ -138,8 +117,21 @@ struct LoopEnd {
   }
 };
 
+/// The heart, but for a hand's slip, and the bark.
+inline void look_at_what_is_protected(const Measurement& m, const std::function<double(double, double)>& cut,
+                                      LoopEnd& end) {
+  constexpr double slip_mm = 1.2;  // Twice 0.5 mm in one direction, and the cut's faded edge.
+  const double vamp = m.assessment.cut.vamp_length_mm.value;
+  for (double x = ZoneLimits::t[2] * vamp + slip_mm + 0.5; x < ZoneLimits::t[3] * vamp - slip_mm - 0.5; x += 0.2) {
+    const double safe = ZoneLimits::e[1] * m.aligned.outline.half_width_mm(x) - slip_mm;
+    for (double y = -safe; y <= safe; y += 0.2) end.heart_cut_um = std::max(end.heart_cut_um, 1e3 * cut(x, y));
+  }
+  for (double x = vamp + slip_mm + 0.5; x < vamp + 6.0; x += 0.2)
+    for (double y = -5.0; y <= 5.0; y += 0.2) end.bark_cut_um = std::max(end.bark_cut_um, 1e3 * cut(x, y));
+}
+
 /// Scan, test, plan, scrape, scan again, at most four rounds.
-inline LoopEnd work_on(const FaultyReed& faulty, const Hand& hand, std::uint64_t seed, bool verbose = false) {
+inline LoopEnd work_on(const FaultyReed& faulty, const Worker& worker, std::uint64_t seed) {
   std::mt19937_64 random(seed + 5);
   std::normal_distribution<double> normal;
   LoopEnd end;
@@ -155,32 +147,69 @@ inline LoopEnd work_on(const FaultyReed& faulty, const Hand& hand, std::uint64_t
     const Measurement m = measure_drawn(reed, scanner, seed * 10 + static_cast<std::uint64_t>(round));
     const BentReed bent =
         bend_reed(m.map, m.aligned.outline, m.assessment, player, "clarinet-bb", MoistureState::dry, {.modes = 1});
-    const double heard = end.after.imbalance_tip + hand.test_blur * normal(random);
+    const double heard = end.after.imbalance_tip + worker.ear.blur * normal(random);
     PlanOptions options;
-    options.rolling_test = heard > hand.test_threshold    ? RollingTest::right
-                           : heard < -hand.test_threshold ? RollingTest::left
-                                                          : RollingTest::even;
+    options.rolling_test = heard > worker.ear.threshold    ? RollingTest::right
+                           : heard < -worker.ear.threshold ? RollingTest::left
+                                                           : RollingTest::even;
     const ScrapePlan plan = plan_scrape(m.map, m.aligned.outline, m.assessment, bent, {}, player, options);
     end.last = plan.status;
-    if (verbose)
-      std::printf("  round %d: true tip %+.3f lip %+.3f k %.2f (hidden %+.3f); shape tip %+.3f; test %d -> %s: %s\n",
-                  round, end.after.imbalance_tip, end.after.imbalance_lip, end.after.stiffness_lip, faulty.left_right,
-                  bent.mechanics.figure(BendingFigure::imbalance_tip).value, static_cast<int>(options.rolling_test),
-                  std::string(name_of(plan.status)).c_str(), plan.sentence.c_str());
     if (plan.status == PlanStatus::veto) continue;  // Scan and test again.
     if (plan.steps.empty()) break;
     ++end.rounds;
     for (const ScrapeStep& step : plan.steps) {
-      const auto cut = cut_of(step, hand, player.depth_per_stroke_um, random);
-      const fixtures::Reed before = reed;
+      const auto cut = fixtures::cut_of(step, worker.hand, random);
       reed = reed.scraped(cut);
       for (double x = 0.05; x < 36.0; x += 0.1)
         for (double y = -6.45; y < 6.5; y += 0.1)
           if (reed.inside(x, y)) end.cane_mm3 += 0.01 * cut(x, y);
+      look_at_what_is_protected(m, cut, end);
     }
     end.after = judge_bending(reed, faulty.bark, faulty.left_right);
   }
   return end;
+}
+
+struct LoopStudy {
+  int reeds = 0, good = 0, savable = 0, given_up = 0;
+  double cane_mm3 = 0.0, perfect_cane_mm3 = 0.0;  ///< Medians.
+  double heart_cut_um = 0.0, bark_cut_um = 0.0;
+};
+
+/// Every reed once by a drawn hand and once by a perfect one with a perfect ear.
+inline LoopStudy closed_loop(int reeds) {
+  LoopStudy study;
+  study.reeds = reeds;
+  std::vector<double> cane, perfect_cane;
+  std::mutex lock;
+  run_parts([&](std::size_t part) {
+    for (auto seed = static_cast<std::uint64_t>(part); seed < static_cast<std::uint64_t>(reeds);
+         seed += kParallelParts) {
+      const FaultyReed faulty = faulty_reed(seed);
+      const LoopEnd end = work_on(faulty, drawn_worker(seed), seed);
+      // As many scans, other noise.
+      const LoopEnd perfect = work_on(faulty, {}, seed + 200000);
+      const bool good = end.after.balanced() && end.in_window(),
+                 savable = perfect.after.balanced() && perfect.in_window();
+      const std::scoped_lock guard(lock);
+      study.good += good;
+      study.savable += savable;
+      study.given_up += savable && !good && end.last == PlanStatus::cannot_save;
+      study.heart_cut_um = std::max(study.heart_cut_um, end.heart_cut_um);
+      study.bark_cut_um = std::max(study.bark_cut_um, end.bark_cut_um);
+      cane.push_back(end.cane_mm3);
+      perfect_cane.push_back(perfect.cane_mm3);
+      if (!good)
+        std::printf("reed %d: tip %+.3f lip %+.3f -> %+.3f %+.3f, cane right over left %+.3f, %d rounds, %s\n",
+                    static_cast<int>(seed), end.before.imbalance_tip, end.before.imbalance_lip, end.after.imbalance_tip,
+                    end.after.imbalance_lip, faulty.left_right, end.rounds, std::string(name_of(end.last)).c_str());
+    }
+  });
+  study.cane_mm3 = median(cane);
+  study.perfect_cane_mm3 = median(perfect_cane);
+  std::printf("%d of %d good, %d savable, %d of them given up; cane %.2f mm3, perfect hand %.2f\n", study.good, reeds,
+              study.savable, study.given_up, study.cane_mm3, study.perfect_cane_mm3);
+  return study;
 }
 
 }  // namespace canewise::test

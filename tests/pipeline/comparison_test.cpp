@@ -1,0 +1,210 @@
+#include "scanproc/pipeline/comparison.h"
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include "fixtures/hand.h"
+#include "fixtures/write_cloud.h"
+#include "scanproc/core/budget.h"
+#include "scanproc/core/error.h"
+#include "scanproc/pipeline/pipeline.h"
+#include "scanproc/pipeline/result_json.h"
+#include "scanproc/scrape/plan_scrape.h"
+#include "tests/support/scans.h"
+#include "tests/support/temp_file.h"
+
+namespace canewise {
+namespace {
+
+using testing::Contains;
+using testing::HasSubstr;
+
+/// One rig, one plate and one reed: only its lie on the plate and the scanner's noise differ from scan to scan.
+Result scanned(const fixtures::Reed& reed, const fixtures::ScannerModel& scanner, std::uint64_t seed,
+               MoistureState state = MoistureState::dry) {
+  fixtures::SceneOptions scene = test::drawn_scene(seed);
+  const fixtures::Nuisance rig = test::drawn_scene(77).nuisance;
+  scene.nuisance.scale_rel = rig.scale_rel;
+  scene.nuisance.penetration_um = rig.penetration_um;
+  scene.nuisance.plate_bow_x_um = rig.plate_bow_x_um;
+  scene.nuisance.plate_bow_y_um = rig.plate_bow_y_um;
+  scene.nuisance.plate_twist_um = rig.plate_twist_um;
+  scene.nuisance.lie.bow_um = rig.lie.bow_um;
+  scene.nuisance.lie.cup_um = rig.lie.cup_um;
+  scene.nuisance.lie.twist_um = rig.lie.twist_um;
+  const test::TempFolder folder;
+  MeasureInputs inputs;
+  inputs.scans = {folder.file("reed.ply", fixtures::ply_binary(fixtures::scan_reed(reed, scanner, scene, seed).cloud))};
+  MeasureOptions options;
+  options.state = state;
+  // Through the file, as `compare` gets it.
+  return result_from_json(json_from_result(measure(inputs, options)), "result.json");
+}
+
+fixtures::Reed heavy(std::uint64_t seed, double um = 70.0) {
+  fixtures::ReedFaults faults = test::rough_cane(seed);
+  faults.heavy_rail_um = um;
+  return fixtures::Reed({}, faults);
+}
+
+/// Carries out the plan; what came off as a function of place.
+struct Work {
+  fixtures::Reed after;
+  fixtures::Reed before;
+  [[nodiscard]] double removed_mm(double x, double y) const {
+    return before.thickness_mm(x, y) - after.thickness_mm(x, y);
+  }
+};
+Work carry_out(const fixtures::Reed& reed, const ScrapePlan& plan, const fixtures::Hand& hand, std::uint64_t seed) {
+  Work work{reed, reed};
+  std::mt19937_64 random(seed);
+  for (const ScrapeStep& step : plan.steps) work.after = work.after.scraped(fixtures::cut_of(step, hand, random));
+  return work;
+}
+
+TEST(Comparison, CoversWhatCameOffCellByCellAndStepByStep) {
+  double covered = 0.0, cells = 0.0, steps = 0.0, steps_covered = 0.0;
+  for (std::uint64_t seed = 0; seed < 8; ++seed) {
+    const auto scanner = seed % 2 == 0 ? fixtures::profilometer() : fixtures::laser_line();
+    const fixtures::Reed reed = heavy(seed, 50.0 + 10.0 * static_cast<double>(seed % 4));
+    const Result before = scanned(reed, scanner, 2 * seed);
+    ASSERT_FALSE(before.plan.steps.empty());
+    fixtures::Hand hand;
+    hand.depth_factor = 0.7 + 0.1 * static_cast<double>(seed);
+    hand.slip_mm = 0.5;
+    const Work work = carry_out(reed, before.plan, hand, seed);
+    const Comparison comparison = compare(before, scanned(work.after, scanner, 2 * seed + 1));
+    EXPECT_FALSE(comparison.left_right_only);
+    EXPECT_EQ(comparison.clipped_mm, 0.0);
+    const Grid& grid = comparison.grid;
+    const auto seen = [&](Eigen::Index r, Eigen::Index c) {
+      return !std::isnan(comparison.removed_mm(r, c)) && grid.x_mm(r) > 1.0 && grid.x_mm(r) < 31.0 &&
+             before.outline.holds(grid.x_mm(r), grid.y_mm(c), 0.3);
+    };
+    for (Eigen::Index r = 0; r < grid.rows; ++r) {
+      for (Eigen::Index c = 0; c < grid.columns; ++c) {
+        if (!seen(r, c)) continue;
+        const double error = comparison.removed_mm(r, c) - work.removed_mm(grid.x_mm(r), grid.y_mm(c));
+        covered += std::abs(error) <= kCoverage95 * static_cast<double>(comparison.u_mm(r, c));
+        cells += 1.0;
+      }
+    }
+    for (std::size_t k = 0; k < comparison.steps.size(); ++k) {
+      double truth = 0.0, count = 0.0;
+      for (Eigen::Index r = 0; r < grid.rows; ++r) {
+        for (Eigen::Index c = 0; c < grid.columns; ++c) {
+          if (std::isnan(comparison.removed_mm(r, c)) ||
+              !holds(before.plan.steps.at(k).polygon, grid.x_mm(r), grid.y_mm(c)))
+            continue;
+          truth += work.removed_mm(grid.x_mm(r), grid.y_mm(c));
+          count += 1.0;
+        }
+      }
+      const RemovedStep& step = comparison.steps.at(k);
+      // A cut's edge is steeper than a cell is wide: a micrometre is left to that.
+      const double error = std::abs(step.removed_um - 1e3 * truth / count);
+      EXPECT_LE(error, 3.5 * step.u_um + 1.5) << step.where << ", seed " << seed;
+      steps_covered += error <= kCoverage95 * step.u_um + 1.0;
+      steps += 1.0;
+    }
+  }
+  EXPECT_GE(covered / cells, 0.94);
+  EXPECT_GE(steps_covered / steps, 0.8);
+}
+
+TEST(Comparison, LearnsTheHandAndKeepsWhatWasKnown) {
+  for (const double factor : {0.6, 1.0, 1.5}) {
+    const fixtures::Reed reed = heavy(1);
+    const Result before = scanned(reed, fixtures::profilometer(), 1);
+    fixtures::Hand hand;
+    hand.depth_factor = factor;
+    const Comparison comparison =
+        compare(before, scanned(carry_out(reed, before.plan, hand, 1).after, fixtures::profilometer(), 2));
+    ASSERT_TRUE(comparison.hand);
+    // The rim's last tenths lie outside the map, and so does what is taken off there.
+    EXPECT_NEAR(comparison.hand->removed_over_planned / factor, 1.0, 0.06);
+    EXPECT_LT(comparison.hand->u_depth_per_stroke_rel, 0.25);
+    CompareOptions sure;
+    sure.player.u_depth_per_stroke_rel = 0.02;
+    const Comparison kept =
+        compare(before, scanned(carry_out(reed, before.plan, hand, 1).after, fixtures::profilometer(), 2), sure);
+    EXPECT_NEAR(kept.hand->depth_per_stroke_um, 2.0, 0.05) << "a hand that is known well hardly changes in one day";
+    CompareOptions half;
+    half.strokes_done = 0.5;
+    EXPECT_GT(compare(before, scanned(carry_out(reed, before.plan, hand, 1).after, fixtures::profilometer(), 2), half)
+                  .hand->depth_per_stroke_um,
+              1.4 * comparison.hand->depth_per_stroke_um);
+  }
+}
+
+TEST(Comparison, WorksAcrossAClippedTip) {
+  const fixtures::Reed reed = heavy(2);
+  const Result before = scanned(reed, fixtures::laser_line(), 3);
+  const Work work = carry_out(reed, before.plan, {}, 2);
+  const Comparison whole = compare(before, scanned(work.after, fixtures::laser_line(), 4));
+  const Comparison clipped = compare(before, scanned(work.after.clipped(0.4), fixtures::laser_line(), 4));
+  EXPECT_NEAR(clipped.clipped_mm, 0.4, 0.06);
+  EXPECT_THAT(clipped.remarks, Contains(HasSubstr("clipped by 0.")));
+  ASSERT_EQ(whole.steps.size(), clipped.steps.size());
+  for (std::size_t k = 0; k < whole.steps.size(); ++k)
+    EXPECT_NEAR(clipped.steps[k].removed_um, whole.steps[k].removed_um, 3.0 * whole.steps[k].u_um + 1.0);
+}
+
+TEST(Comparison, OfTwoStatesOfMoistureOnlyLeftAgainstRightIsTold) {
+  const fixtures::Reed reed = heavy(3);
+  const Result before = scanned(reed, fixtures::profilometer(), 5);
+  const Work work = carry_out(reed, before.plan, {}, 3);
+  // Wet, everything is 3 % thicker.
+  const fixtures::Reed wet =
+      work.after.scraped([&](double x, double y) { return -0.03 * work.after.thickness_mm(x, y); });
+  const Comparison comparison = compare(before, scanned(wet, fixtures::profilometer(), 6, MoistureState::wet));
+  EXPECT_TRUE(comparison.left_right_only);
+  EXPECT_THAT(comparison.remarks, Contains(HasSubstr("cane swells")));
+  for (std::size_t k = 0; k < comparison.steps.size(); ++k)
+    EXPECT_NEAR(comparison.steps[k].removed_um / comparison.steps[k].planned_um, 0.93, 0.15)
+        << comparison.steps[k].where;
+  EXPECT_FLOAT_EQ(comparison.removed_mm(60, 10), -comparison.removed_mm(60, comparison.grid.mirrored(10)));
+}
+
+TEST(Comparison, SwellingIsTakenOutAndSaid) {
+  const fixtures::Reed reed = heavy(4);
+  const Result before = scanned(reed, fixtures::profilometer(), 7);
+  const Work work = carry_out(reed, before.plan, {}, 4);
+  const fixtures::Reed damp =
+      work.after.scraped([&](double x, double y) { return -0.008 * work.after.thickness_mm(x, y); });
+  const Comparison comparison = compare(before, scanned(damp, fixtures::profilometer(), 8));
+  EXPECT_NEAR(comparison.swelling_rel, 0.008, 0.0012);
+  EXPECT_THAT(comparison.remarks, Contains(HasSubstr("has swollen")));
+  const Comparison dry = compare(before, scanned(work.after, fixtures::profilometer(), 8));
+  for (std::size_t k = 0; k < dry.steps.size(); ++k)
+    EXPECT_NEAR(comparison.steps[k].removed_um, dry.steps[k].removed_um, 2.0);
+}
+
+TEST(Comparison, SaysWhatWentWhereNobodyPlannedIt) {
+  const fixtures::Reed reed = heavy(5);
+  const Result before = scanned(reed, fixtures::profilometer(), 9);
+  const Work work = carry_out(reed, before.plan, {}, 5);
+  const fixtures::Reed more =
+      work.after.scraped([](double x, double y) { return x > 23.0 && x < 31.0 && y < -2.5 && y > -4.0 ? 0.030 : 0.0; });
+  const Comparison comparison = compare(before, scanned(more, fixtures::profilometer(), 10));
+  EXPECT_THAT(comparison.remarks, Contains(HasSubstr("left flank, back")));
+  EXPECT_EQ(compare(before, scanned(work.after, fixtures::profilometer(), 10)).remarks.size(), 0U);
+}
+
+TEST(Comparison, OtherReedsAndTheWrongOrderAreRefused) {
+  const fixtures::Reed reed = heavy(6);
+  const Result before = scanned(reed, fixtures::profilometer(), 11);
+  const Result after = scanned(carry_out(reed, before.plan, {}, 6).after, fixtures::profilometer(), 12);
+  try {
+    (void)compare(after, before);
+    FAIL() << "cane does not grow";
+  } catch (const NotMeasurable& error) {
+    EXPECT_THAT(error.what(), HasSubstr("wrong order"));
+  }
+  fixtures::ReedShape other;
+  other.stock_height_mm = 2.7;
+  EXPECT_THROW((void)compare(before, scanned(fixtures::Reed(other), fixtures::profilometer(), 13)), NotMeasurable);
+}
+
+}  // namespace
+}  // namespace canewise
