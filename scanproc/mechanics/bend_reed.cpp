@@ -153,8 +153,9 @@ std::string sentence_of(const Mechanics& m) {
         "tolerated).",
         100.0 * tip.value, 100.0 * lip.value, 100.0 * kImbalanceTolerance);
   } else {
-    sentence = fmt::format("Whether it bends evenly this scan cannot tell: tip {:+.0f} ± {:.0f} %, right over left.",
-                           100.0 * tip.value, 100.0 * kCoverage95 * tip.u_scan);
+    sentence = fmt::format(
+        "Whether it bends evenly this scan cannot tell: tip {:+.1f} ± {:.1f} %, right over left ({:.0f} % tolerated).",
+        100.0 * tip.value, 100.0 * kCoverage95 * tip.u_scan, 100.0 * kImbalanceTolerance);
   }
   return sentence;
 }

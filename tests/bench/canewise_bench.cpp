@@ -33,6 +33,7 @@
 #include "fixtures/write_cloud.h"
 #include "scanproc/assess/assessment.h"
 #include "scanproc/datum/align.h"
+#include "scanproc/mechanics/bend_reed.h"
 #include "scanproc/pipeline/pipeline.h"
 #include "scanproc/report/outputs.h"
 #include "scanproc/scan/read_scan.h"
@@ -230,7 +231,8 @@ void time_each(benchmark::State& state, const Prepare& prepare, const Run& run) 
   }
 }
 
-constexpr std::array<std::string_view, 6> kStages{"read", "align", "thickness", "assess", "plan", "all outputs"};
+constexpr std::array<std::string_view, 9> kStages{"read", "align", "thickness",      "assess",     "bend",
+                                                  "clip", "plan",  "plate, 6 modes", "all outputs"};
 
 void stage_case(benchmark::State& state, const Scans& scans, double points, std::string_view stage) {
   const auto path = scans.path_of(points);
@@ -252,9 +254,30 @@ void stage_case(benchmark::State& state, const Scans& scans, double points, std:
     const Instrument& instrument = *find_instrument(result.instrument);
     return time_each(state, nothing, [&](int) { return assess(result.map, aligned, instrument, nullptr); });
   }
+  const auto bend = [&] {
+    return bend_reed(result.map, result.outline, result.assessment, result.player, result.instrument, result.state);
+  };
+  if (stage == "bend") return time_each(state, nothing, [&](int) { return bend(); });
+  if (stage == "clip") {
+    return time_each(state, nothing, [&](int) {
+      return clipped_reeds(result.map, result.outline, result.assessment.cut.bark, result.player, result.instrument,
+                           cane_in(result.state).cane);
+    });
+  }
+  const BentReed bent = bend();
   if (stage == "plan") {
-    return time_each(state, nothing,
-                     [&](int) { return plan_scrape(result.map, result.outline, result.assessment, result.player); });
+    return time_each(state, nothing, [&](int) {
+      return plan_scrape(result.map, result.outline, result.assessment, bent, result.clipped, result.player);
+    });
+  }
+  if (stage == "plate, 6 modes") {
+    // Assembled and factorised anew: stiffnesses, their sensitivities, modes.
+    const BendingFigures& figures = *bent.figures;
+    state.counters["unknowns"] = static_cast<double>(3 * figures.reed().model.mesh.nodes());
+    return time_each(state, nothing, [&](int) {
+      const Plate plate = figures.plate_with(figures.reed().model.thickness_mm);
+      return std::pair(figures.of(plate, true), plate.modes(6));
+    });
   }
   time_each(state, nothing, [&](int) { return output_files(result); });
 }

@@ -10,6 +10,7 @@
 
 #include "scanproc/mechanics/plate.h"
 #include "scanproc/mechanics/plate_element.h"
+#include "tests/support/plate_loads.h"
 
 namespace canewise {
 namespace {
@@ -57,31 +58,6 @@ std::vector<double> bending_hz(const Strip& strip, std::size_t count) {
 double lambda(const Strip& strip, double frequency_hz, double thickness_mm) {
   const double speed_mm_per_s = std::sqrt(kModulus_mpa / (12e-12 * kDensity_kg_per_m3));
   return 2.0 * std::numbers::pi * frequency_hz * strip.length_mm * strip.length_mm / (thickness_mm * speed_mm_per_s);
-}
-
-/// Spread evenly over the tip's edge, one newton in all.
-Eigen::VectorXd tip_force(const Plate& plate, double width_mm) {
-  constexpr int count = 600;
-  PointLoads loads{Eigen::Matrix2Xd::Zero(2, count), Eigen::VectorXd::Constant(count, 1.0 / count)};
-  for (int i = 0; i < count; ++i) loads.points_mm(1, i) = width_mm * ((i + 0.5) / count - 0.5);
-  return plate.load_of(loads);
-}
-
-/// One newton a square millimetre, exact for the element's deflection.
-Eigen::VectorXd pressure(const Plate& plate) {
-  const PlateMesh& mesh = plate.model().mesh;
-  const auto triangles = static_cast<Eigen::Index>(mesh.triangles.size());
-  PointLoads loads{Eigen::Matrix2Xd(2, 12 * triangles), Eigen::VectorXd(12 * triangles)};
-  Eigen::Index n = 0;
-  for (const auto& triangle : mesh.triangles) {
-    Eigen::Matrix<double, 2, 3> corners;
-    corners << mesh.nodes_mm.col(triangle[0]), mesh.nodes_mm.col(triangle[1]), mesh.nodes_mm.col(triangle[2]);
-    for (const auto& point : triangle_points()) {
-      loads.points_mm.col(n) = corners * point.area;
-      loads.weights(n++) = point.share * PlateElement(corners).area_mm2();
-    }
-  }
-  return plate.load_of(loads);
 }
 
 double integral(double from, double to, const std::function<double(double)>& f) {
@@ -165,7 +141,7 @@ TEST(PlateBeams, ATaperedStripGivesWayToAForceAtItsTipAsABeamDoes) {
     Strip strip;
     strip.tip_over_root = tip_over_root;
     const Plate plate = strip.plate();
-    const Eigen::VectorXd force = tip_force(plate, 6.0);
+    const Eigen::VectorXd force = test::edge_force(plate, 6.0);
     const double expected_mm = 12.0 * std::pow(60.0, 3) * f / (kModulus_mpa * 6.0 * 8.0);
     EXPECT_NEAR(force.dot(plate.solve(force).col(0)) / expected_mm, 1.0, 2e-4) << tip_over_root;
   }
@@ -181,7 +157,8 @@ TEST(PlateBeams, ATaperedStripGivesWayToPressureAsABeamDoes) {
     Strip strip;
     strip.tip_over_root = tip_over_root;
     const Plate plate = strip.plate();
-    const double tip_mm = plate.deflection_at(Eigen::Vector2d::Zero(), plate.solve(pressure(plate)).col(0))(0);
+    const double tip_mm =
+        plate.deflection_at(Eigen::Vector2d::Zero(), plate.solve(test::pressure(plate, 1.0)).col(0))(0);
     EXPECT_NEAR(tip_mm * kModulus_mpa * 8.0 / (6.0 * std::pow(60.0, 4) * g), 1.0, 5e-5) << tip_over_root;
   }
 }
@@ -192,7 +169,7 @@ TEST(PlateBeams, ThicknessCountsForTheTipAsTheSquareOfItsDistanceOverTheFourthPo
   strip.tip_over_root = 0.2;
   const Plate plate = strip.plate();
   const Eigen::VectorXd by_thickness =
-      plate.compliance_derivative(plate.solve(tip_force(plate, 6.0)).col(0)).by_thickness;
+      plate.compliance_derivative(plate.solve(test::edge_force(plate, 6.0)).col(0)).by_thickness;
   const Eigen::Matrix2Xd points = plate.model().mesh.thickness_points_mm();
   // Smooth scrapes of 5 mm here and there, of unit depth.
   for (const double at_mm : {8.0, 20.0, 35.0, 52.0}) {

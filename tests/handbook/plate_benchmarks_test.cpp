@@ -13,6 +13,7 @@
 
 #include "scanproc/mechanics/plate.h"
 #include "scanproc/mechanics/plate_element.h"
+#include "tests/support/plate_loads.h"
 
 namespace canewise {
 namespace {
@@ -71,35 +72,6 @@ struct Rectangle {
   }
   [[nodiscard]] Eigen::Vector2d centre() const { return {0.5 * length_mm, 0.0}; }
 };
-
-/// Pressure, megapascals, by place; exact for the element's deflection if it is constant.
-Eigen::VectorXd pressure(const Plate& plate, const std::function<double(const Eigen::Vector2d&)>& mpa) {
-  const PlateMesh& mesh = plate.model().mesh;
-  const auto triangles = static_cast<Eigen::Index>(mesh.triangles.size());
-  PointLoads loads{Eigen::Matrix2Xd(2, 12 * triangles), Eigen::VectorXd(12 * triangles)};
-  Eigen::Index n = 0;
-  for (const auto& triangle : mesh.triangles) {
-    Eigen::Matrix<double, 2, 3> corners;
-    corners << mesh.nodes_mm.col(triangle[0]), mesh.nodes_mm.col(triangle[1]), mesh.nodes_mm.col(triangle[2]);
-    for (const auto& point : triangle_points()) {
-      loads.points_mm.col(n) = corners * point.area;
-      loads.weights(n) = point.share * PlateElement(corners).area_mm2() * mpa(loads.points_mm.col(n));
-      ++n;
-    }
-  }
-  return plate.load_of(loads);
-}
-Eigen::VectorXd pressure(const Plate& plate, double mpa) {
-  return pressure(plate, [mpa](const auto&) { return mpa; });
-}
-
-/// Spread evenly over the edge at x = 0, one newton in all.
-Eigen::VectorXd edge_force(const Plate& plate, double width_mm) {
-  constexpr int count = 600;
-  PointLoads loads{Eigen::Matrix2Xd::Zero(2, count), Eigen::VectorXd::Constant(count, 1.0 / count)};
-  for (int i = 0; i < count; ++i) loads.points_mm(1, i) = width_mm * ((i + 0.5) / count - 0.5);
-  return plate.load_of(loads);
-}
 
 Eigen::VectorXd point_force(const Plate& plate, const Eigen::Vector2d& at, double newtons = 1.0) {
   return plate.load_of({at, Eigen::VectorXd::Constant(1, newtons)});
@@ -248,8 +220,8 @@ TEST(PlateCantilevers, DeflectionsUnderPressureAndUnderAForceOnTheFreeEdge) {
     const Rectangle r{20.0, row.width_mm, 0.5};
     const Plate plate = r.cantilever();
     const Eigen::Vector2d middle(0.0, 0.0), corner(0.0, 0.5 * row.width_mm);
-    const Eigen::VectorXd q = pressure(plate, rigidity(r) / std::pow(20.0, 4)),
-                          p = rigidity(r) / 400.0 * edge_force(plate, row.width_mm);
+    const Eigen::VectorXd q = test::pressure(plate, rigidity(r) / std::pow(20.0, 4)),
+                          p = rigidity(r) / 400.0 * test::edge_force(plate, row.width_mm);
     EXPECT_NEAR(deflection(plate, q, middle) / row.q_middle, 1.0, 3e-4);
     EXPECT_NEAR(deflection(plate, q, corner) / row.q_corner, 1.0, 3e-4);
     EXPECT_NEAR(deflection(plate, p, middle) / row.p_middle, 1.0, 3e-4);
@@ -270,7 +242,8 @@ TEST(PlateIsotropic, SimplySupportedDeflectionsAreNaviers) {
                           Row{2.0, 0.01012866, 0.016524}, Row{5.0, 0.01297083, 0.01696}}) {
     const Rectangle r{10.0, 10.0 * row.b_over_a, 0.25};
     const Plate plate = r.simply_supported();
-    EXPECT_NEAR(deflection(plate, pressure(plate, rigidity(r) / 1e4), r.centre()) / row.q, 1.0, 5e-4) << row.b_over_a;
+    EXPECT_NEAR(deflection(plate, test::pressure(plate, rigidity(r) / 1e4), r.centre()) / row.q, 1.0, 5e-4)
+        << row.b_over_a;
     EXPECT_NEAR(deflection(plate, point_force(plate, r.centre(), rigidity(r) / 100.0), r.centre()) / row.p, 1.0, 2e-3)
         << row.b_over_a;
   }
@@ -284,12 +257,13 @@ TEST(PlateIsotropic, ClampedDeflections) {
   for (const auto& row : {Row{1.0, 0.00126532}, Row{1.5, 0.0021965}, Row{2.0, 0.0025330}}) {
     const Rectangle r{10.0, 10.0 * row.b_over_a, 0.25};
     const Plate plate = r.clamped();
-    EXPECT_NEAR(deflection(plate, pressure(plate, rigidity(r) / 1e4), r.centre()) / row.q, 1.0, 2e-3) << row.b_over_a;
+    EXPECT_NEAR(deflection(plate, test::pressure(plate, rigidity(r) / 1e4), r.centre()) / row.q, 1.0, 2e-3)
+        << row.b_over_a;
   }
   // Much longer than wide: a clamped beam of unit width, 1/384.
   const Rectangle strip{10.0, 60.0, 0.25};
   const Plate plate = strip.clamped();
-  EXPECT_NEAR(384.0 * deflection(plate, pressure(plate, rigidity(strip) / 1e4), strip.centre()), 1.0, 2e-3);
+  EXPECT_NEAR(384.0 * deflection(plate, test::pressure(plate, rigidity(strip) / 1e4), strip.centre()), 1.0, 2e-3);
   // T&WK, from memory: 0.00560 for a force in the middle of the square. A band.
   const Rectangle square{10.0, 10.0, 0.25};
   const Plate held = square.clamped();
@@ -333,8 +307,8 @@ TEST(PlateOrthotropic, ALayerTwentyFiveTimesAsStiffAlongAsAcross) {
   const auto sine = [](const Eigen::Vector2d& p) {
     return std::sin(kPi * p.x() / 20.0) * std::cos(kPi * p.y() / 20.0);
   };
-  EXPECT_NEAR(1e4 * unit * deflection(plate, pressure(plate, 1.0), r.centre()) / 0.6497, 1.0, 1e-3);
-  EXPECT_NEAR(1e4 * unit * deflection(plate, pressure(plate, sine), r.centre()) / 0.4312, 1.0, 1e-3);
+  EXPECT_NEAR(1e4 * unit * deflection(plate, test::pressure(plate, 1.0), r.centre()) / 0.6497, 1.0, 1e-3);
+  EXPECT_NEAR(1e4 * unit * deflection(plate, test::pressure(plate, sine), r.centre()) / 0.4312, 1.0, 1e-3);
   // omega a^2/h sqrt(rho/E2) of (1,1), (1,2), (1,3), (2,1): the last two have a fifth between them.
   const Eigen::VectorXd factor = 2.0 * kPi * 400.0 * std::sqrt(480e-12 / e2) * plate.modes(5).frequency_hz;
   expect_ratio(factor.head(3), std::array{15.2278, 20.3682, 32.3317}, 2e-3);
@@ -346,7 +320,7 @@ TEST(PlateOrthotropic, APlateLikeAReedSimplySupported) {
   // (2,1), (2,2) = four times the first, (1,3).
   const Rectangle r{20.0, 10.0, 0.35, reed_like()};
   const Plate plate = r.simply_supported();
-  EXPECT_NEAR(deflection(plate, pressure(plate, 1e-3), r.centre()) / 0.81986181e-3, 1.0, 1e-3);
+  EXPECT_NEAR(deflection(plate, test::pressure(plate, 1e-3), r.centre()) / 0.81986181e-3, 1.0, 1e-3);
   expect_ratio(plate.modes(5).frequency_hz, std::array{10078.16, 23061.18, 26012.93, 4.0 * 10078.16, 43995.65}, 2e-3);
 }
 
@@ -376,8 +350,8 @@ TEST(PlateReedSize, AWedge) {
   const Plate plate = r.cantilever();
   expect_ratio(plate.modes(5).frequency_hz, std::array{2895.9, 5048.9, 8576.0, 9327.5, 10820.0}, 1.5e-3);
   const Eigen::Vector2d tip(0.0, 0.0);
-  EXPECT_NEAR(deflection(plate, edge_force(plate, 13.0), tip) / 0.32415, 1.0, 1e-3);
-  EXPECT_NEAR(deflection(plate, pressure(plate, 1e-3), tip) / 0.024495, 1.0, 5e-4);
+  EXPECT_NEAR(deflection(plate, test::edge_force(plate, 13.0), tip) / 0.32415, 1.0, 1e-3);
+  EXPECT_NEAR(deflection(plate, test::pressure(plate, 1e-3), tip) / 0.024495, 1.0, 5e-4);
 }
 
 // ---------------------------------------------------------------------------------------------------------------------
@@ -541,7 +515,7 @@ TEST(PlateConvergence, HalfTheMeshLeavesAQuarterOfTheError) {
   std::array<double, 3> static_error{}, frequency_error{};
   for (std::size_t k = 0; k < 3; ++k) {
     const Plate plate(regular(20.0, 10.0, 16 << k));
-    static_error.at(k) = deflection(plate, pressure(plate, 1e-3), {10.0, 0.0}) / 0.81986181e-3 - 1.0;
+    static_error.at(k) = deflection(plate, test::pressure(plate, 1e-3), {10.0, 0.0}) / 0.81986181e-3 - 1.0;
     frequency_error.at(k) = plate.modes(1).frequency_hz(0) / 10078.16 - 1.0;
   }
   for (const auto& error : {static_error, frequency_error}) {

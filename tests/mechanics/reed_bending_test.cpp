@@ -116,6 +116,42 @@ TEST(ReedBending, TheScansUncertaintyOfAFigureIsWhatDrawnScansShow) {
   EXPECT_NEAR(b.reed.mechanics.figure(BendingFigure::imbalance_tip).u_scan / sd, 1.0, 0.16);
 }
 
+// JCGM 101: the linearised spread of the cane against drawn canes.
+TEST(ReedBending, TheCanesSpreadOfAFigureIsWhatDrawnCanesShow) {
+  const Bent b = bent({});
+  const BendingFigures& figures = *b.reed.figures;
+  const CaneState state = cane_in(MoistureState::dry);
+  std::mt19937_64 random(11);
+  std::normal_distribution<double> normal;
+  constexpr int draws = 150;
+  // A third of the spread: the linearisation is of that law, and no modulus turns negative.
+  constexpr double share = 1.0 / 3.0;
+  std::array<double, 2> sum{}, squares{};
+  for (int k = 0; k < draws; ++k) {
+    PlateModel model = figures.reed().model;
+    const auto draw = [&](CanePart part) { return share * spread_of(state.spread, part) * normal(random); };
+    model.cane.e_l_mpa *= 1.0 + draw(CanePart::e_l);
+    model.cane.e_t_mpa *= 1.0 + draw(CanePart::e_t);
+    model.cane.g_lt_mpa *= 1.0 + draw(CanePart::g_lt);
+    model.cane.gradient_per_mm += draw(CanePart::gradient);
+    model.left_right += draw(CanePart::left_right);
+    const BendingValues values = figures.of(Plate(std::move(model)), false);
+    for (const std::size_t f : {0U, 1U}) {
+      const double value =
+          values.value.at(index_of(f == 0 ? BendingFigure::stiffness_lip : BendingFigure::imbalance_tip));
+      sum.at(f) += value;
+      squares.at(f) += value * value;
+    }
+  }
+  for (const std::size_t f : {0U, 1U}) {
+    const double sd = std::sqrt((squares.at(f) - sum.at(f) * sum.at(f) / draws) / (draws - 1));
+    const double told =
+        b.reed.mechanics.figure(f == 0 ? BendingFigure::stiffness_lip : BendingFigure::imbalance_tip).u_cane;
+    // 150 draws tell a standard deviation to 5.8 %, k = 2 and a little for curvature.
+    EXPECT_NEAR(share * told / sd, 1.0, 0.15) << f;
+  }
+}
+
 TEST(ReedBending, AMoreOpenMouthpieceWantsASofterReedAndACrookedFacingShows) {
   const Bent b = bent({});
   const Closing& closing = b.reed.mechanics.closing;

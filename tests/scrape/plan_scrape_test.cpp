@@ -5,8 +5,10 @@
 
 #include <mutex>
 
+#include "fixtures/hand.h"
 #include "scanproc/core/error.h"
 #include "scanproc/core/parallel.h"
+#include "tests/support/closed_loop.h"
 #include "tests/support/scans.h"
 
 namespace canewise {
@@ -34,10 +36,10 @@ ReedFaults some_fault(std::uint64_t seed) {
   return faults;
 }
 
-ScrapePlan plan_for(const test::Measurement& m, const PlanOptions& options = {}) {
+ScrapePlan plan_for(const test::Measurement& m, const PlanOptions& options = {}, const Player& player = {}) {
   const BentReed bent =
-      bend_reed(m.map, m.aligned.outline, m.assessment, {}, "clarinet-bb", MoistureState::dry, {.modes = 1});
-  return plan_scrape(m.map, m.aligned.outline, m.assessment, bent, {}, {}, options);
+      bend_reed(m.map, m.aligned.outline, m.assessment, player, "clarinet-bb", MoistureState::dry, {.modes = 1});
+  return plan_scrape(m.map, m.aligned.outline, m.assessment, bent, {}, player, options);
 }
 
 /// True right-minus-left zone mean after the plan was carried out on the true surface.
@@ -258,6 +260,137 @@ TEST(PlanScrape, LargestEffectComesFirstAndTheTipLast) {
   ASSERT_GE(plan.steps.size(), 2U);
   EXPECT_GT(plan.steps.front().from_mm, 8.0);
   EXPECT_LT(plan.steps.back().to_mm, 6.0);
+}
+
+double after(const ScrapePlan& plan, BendingFigure figure) { return plan.figures.at(index_of(figure)).after; }
+double before(const ScrapePlan& plan, BendingFigure figure) { return plan.figures.at(index_of(figure)).before; }
+
+// The judge is another solver on another net, and the true surface.
+TEST(PlanScrape, FiguresAfterTheStepsAreWhatTheScrapedReedHas) {
+  fixtures::ReedFaults faults = test::rough_cane(6);
+  faults.heavy_rail_um = 130.0;
+  const Reed reed({}, faults);
+  const auto m = test::measure_drawn(reed, fixtures::profilometer(), 6);
+  const ScrapePlan plan = plan_for(m);
+  ASSERT_FALSE(plan.steps.empty());
+  std::mt19937_64 random(1);
+  fixtures::Hand sharp;
+  sharp.edge_mm = sharp.run_out_mm = 1e-6;
+  Reed scraped = reed;
+  for (const ScrapeStep& step : plan.steps) scraped = scraped.scraped(fixtures::cut_of(step, sharp, random));
+  const test::TrueBending truth = test::judge_bending(scraped, m.assessment.cut.bark, 0.0);
+  EXPECT_GT(before(plan, BendingFigure::imbalance_tip), kImbalanceTolerance);
+  EXPECT_NEAR(after(plan, BendingFigure::imbalance_tip), truth.imbalance_tip, 0.006);
+  EXPECT_NEAR(after(plan, BendingFigure::imbalance_lip), truth.imbalance_lip, 0.003);
+  EXPECT_NEAR(after(plan, BendingFigure::stiffness_lip) / truth.stiffness_lip, 1.0, 0.01);
+  EXPECT_LE(after(plan, BendingFigure::imbalance_tip), 0.45 * kImbalanceTolerance);
+}
+
+TEST(PlanScrape, CaneThatIsStifferOnOneSideIsBalancedByTheRollingTestAlone) {
+  const Reed reed({}, test::rough_cane(2));
+  const auto m = test::measure_drawn(reed, fixtures::profilometer(), 2);
+  for (const auto& [test, side] : {std::pair{RollingTest::left, Side::left}, {RollingTest::right, Side::right}}) {
+    const ScrapePlan plan = plan_for(m, {.rolling_test = test});
+    ASSERT_FALSE(plan.steps.empty());
+    for (const auto& step : plan.steps) EXPECT_EQ(step.side, side);
+    EXPECT_GT(plan.cane_right_over_left * static_cast<double>(side), 0.03);
+    EXPECT_THAT(plan.remarks,
+                testing::Contains(HasSubstr(std::string("stiffer on the ") + std::string(name_of(side)))));
+    // Shape alone then says the other side is stiffer, but no zone leaves its tolerance.
+    EXPECT_LT(after(plan, BendingFigure::imbalance_tip) * static_cast<double>(side), -0.005);
+    for (std::size_t z = 0; z < 12; ++z)
+      EXPECT_LE(std::abs(plan.prediction[z].after_um), 1e3 * m.assessment.balance.zones[z].tolerance_mm);
+  }
+  EXPECT_TRUE(plan_for(m, {.rolling_test = RollingTest::even}).steps.empty());
+}
+
+TEST(PlanScrape, AnAnswerAgainstAllThatTheShapeSaysIsAVeto) {
+  fixtures::ReedFaults faults = test::rough_cane(2);
+  faults.heavy_rail_um = 130.0;
+  const auto m = test::measure_drawn(Reed({}, faults), fixtures::profilometer(), 2);
+  const ScrapePlan plan = plan_for(m, {.rolling_test = RollingTest::left});
+  EXPECT_EQ(plan.status, PlanStatus::veto);
+  EXPECT_TRUE(plan.steps.empty());
+}
+
+TEST(PlanScrape, LessCaneThanLevellingEverything) {
+  double planned = 0.0, levelled = 0.0;
+  for (std::uint64_t seed = 0; seed < 8; ++seed) {
+    const auto m = test::measure_drawn(Reed({}, some_fault(seed)), fixtures::profilometer(), seed);
+    for (const auto& step : plan_for(m).steps) planned += step.volume_mm3;
+    for (const auto& zone : m.assessment.balance.zones)
+      if (zone.verdict == Verdict::outside) levelled += std::abs(zone.volume_mm3);
+  }
+  EXPECT_LT(planned, 0.9 * levelled);
+}
+
+TEST(PlanScrape, SofterIsSofterByWhatWasAskedAndStaysEven) {
+  const auto m = test::measure_drawn(Reed({}, test::rough_cane(2)), fixtures::profilometer(), 2);
+  const ScrapePlan plan = plan_for(m, {.aim = aim_from("a quarter softer")});
+  ASSERT_FALSE(plan.steps.empty());
+  EXPECT_LE(plan.steps.size(), 8U);
+  for (const auto& step : plan.steps) EXPECT_EQ(step.aim, StepAim::softer);
+  const double ratio = after(plan, BendingFigure::stiffness_lip) / before(plan, BendingFigure::stiffness_lip);
+  // A quarter is half a half: kStiffnessPerHalf^-0.5, within an eighth to either side.
+  EXPECT_LT(ratio, std::pow(kStiffnessPerHalf, -0.25));
+  EXPECT_GE(ratio, std::pow(kStiffnessPerHalf, -0.75));
+  EXPECT_NEAR(after(plan, BendingFigure::imbalance_tip), before(plan, BendingFigure::imbalance_tip), 0.01);
+}
+
+TEST(PlanScrape, HarderIsRefusedWithAdvice) {
+  const auto m = test::measure_drawn(Reed({}, test::rough_cane(2)), fixtures::profilometer(), 2);
+  const ScrapePlan plan = plan_for(m, {.aim = aim_from("a half harder")});
+  EXPECT_TRUE(plan.steps.empty());
+  EXPECT_THAT(plan.sentence, HasSubstr("never harder"));
+  EXPECT_THAT(plan.alternatives, testing::Contains(HasSubstr("Clip")));
+  EXPECT_FALSE(aim_from("nicer"));
+  EXPECT_FALSE(aim_from("reference"));
+}
+
+TEST(PlanScrape, NeverSofterThanThePlayerWants) {
+  fixtures::ReedFaults faults = test::rough_cane(6);
+  faults.heavy_rail_um = 130.0;
+  const auto m = test::measure_drawn(Reed({}, faults), fixtures::profilometer(), 6);
+  const double now = before(plan_for(m), BendingFigure::stiffness_lip);
+  // This reed lies a quarter below the reference already: every stroke makes it worse.
+  Player player;
+  player.known = {{"reference", 0.0, now * std::pow(kStiffnessPerHalf, 0.52)}};
+  player.wanted_halves = 0.0;
+  const ScrapePlan plan = plan_for(m, {}, player);
+  EXPECT_EQ(plan.status, PlanStatus::cannot_save);
+  EXPECT_THAT(plan.sentence, HasSubstr("softer than you want"));
+  EXPECT_FALSE(plan.alternatives.empty());
+  // Towards a target it stops at the same line.
+  fixtures::ReedShape thick;
+  thick.profile_linear = 0.72;
+  auto t = test::measured(fixtures::scan_reed(Reed(thick, test::rough_cane(3)), fixtures::profilometer(), {}, 3));
+  t.assessment.target->chosen_by_user = true;
+  const double thick_now = before(plan_for(t), BendingFigure::stiffness_lip);
+  player.known = {{"reference", 0.0, thick_now * 0.99 * std::pow(kStiffnessPerHalf, 0.5)}};
+  const ScrapePlan towards = plan_for(t, {}, player);
+  EXPECT_GE(after(towards, BendingFigure::stiffness_lip), 0.985 * thick_now);
+  EXPECT_LT(after(towards, BendingFigure::stiffness_lip), thick_now);
+  EXPECT_THAT(towards.remarks, testing::Contains(HasSubstr("softer than you want")));
+}
+
+TEST(PlanScrape, AScanTooCoarseToSeeTheFaultProposesNothing) {
+  for (std::uint64_t seed = 0; seed < 3; ++seed) {
+    const auto m = test::measure_drawn(Reed({}, some_fault(seed)), fixtures::depth_camera(), seed);
+    const ScrapePlan plan = plan_for(m);
+    EXPECT_TRUE(plan.steps.empty());
+    EXPECT_EQ(plan.status, PlanStatus::cannot_tell);
+    EXPECT_THAT(plan.sentence, HasSubstr("cannot tell"));
+  }
+}
+
+TEST(PlanScrape, WithoutBendingThicknessAloneIsLevelledAndThatIsSaid) {
+  const auto m = test::measure_drawn(Reed({}, some_fault(4)), fixtures::profilometer(), 4);
+  BentReed unknown;
+  unknown.mechanics.why_not = "no tip";
+  const ScrapePlan plan = plan_scrape(m.map, m.aligned.outline, m.assessment, unknown, {}, {}, {});
+  EXPECT_FALSE(plan.steps.empty());
+  EXPECT_TRUE(plan.figures.empty());
+  EXPECT_THAT(plan.remarks, testing::Contains(HasSubstr("not known")));
 }
 
 TEST(PlanScrape, OptionsOutOfTheirRangeAreRefused) {
