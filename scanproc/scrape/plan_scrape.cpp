@@ -107,8 +107,10 @@ class Planner {
       const double size = std::abs(zone.difference.mean_mm), u95 = kCoverage95 * zone.difference.u_mm;
       // Also what is not surely outside, if it is surely there and more than half the tolerance: the reed is on the
       // bench anyway, and a fault does not end where a zone does.
-      const bool there =
-          findings.zones_off && zone.verdict != Verdict::within && size >= std::max(u95, 0.5 * zone.tolerance_mm);
+      const bool there = findings.zones_off && zone.verdict != Verdict::within &&
+                         size >= std::max(u95, 0.5 * zone.tolerance_mm) &&
+                         // A scan that could never call this zone even cannot say when to stop.
+                         can_prove_within(zone.difference.u_mm, zone.tolerance_mm);
       if (!there || is_heart(z)) continue;
       if (may_lose(side_of(zone.difference.mean_mm))) {
         zone_acts_.at(z) = true;
@@ -315,21 +317,12 @@ class Planner {
   /// Can it be balanced at all, and if not, what forbids it?
   void look_for_what_is_in_the_way(const std::vector<Place>& places) {
     constexpr double no_limit_um = 1e6;
-    // It is given up only if the scan is sure: floors as low as its uncertainty allows.
-    CaneGoal doubtful = goal_;
-    for (std::size_t k = 0; k < doubtful.most_removed_mm.size(); ++k)
-      doubtful.most_removed_mm.at(k) += kCoverage95 * assessment_.zone_thickness[k].thickness.u_mm;
-    const Reached told = reached(places, limits_of(places, no_limit_um), doubtful);
+    const Reached told = reached(places, limits_of(places, no_limit_um), goal_);
     if (told.all) return;
-    if (told.zone) {
-      // Nor by a zone that such a scan could never call even.
-      const ZoneBalance& zone = assessment_.balance.zones.at(*told.zone);
-      if (!can_prove_within(zone.difference.u_mm, zone.tolerance_mm)) return;
-    }
     const auto free = limits_of(places, no_limit_um, true);
     CaneGoal without_floor = goal_;
     without_floor.most_removed_mm.fill(1e9);
-    CaneGoal without_window = doubtful;
+    CaneGoal without_window = goal_;
     without_window.figure[2] = {};
     CaneGoal without_both = without_floor;
     without_both.figure[2] = {};

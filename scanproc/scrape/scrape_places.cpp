@@ -62,8 +62,7 @@ void PlaceMaker::measure(Place& place) const {
       mask(r, grid.mirrored(c)) = true;
       const double h = map_.thickness_mm(r, c);
       thickness += h;
-      // A cell's own noise is no reason to call it too thin.
-      place.most_mm = std::min(place.most_mm, h + kCoverage95 * static_cast<double>(map_.u_local_mm(r, c)) - floor_mm_);
+      place.most_mm = std::min(place.most_mm, h - floor_mm_);
       const auto label = static_cast<std::size_t>(assessment_.zones.label(r, c));
       bands.at(label / 3) = true;
       // Cells whose partner was not seen are in no zone's difference.

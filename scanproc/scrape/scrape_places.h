@@ -27,7 +27,7 @@ struct Place {
   double surplus_mm = 0.0;            ///< Mean of what is too thick here: against the other side, or the target.
   double u95_mm = 0.0;                ///< Of that difference.
   double thickness_mm = 0.0;          ///< Mean.
-  double most_mm = 0.0;               ///< Deeper, and its thinnest cell would surely be below the floor.
+  double most_mm = 0.0;               ///< Deeper, and its thinnest cell would be below the floor.
   std::array<double, 12> difference;  ///< Change of each zone's right minus left, per mm of depth.
   std::array<double, 24> half_zone;   ///< Change of each half zone's mean, per mm of depth, in the assessment's order.
 };
