@@ -55,7 +55,7 @@ TEST(Outputs, AreAllThereAndTheResultIsWrittenLast) {
   std::vector<std::string> names;
   for (const auto& f : output_files(result())) names.push_back(f.name);
   EXPECT_THAT(names, testing::ElementsAre("thickness.csv", "map.png", "balance.png", "report.html", "template.pdf",
-                                          "bending.png", "result.json"));
+                                          "bending.png", "modes.png", "result.json"));
 }
 
 TEST(Pictures, ShowSomethingAndBalanceIsBlueLeftAndOrangeRight) {
