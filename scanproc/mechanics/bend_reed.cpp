@@ -54,8 +54,9 @@ class Bender {
   void modes(int count) {
     const Plate& plate = figures_.plate();
     const Modes modes = plate.modes(count);
+    const std::vector<PlateDerivative> derivatives = plate.frequency_derivatives(modes);
     for (int k = 0; k < count; ++k) {
-      const PlateDerivative derivative = plate.frequency_derivative(modes, k);
+      const PlateDerivative& derivative = derivatives[static_cast<std::size_t>(k)];
       ReedMode mode;
       mode.frequency_hz = {modes.frequency_hz(k),
                            scan_uncertainty(map_, figures_.reed().by_cells(derivative.by_thickness)),
@@ -202,6 +203,16 @@ BentReed bend_reed(const ThicknessMap& map, const Outline& outline, const Assess
                     outline.length_mm, mouthpiece.ligature_mm);
     return bent;
   }
+  const double last_patch_mm =
+      std::max(player.lip_at_mm + 0.5 * player.lip_length_mm, player.tip_patch_at_mm + 0.5 * kTipPatch_mm);
+  if (last_patch_mm > mouthpiece.window_end_mm) {
+    out.why_not = fmt::format(
+        "Lip and tip patches reach {:.1f} mm from the tip, past the window's end at {:.1f} mm where the reed lies on "
+        "the "
+        "mouthpiece. Change the player file.",
+        last_patch_mm, mouthpiece.window_end_mm);
+    return bent;
+  }
   try {
     bent.figures.emplace(
         reed_plate(map, outline, assessment.cut.bark, mouthpiece, cane.cane, {options.spacing_mm, 0.0}), outline,
@@ -217,8 +228,14 @@ BentReed bend_reed(const ThicknessMap& map, const Outline& outline, const Assess
   bender.bent();
   const SpreadValue& lip = out.figure(BendingFigure::stiffness_lip);
   out.closing = close_reed(*bent.figures, outline, mouthpiece, player, std::hypot(lip.u_cane, lip.u_scan) / lip.value);
-  out.strength = place_on_scale(strength_scale(player.known, cane.spread.between_reeds_rel), lip.value,
-                                lip.u_scan / lip.value, player);
+  const auto known = player.known_in(state);
+  bent.scale = strength_scale(known, cane.spread.between_reeds_rel);
+  out.strength = place_on_scale(bent.scale, lip.value, lip.u_scan / lip.value, player);
+  if (known.size() < player.known.size())
+    out.strength.sentence +=
+        fmt::format(" {} of your marked reeds {} not counted: scanned {}, and this one {}.",
+                    player.known.size() - known.size(), player.known.size() - known.size() == 1 ? "is" : "are",
+                    state == MoistureState::wet ? "dry" : "wet", state == MoistureState::wet ? "wet" : "dry");
   out.sentence = sentence_of(out);
   return bent;
 }
@@ -237,19 +254,25 @@ std::vector<ClippedReed> clipped_reeds(const ThicknessMap& map, const Outline& o
     for (Eigen::Index c = 0; c < map.grid.columns; ++c) {
       if (std::abs(map.grid.y_mm(c)) > 0.35 * outline.half_width_mm(clip)) continue;
       for (Eigen::Index r = 0; r < map.grid.rows; ++r) {
-        const double behind = map.grid.x_mm(r) - clip;
-        if (behind < 0.5 || behind > 1.5 || !map.measured(r, c)) continue;
-        sum += static_cast<double>(map.thickness_mm(r, c));
-        count += 1.0;
+        if (!map.measured(r, c)) continue;
+        const double behind = map.grid.x_mm(r) - clip, half_cell = 0.5 * map.grid.cell_mm;
+        const double share = std::max(0.0, std::min(1.5, behind + half_cell) - std::max(0.5, behind - half_cell));
+        sum += share * static_cast<double>(map.thickness_mm(r, c));
+        count += share;
       }
     }
     return sum / count;
   };
-  const double unclipped = stiffness(0.0);
+  // Over half a millimetre the stiffness bends so little that a parabola through three clips follows it to a tenth of a
+  // per cent; each clip has its own mesh, and those cost time.
+  constexpr double most_mm = 0.5;
+  const double unclipped = stiffness(0.0), half = stiffness(0.5 * most_mm) / unclipped,
+               whole = stiffness(most_mm) / unclipped;
   std::vector<ClippedReed> reeds;
   for (const double clip : {0.1, 0.2, 0.3, 0.4, 0.5}) {
-    const double k = stiffness(clip);
-    reeds.push_back({clip, k, k / unclipped, tip_mm(clip)});
+    const double t = clip / most_mm;
+    const double ratio = 1.0 + t * (4.0 * half - whole - 3.0) + 2.0 * t * t * (whole - 2.0 * half + 1.0);
+    reeds.push_back({clip, ratio * unclipped, ratio, tip_mm(clip)});
   }
   return reeds;
 }

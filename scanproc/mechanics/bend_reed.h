@@ -5,6 +5,7 @@
 #include "scanproc/assess/assessment.h"
 #include "scanproc/core/moisture.h"
 #include "scanproc/mechanics/mechanics.h"
+#include "scanproc/mechanics/strength.h"
 
 namespace canewise {
 
@@ -18,6 +19,7 @@ void validate(const BendOptions& options);
 struct BentReed {
   Mechanics mechanics;
   std::optional<BendingFigures> figures;  ///< Empty if nothing is known.
+  StrengthScale scale;                    ///< Of the player's known reeds in this state of moisture.
 };
 
 /// How the reed bends: see Mechanics. `instrument` is a name in kInstruments. Never throws for a scan that is too poor:
@@ -30,14 +32,14 @@ struct BentReed {
 /// what is common to cells adds up with its sign, noise as the square root of its sum over all lags.
 [[nodiscard]] double scan_uncertainty(const ThicknessMap& map, const Field& by_cells);
 
-/// Stiffness under the lip and thickness at the tip after clipping.
+/// A reed's stiffness under the lip and thickness at the tip after clipping.
 struct ClippedReed {
   double clip_mm = 0.0;
   double stiffness_lip_n_per_mm = 0.0;
   double stiffness_ratio = 1.0;  ///< To the unclipped reed.
   double tip_thickness_mm = 0.0;
 };
-/// `thickness_mm` may differ from the map's, as after a plan.
+/// For clips of 0.1 to 0.5 mm. Throws NotMeasurable as reed_plate does.
 [[nodiscard]] std::vector<ClippedReed> clipped_reeds(const ThicknessMap& map, const Outline& outline, const Bark& bark,
                                                      const Player& player, std::string_view instrument,
                                                      const Cane& cane);

@@ -56,12 +56,12 @@ Plate BendingFigures::plate_with(const Eigen::VectorXd& thickness_mm) const {
 BendingValues BendingFigures::of(const Plate& plate, bool with_derivatives) const {
   const Eigen::MatrixXd moved = plate.solve(loads_);
   std::array<double, 6> stiffness{};
-  std::array<PlateDerivative, 6> slope;
+  std::vector<PlateDerivative> slope;
+  if (with_derivatives) slope = plate.compliance_derivatives(moved);
   for (Eigen::Index k = 0; k < 6; ++k) {
     const auto i = static_cast<std::size_t>(k);
     stiffness.at(i) = 1.0 / loads_.col(k).dot(moved.col(k));
     if (!with_derivatives) continue;
-    slope.at(i) = plate.compliance_derivative(moved.col(k));
     const double factor = -stiffness.at(i) * stiffness.at(i);
     slope.at(i).by_thickness *= factor;
     slope.at(i).by_cane *= factor;

@@ -11,6 +11,8 @@ namespace {
 
 constexpr double kClosedShare = 0.02;
 constexpr double kNPerMm2PerKpa = 1e-3;
+/// Ten times and more what anyone blows: a reed that is still open does not close.
+constexpr double kMostPressureKpa = 200.0;
 
 /// Everything of the closing that does not change with load: compliance between the places that may touch.
 class Closer {
@@ -82,10 +84,11 @@ class Closer {
     const Eigen::ArrayXd gap = gaps(opening_change_mm, false);
     return gap.tail(gap.size() - static_cast<Eigen::Index>(first_tip_)).mean();
   }
-  /// Root of mean opening = kClosedShare of that without load, over a growing load factor, by regula falsi.
+  /// Root of mean opening = kClosedShare of that without load; NaN if that takes more than kMostPressureKpa.
   double closing_pressure_kpa(double stiffness_ratio) const {
     const double goal = kClosedShare * mean_opening_mm(0.0);
-    return root([&](double kpa) { return at(kpa, stiffness_ratio, 0.0).mean() - goal; }, 0.0, 8.0);
+    const auto still_open = [&](double kpa) { return at(kpa, stiffness_ratio, 0.0).mean() - goal; };
+    return still_open(kMostPressureKpa) > 0.0 ? std::nan("") : root(still_open, 0.0, 8.0);
   }
   double stiffness_ratio(double pressure_kpa, double opening_change_mm) const {
     const double goal = kClosedShare * mean_opening_mm(opening_change_mm);
@@ -147,7 +150,7 @@ class Closer {
       if (force(static_cast<Eigen::Index>(k)) > 0.0) return distance_(static_cast<Eigen::Index>(k));
     return mouthpiece_.window_end_mm;
   }
-  /// Of a falling function; `high` is moved out until it is below nought.
+  /// Of a falling function, by regula falsi; `high` is moved out until it is below nought.
   template <typename Function>
   static double root(const Function& f, double low, double high) {
     double at_low = f(low);
@@ -189,9 +192,16 @@ Closing close_reed(const BendingFigures& figures, const Outline& outline, const 
   closing.mouthpiece = mouthpiece;
   closing.lip_force_n = player.lip_force_n;
   closing.pressure_kpa = closer.closing_pressure_kpa(1.0);
-  closing.u_pressure_kpa = std::abs(closer.closing_pressure_kpa(1.0 + relative_spread) - closing.pressure_kpa);
+  const bool closes = !std::isnan(closing.pressure_kpa);
+  const double last_kpa = closes ? closing.pressure_kpa : kMostPressureKpa;
   constexpr int steps = 16;
-  for (int k = 0; k <= steps; ++k) closing.curve.push_back(closer.point(closing.pressure_kpa * k / steps));
+  for (int k = 0; k <= steps; ++k) closing.curve.push_back(closer.point(last_kpa * k / steps));
+  if (!closes) {
+    closing.u_pressure_kpa = closing.right_minus_left_um = closing.facing_right_minus_left_um = std::nan("");
+    return closing;
+  }
+  // The softer neighbour, because it closes too.
+  closing.u_pressure_kpa = std::abs(closer.closing_pressure_kpa(1.0 / (1.0 + relative_spread)) - closing.pressure_kpa);
   const ClosingPoint half = closer.point(0.5 * closing.pressure_kpa),
                      even = closer.point(0.5 * closing.pressure_kpa, true);
   closing.right_minus_left_um = 1e3 * (half.right_mm - half.left_mm);

@@ -25,8 +25,8 @@ struct OtherOpening {
 struct Closing {
   Mouthpiece mouthpiece;
   double lip_force_n = 0.0;
-  std::vector<ClosingPoint> curve;          ///< From no pressure to closing.
-  double pressure_kpa = 0.0;                ///< That leaves 2 % of the tip opening, on the mean over the tip.
+  std::vector<ClosingPoint> curve;          ///< From no pressure to closing, or to 200 kPa if it does not close.
+  double pressure_kpa = 0.0;                ///< That leaves 2 % of the tip opening, on the mean over the tip; or NaN.
   double u_pressure_kpa = 0.0;              ///< From how much the cane's moduli are uncertain.
   double right_minus_left_um = 0.0;         ///< Of the opening, at half that pressure.
   double facing_right_minus_left_um = 0.0;  ///< What of it the facing itself does: the same reed bent evenly.

@@ -26,7 +26,8 @@ Eigen::VectorXd contact_forces(const Eigen::MatrixXd& compliance, const Eigen::V
       const Eigen::VectorXd part = compliance(touching, touching).llt().solve(depth(touching));
       for (std::size_t k = 0; k < touching.size(); ++k) force(touching[k]) = part(static_cast<Eigen::Index>(k));
     }
-    if (pivot % pivots_of_one_slack == pivots_of_one_slack - 1) {
+    constexpr double most_slack = 1e-5;  // Of the greatest depth; a state that needs more is none.
+    if (pivot % pivots_of_one_slack == pivots_of_one_slack - 1 && slack_force < 0.5 * most_slack) {
       slack *= 10.0;
       slack_force *= 10.0;
     }

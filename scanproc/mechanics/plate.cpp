@@ -3,10 +3,13 @@
 #include <Spectra/SymGEigsShiftSolver.h>
 
 #include <Eigen/CholmodSupport>
+#include <Eigen/Eigenvalues>
 #include <Eigen/SparseCore>
 #include <cmath>
 #include <numbers>
 #include <stdexcept>
+#include <tuple>
+#include <type_traits>
 
 #include "scanproc/core/parallel.h"
 #include "scanproc/mechanics/plate_element.h"
@@ -80,6 +83,21 @@ LocalCane cane_at(const PlateModel& model, const std::array<Eigen::Index, 6>& po
     local.side = side / (1.0 + model.left_right * side);
   }
   return local;
+}
+
+/// Whether the fixed freedoms leave no rigid motion (1, x, y): nothing else bends a connected plate without work.
+bool is_held(const PlateMesh& mesh, const std::vector<char>& fixed) {
+  const Eigen::Vector2d middle = mesh.nodes_mm.rowwise().mean();
+  const double size = (mesh.nodes_mm.colwise() - middle).cwiseAbs().maxCoeff();
+  Eigen::Matrix3d held = Eigen::Matrix3d::Zero();
+  for (Eigen::Index n = 0; n < mesh.nodes(); ++n) {
+    Eigen::Matrix3d motions = Eigen::Matrix3d::Identity();
+    motions.row(0).tail<2>() = (mesh.nodes_mm.col(n) - middle).transpose() / size;
+    for (Eigen::Index k = 0; k < 3; ++k)
+      if (fixed[static_cast<std::size_t>(3 * n + k)] != 0) held += motions.row(k).transpose() * motions.row(k);
+  }
+  constexpr double rounding = 1e-9;
+  return Eigen::SelfAdjointEigenSolver<Eigen::Matrix3d>(held).eigenvalues()(0) > rounding;
 }
 
 /// body(part, triangle) for all triangles, on all cores.
@@ -184,6 +202,7 @@ Plate::Plate(PlateModel model)
   if (model_.thickness_mm.size() != points || !(model_.thickness_mm.array() > 0.0).all() ||
       static_cast<Eigen::Index>(model_.fixed.size()) != 3 * mesh.nodes())
     throw std::invalid_argument("a plate needs a positive thickness at every point and a flag for every freedom");
+  if (!is_held(mesh, model_.fixed)) throw std::runtime_error("the plate is not held: its stiffness is singular");
   Solver& s = *solver_;
   s.free_number.assign(model_.fixed.size(), -1);
   for (std::size_t k = 0; k < model_.fixed.size(); ++k)
@@ -191,18 +210,25 @@ Plate::Plate(PlateModel model)
   s.stiffness = s.assembled(mesh, [&](std::size_t t) {
     const PlateElement element = element_of(mesh, t);
     const auto six = points_of(mesh, t);
-    Eigen::Matrix<double, 9, 9> k = Eigen::Matrix<double, 9, 9>::Zero();
+    // Curvature is linear in the area coordinates, so only their products with the stiffness have to be integrated.
+    Eigen::Matrix3d products = Eigen::Matrix3d::Zero();
     for (const auto& point : triangle_points()) {
-      const auto b = element.curvature(point.area);
       const LocalCane cane = cane_at(model_, six, quadratic_shapes(point.area));
-      k.noalias() += b.transpose() * ((point.share * element.area_mm2() * cane.cube()) * stiffness_ * b);
+      products += point.share * element.area_mm2() * cane.cube() * point.area * point.area.transpose();
     }
-    return k;
+    const Eigen::Matrix<double, 9, 9> b = element.corner_curvatures();
+    Eigen::Matrix<double, 9, 9> moments;
+    for (int i = 0; i < 3; ++i) {
+      Eigen::Matrix<double, 3, 9> sum = products(i, 0) * b.topRows<3>();
+      for (int j = 1; j < 3; ++j) sum += products(i, j) * b.block<3, 9>(3 * j, 0);
+      moments.block<3, 9>(3 * i, 0).noalias() = stiffness_ * sum;
+    }
+    return Eigen::Matrix<double, 9, 9>(b.transpose() * moments);
   });
   s.factor.setMode(Eigen::CholmodSupernodalLLt);
   s.factor.cholmod().print = 0;
   s.factor.compute(s.stiffness);
-  if (s.factor.info() != Eigen::Success) throw std::runtime_error("the plate is not held: its stiffness is singular");
+  if (s.factor.info() != Eigen::Success) throw std::runtime_error("the plate's stiffness cannot be factorised");
   s.finder = std::make_unique<TriangleFinder>(model_.mesh);
 }
 
@@ -286,77 +312,101 @@ Modes Plate::modes(int count) const {
   return modes;
 }
 
-PlateDerivative Plate::compliance_derivative(const Eigen::VectorXd& displacements) const {
+std::vector<PlateDerivative> Plate::compliance_derivatives(const Eigen::MatrixXd& displacements) const {
   const PlateMesh& mesh = model_.mesh;
-  std::array<Eigen::VectorXd, kParallelParts> by_thickness;
-  std::array<Eigen::Matrix3d, kParallelParts>
-      bending;                                       // Sum of curvature times curvature, cubes of thickness as weights.
-  std::array<Eigen::Vector2d, kParallelParts> rest;  // By gradient, by left_right.
-  for (std::size_t part = 0; part < kParallelParts; ++part) {
-    by_thickness.at(part).setZero(model_.thickness_mm.size());
-    bending.at(part).setZero();
-    rest.at(part).setZero();
-  }
+  const auto count = static_cast<std::size_t>(displacements.cols());
+  /// Sums of one load.
+  struct Sums {
+    Eigen::VectorXd by_thickness;
+    Eigen::Matrix3d bending = Eigen::Matrix3d::Zero();  ///< Curvature times curvature, cubes of thickness as weights.
+    Eigen::Vector2d rest = Eigen::Vector2d::Zero();     ///< By gradient, by left_right.
+  };
+  std::array<std::vector<Sums>, kParallelParts> parts;
+  for (auto& part : parts) part.assign(count, {Eigen::VectorXd::Zero(model_.thickness_mm.size())});
   for_triangles(mesh, [&](std::size_t part, std::size_t t) {
     const PlateElement element = element_of(mesh, t);
     const auto six = points_of(mesh, t);
-    const Nine u = gather(mesh, t, displacements);
-    for (const auto& point : triangle_points()) {
+    struct Point {
+      Eigen::Matrix<double, 6, 1> shapes;
+      LocalCane cane;
+      double area_mm2;
+    };
+    std::array<Point, std::tuple_size_v<std::remove_cvref_t<decltype(triangle_points())>>> points;
+    for (std::size_t p = 0; p < points.size(); ++p) {
+      const TrianglePoint& point = triangle_points().at(p);
       const auto shapes = quadratic_shapes(point.area);
-      const LocalCane cane = cane_at(model_, six, shapes);
-      const Eigen::Vector3d curvature = element.curvature(point.area) * u;
-      const double area = point.share * element.area_mm2();
-      const double work = area * curvature.dot(stiffness_ * curvature);
-      for (int k = 0; k < 6; ++k)
-        by_thickness.at(part)(six.at(static_cast<std::size_t>(k))) -= work * cane.cube_by_thickness() * shapes(k);
-      bending.at(part) += area * cane.cube() * curvature * curvature.transpose();
-      rest.at(part) += Eigen::Vector2d(cane.under_bark_mm, -cane.side) * work * cane.cube();
+      points.at(p) = {shapes, cane_at(model_, six, shapes), point.share * element.area_mm2()};
+    }
+    const Eigen::Matrix<double, 9, 9> corners = element.corner_curvatures();
+    for (std::size_t load = 0; load < count; ++load) {
+      Sums& sums = parts.at(part)[load];
+      const Nine at_corners = corners * gather(mesh, t, displacements.col(static_cast<Eigen::Index>(load)));
+      const Eigen::Map<const Eigen::Matrix3d> curvatures(at_corners.data());
+      Eigen::Matrix<double, 6, 1> by_six = Eigen::Matrix<double, 6, 1>::Zero();
+      for (std::size_t p = 0; p < points.size(); ++p) {
+        const LocalCane& cane = points.at(p).cane;
+        const Eigen::Vector3d curvature = curvatures * triangle_points().at(p).area;
+        const double area = points.at(p).area_mm2, work = area * curvature.dot(stiffness_ * curvature);
+        by_six -= work * cane.cube_by_thickness() * points.at(p).shapes;
+        sums.bending += area * cane.cube() * curvature * curvature.transpose();
+        sums.rest += Eigen::Vector2d(cane.under_bark_mm, -cane.side) * work * cane.cube();
+      }
+      for (int k = 0; k < 6; ++k) sums.by_thickness(six.at(static_cast<std::size_t>(k))) += by_six(k);
     }
   });
-  for (std::size_t part = 1; part < kParallelParts; ++part) {
-    by_thickness[0] += by_thickness.at(part);
-    bending[0] += bending.at(part);
-    rest[0] += rest.at(part);
+  std::vector<PlateDerivative> derivatives;
+  for (std::size_t load = 0; load < count; ++load) {
+    Sums& sums = parts[0][load];
+    for (std::size_t part = 1; part < kParallelParts; ++part) {
+      sums.by_thickness += parts.at(part)[load].by_thickness;
+      sums.bending += parts.at(part)[load].bending;
+      sums.rest += parts.at(part)[load].rest;
+    }
+    // Q depends on E_L and E_T through m as well, hence differences; Q is smooth enough for rounding alone to count.
+    const auto by_modulus = [&](double Cane::*modulus) {
+      constexpr double step = 1e-5;
+      Cane more = model_.cane, less = model_.cane;
+      more.*modulus *= 1.0 + step;
+      less.*modulus *= 1.0 - step;
+      const Eigen::Matrix3d change = (plane_stress_stiffness(more) - plane_stress_stiffness(less)) / (2.0 * step);
+      return -sums.bending.cwiseProduct(change).sum();
+    };
+    PlateDerivative derivative{std::move(sums.by_thickness), {}};
+    derivative.by_cane << by_modulus(&Cane::e_l_mpa), by_modulus(&Cane::e_t_mpa), by_modulus(&Cane::g_lt_mpa), 0.0,
+        sums.rest(0), sums.rest(1);
+    derivatives.push_back(std::move(derivative));
   }
-  PlateDerivative derivative{std::move(by_thickness[0]), Eigen::Matrix<double, 6, 1>::Zero()};
-  // Q depends on E_L and E_T through m as well, hence differences; Q is smooth enough for rounding alone to count.
-  const auto by_modulus = [&](double Cane::*modulus) {
-    constexpr double step = 1e-5;
-    Cane more = model_.cane, less = model_.cane;
-    more.*modulus *= 1.0 + step;
-    less.*modulus *= 1.0 - step;
-    const Eigen::Matrix3d change = (plane_stress_stiffness(more) - plane_stress_stiffness(less)) / (2.0 * step);
-    return -bending[0].cwiseProduct(change).sum();
-  };
-  derivative.by_cane << by_modulus(&Cane::e_l_mpa), by_modulus(&Cane::e_t_mpa), by_modulus(&Cane::g_lt_mpa), 0.0,
-      rest[0](0), rest[0](1);
-  return derivative;
+  return derivatives;
 }
 
-PlateDerivative Plate::frequency_derivative(const Modes& modes, int number) const {
-  const Eigen::VectorXd shape = modes.shapes.col(number);
+std::vector<PlateDerivative> Plate::frequency_derivatives(const Modes& modes) const {
   // lambda' = shape' (dK - lambda dM) shape, and f = sqrt(lambda) / 2 pi.
-  PlateDerivative derivative = compliance_derivative(shape);
-  derivative.by_thickness *= -1.0;
-  derivative.by_cane *= -1.0;
-  const double omega = 2.0 * std::numbers::pi * modes.frequency_hz(number), lambda = omega * omega;
+  std::vector<PlateDerivative> derivatives = compliance_derivatives(modes.shapes);
   const double density = kTonnesPerMm3 * model_.cane.density_kg_per_m3;
-  for (std::size_t t = 0; t < model_.mesh.triangles.size(); ++t) {
-    const PlateElement element = element_of(model_.mesh, t);
-    const auto six = points_of(model_.mesh, t);
-    const Nine u = gather(model_.mesh, t, shape);
-    for (const auto& point : triangle_points()) {
-      const double w = element.deflection(point.area) * u;
-      const double inertia = lambda * density * point.share * element.area_mm2() * w * w;
-      const auto shapes = quadratic_shapes(point.area);
-      for (int k = 0; k < 6; ++k) derivative.by_thickness(six.at(static_cast<std::size_t>(k))) -= inertia * shapes(k);
+  for (std::size_t number = 0; number < derivatives.size(); ++number) {
+    PlateDerivative& derivative = derivatives[number];
+    const auto column = static_cast<Eigen::Index>(number);
+    const Eigen::VectorXd shape = modes.shapes.col(column);
+    derivative.by_thickness *= -1.0;
+    derivative.by_cane *= -1.0;
+    const double omega = 2.0 * std::numbers::pi * modes.frequency_hz(column), lambda = omega * omega;
+    for (std::size_t t = 0; t < model_.mesh.triangles.size(); ++t) {
+      const PlateElement element = element_of(model_.mesh, t);
+      const auto six = points_of(model_.mesh, t);
+      const Nine u = gather(model_.mesh, t, shape);
+      for (const auto& point : triangle_points()) {
+        const double w = element.deflection(point.area) * u;
+        const double inertia = lambda * density * point.share * element.area_mm2() * w * w;
+        const auto shapes = quadratic_shapes(point.area);
+        for (int k = 0; k < 6; ++k) derivative.by_thickness(six.at(static_cast<std::size_t>(k))) -= inertia * shapes(k);
+      }
     }
+    derivative.by_cane(static_cast<Eigen::Index>(CanePart::density)) = -lambda;
+    const double to_hertz = 1.0 / (2.0 * omega * 2.0 * std::numbers::pi);
+    derivative.by_thickness *= to_hertz;
+    derivative.by_cane *= to_hertz;
   }
-  derivative.by_cane(static_cast<Eigen::Index>(CanePart::density)) = -lambda;
-  const double to_hertz = 1.0 / (2.0 * omega * 2.0 * std::numbers::pi);
-  derivative.by_thickness *= to_hertz;
-  derivative.by_cane *= to_hertz;
-  return derivative;
+  return derivatives;
 }
 
 }  // namespace canewise

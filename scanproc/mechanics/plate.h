@@ -58,10 +58,10 @@ class Plate {
   [[nodiscard]] Eigen::MatrixXd solve(const Eigen::MatrixXd& loads) const;
   /// Lowest modes by Spectra, shift-invert about 0. Throws std::runtime_error if they are not found.
   [[nodiscard]] Modes modes(int count) const;
-  /// Of the compliance f' K^-1 f, where `displacements` = K^-1 f: minus u' dK u.
-  [[nodiscard]] PlateDerivative compliance_derivative(const Eigen::VectorXd& displacements) const;
-  /// Of a mode's frequency, in hertz.
-  [[nodiscard]] PlateDerivative frequency_derivative(const Modes& modes, int number) const;
+  /// Of the compliances f' K^-1 f, where the columns of `displacements` (3N x k) are K^-1 f: minus u' dK u.
+  [[nodiscard]] std::vector<PlateDerivative> compliance_derivatives(const Eigen::MatrixXd& displacements) const;
+  /// Of the modes' frequencies, in hertz.
+  [[nodiscard]] std::vector<PlateDerivative> frequency_derivatives(const Modes& modes) const;
   /// u' K u, twice the strain energy.
   [[nodiscard]] double bending_work(const Eigen::VectorXd& displacements) const;
 

@@ -69,6 +69,12 @@ Eigen::Matrix<double, 3, 9> PlateElement::curvature(const Eigen::Vector3d& area)
   return curvature;
 }
 
+Eigen::Matrix<double, 9, 9> PlateElement::corner_curvatures() const {
+  Eigen::Matrix<double, 9, 9> all;
+  for (int k = 0; k < 3; ++k) all.block<3, 9>(3 * k, 0) = curvature(Eigen::Vector3d::Unit(k));
+  return all;
+}
+
 Eigen::Matrix<double, 1, 9> PlateElement::deflection(const Eigen::Vector3d& area) const {
   Eigen::Matrix<double, 1, 9> shapes;
   const double bubble = 0.5 * area(0) * area(1) * area(2);

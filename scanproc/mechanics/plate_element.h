@@ -29,6 +29,8 @@ class PlateElement {
   [[nodiscard]] double area_mm2() const { return area_mm2_; }
   /// (w_xx, w_yy, 2 w_xy) from the nine degrees of freedom.
   [[nodiscard]] Eigen::Matrix<double, 3, 9> curvature(const Eigen::Vector3d& area) const;
+  /// The same at the three corners, one below the other: curvature is linear between them.
+  [[nodiscard]] Eigen::Matrix<double, 9, 9> corner_curvatures() const;
   /// w from the nine degrees of freedom.
   [[nodiscard]] Eigen::Matrix<double, 1, 9> deflection(const Eigen::Vector3d& area) const;
 

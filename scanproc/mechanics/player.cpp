@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <iterator>
 #include <sstream>
 
 #include "scanproc/scan/settings.h"
@@ -126,6 +127,10 @@ Player read_player(const std::filesystem::path& path) {
     const auto stiffness = entry.number("stiffness_n_per_mm", 1e-4, 1e4);
     if (!stiffness) entry.fail("stiffness_n_per_mm", "is missing: take it from that reed's result");
     reed.stiffness_n_per_mm = *stiffness;
+    if (const auto state = entry.text("state")) {
+      if (*state != "dry" && *state != "wet") entry.fail("state", "must be 'dry' or 'wet', or be left out");
+      reed.state = *state == "dry" ? MoistureState::dry : MoistureState::wet;
+    }
     entry.refuse_unknown();
     player.known.push_back(reed);
   }
@@ -172,12 +177,22 @@ std::string player_text(const Player& player) {
   for (const KnownReed& reed : player.known) {
     text += fmt::format("\n[[known_reed]]\nmark = {}\n", quoted(reed.mark));
     number("stiffness_n_per_mm", reed.stiffness_n_per_mm);
+    if (reed.state != MoistureState::unknown)
+      text += fmt::format("state = {}\n", quoted(std::string(name_of(reed.state))));
   }
   if (player.wanted_halves) {
     const std::string words = *player.wanted_halves == 0.0 ? "reference" : words_from_halves(*player.wanted_halves);
     text += fmt::format("\n[wish]\nstrength = {}\n", quoted(words));
   }
   return text;
+}
+
+std::vector<KnownReed> Player::known_in(MoistureState state) const {
+  std::vector<KnownReed> same;
+  std::copy_if(known.begin(), known.end(), std::back_inserter(same), [&](const KnownReed& reed) {
+    return (reed.state == MoistureState::wet) == (state == MoistureState::wet);
+  });
+  return same;
 }
 
 }  // namespace canewise

@@ -5,6 +5,8 @@
 #include <string>
 #include <vector>
 
+#include "scanproc/core/moisture.h"
+
 namespace canewise {
 
 /// A reed that the player knows, and how it plays against the reference: 0 is the reference itself, -1 a half strength
@@ -12,7 +14,8 @@ namespace canewise {
 struct KnownReed {
   std::string mark;  ///< As the player says it.
   double halves = 0.0;
-  double stiffness_n_per_mm = 0.0;  ///< Under the lip patch, as `measure` gives it.
+  double stiffness_n_per_mm = 0.0;               ///< Under the lip patch, as `measure` gives it.
+  MoistureState state = MoistureState::unknown;  ///< When it was scanned; only like is compared with like.
 };
 
 /// One player's hand, mouthpiece and wishes. Everything is optional; what is missing is not guessed but left out of the
@@ -36,6 +39,8 @@ struct Player {
   double tip_patch_at_mm = 5.0;  ///< Where the tip's stiffness is taken.
 
   std::vector<KnownReed> known;
+  /// The known reeds that a reed in this state can be placed against. Unknown is taken for dry, as its moduli are.
+  [[nodiscard]] std::vector<KnownReed> known_in(MoistureState state) const;
   std::optional<double> wanted_halves;  ///< Where on that scale the player wants to be.
 };
 

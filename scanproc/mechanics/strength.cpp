@@ -3,9 +3,11 @@
 #include <fmt/format.h>
 
 #include <Eigen/Dense>
+#include <algorithm>
 #include <cmath>
 
 #include "scanproc/core/budget.h"
+#include "scanproc/core/statistics.h"
 
 namespace canewise {
 
@@ -33,6 +35,7 @@ StrengthScale strength_scale(const std::vector<KnownReed>& known, double between
     scale.step = found(1);
     scale.u_reference_rel = std::sqrt(covariance(0, 0));
     scale.u_step = std::sqrt(covariance(1, 1));
+    scale.reference_with_step = covariance(0, 1);
     return ((a * found - y).head(n) * spread).squaredNorm();
   };
   const double squares = fit(between_reeds_rel);
@@ -43,6 +46,17 @@ StrengthScale strength_scale(const std::vector<KnownReed>& known, double between
                                       (weight_of_assumption + free));
   fit(scale.between_reeds_rel);
   scale.has_reference = true;
+  // A half strength that is nearly nothing, or less, is none to count in.
+  constexpr double least_share = 0.4;
+  if (scale.step < least_share * std::log(kStiffnessPerHalf)) {
+    scale.marks_contradict = true;
+    scale.step = std::log(kStiffnessPerHalf);
+    scale.u_step = kStiffnessPerHalfSpread;
+    scale.reference_with_step = 0.0;
+    double sum = 0.0;
+    for (const KnownReed& reed : known) sum += std::log(reed.stiffness_n_per_mm) - reed.halves * scale.step;
+    scale.reference_n_per_mm = std::exp(sum / static_cast<double>(n));
+  }
   return scale;
 }
 
@@ -62,9 +76,11 @@ Strength place_on_scale(const StrengthScale& scale, double stiffness_n_per_mm, d
   strength.known = true;
   const double log_ratio = std::log(stiffness_n_per_mm / scale.reference_n_per_mm);
   strength.halves = log_ratio / scale.step;
-  const std::array<double, 4> parts{u_scan_rel / scale.step, scale.between_reeds_rel / scale.step,
-                                    scale.u_reference_rel / scale.step, strength.halves * scale.u_step / scale.step};
-  strength.u_halves = root_sum_of_squares(parts);
+  // halves = (ln k - reference) / step; reference and step come from the same reeds and are correlated.
+  const double of_scale = square(scale.u_reference_rel) + 2.0 * strength.halves * scale.reference_with_step +
+                          square(strength.halves * scale.u_step);
+  strength.u_halves =
+      std::sqrt(square(u_scan_rel) + square(scale.between_reeds_rel) + std::max(0.0, of_scale)) / scale.step;
   const double low = strength.halves - kCoverage95 * strength.u_halves,
                high = strength.halves + kCoverage95 * strength.u_halves;
   const auto than = [](double halves) {
@@ -73,6 +89,10 @@ Strength place_on_scale(const StrengthScale& scale, double stiffness_n_per_mm, d
   };
   strength.sentence = fmt::format("By its shape about {}; with what cane can do, {} to {}.", than(strength.halves),
                                   words_from_halves(low), words_from_halves(high));
+  if (scale.marks_contradict)
+    strength.sentence +=
+        " Your marked reeds contradict each other: what you call harder is not stiffer. The size of a half strength is "
+        "assumed instead.";
   if (scale.reeds == 1) strength.sentence += " The size of a half strength is assumed until you mark more reeds.";
   const double wanted = player.wanted_halves.value_or(0.0), off = strength.halves - wanted;
   constexpr double quarter = 0.5;

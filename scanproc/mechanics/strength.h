@@ -17,9 +17,12 @@ struct StrengthScale {
   double reference_n_per_mm = 0.0;
   double step = 0.0, u_step = 0.0;  ///< Of the logarithm, for a half strength.
   double u_reference_rel = 0.0;
-  double between_reeds_rel = 0.0;  ///< Of one reed's cane against another's.
+  double reference_with_step = 0.0;  ///< Covariance of the two.
+  double between_reeds_rel = 0.0;    ///< Of one reed's cane against another's.
   int reeds = 0;
+  bool marks_contradict = false;  ///< What was called harder is not stiffer: the step is the assumed one then.
 };
+/// `known` measured in one state of moisture.
 [[nodiscard]] StrengthScale strength_scale(const std::vector<KnownReed>& known, double between_reeds_rel);
 
 /// A reed on that scale.

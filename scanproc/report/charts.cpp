@@ -174,9 +174,10 @@ std::string closing_svg(const Closing& closing) {
     right.push_back({p.pressure_kpa, p.right_mm});
     top = std::max({top, p.left_mm, p.centre_mm, p.right_mm});
   }
-  const double tick = closing.pressure_kpa > 25.0 ? 10.0 : closing.pressure_kpa > 8.0 ? 2.0 : 1.0;
-  Chart chart(0.0, std::max(tick, std::ceil(closing.pressure_kpa / tick) * tick), 0.0, std::ceil(5.0 * top) / 5.0,
-              "pressure, kPa", "opening at the tip, mm");
+  const double last = closing.curve.back().pressure_kpa;
+  const double tick = last > 100.0 ? 50.0 : last > 25.0 ? 10.0 : last > 8.0 ? 2.0 : 1.0;
+  Chart chart(0.0, std::max(tick, std::ceil(last / tick) * tick), 0.0, std::ceil(5.0 * top) / 5.0, "pressure, kPa",
+              "opening at the tip, mm");
   chart.curve(centre, "curve centre");
   chart.curve(left, "curve left");
   chart.curve(right, "curve right");

@@ -163,6 +163,18 @@ std::string spread_row(std::string_view name, const SpreadValue& v, double facto
                      factor * kCoverage95 * v.u_cane, digits);
 }
 
+std::string closing_in_words(const Closing& c) {
+  if (std::isnan(c.pressure_kpa))
+    return fmt::format("at {:.0f} kPa, more than anyone blows, it is still open. Are tip opening and lip force right?",
+                       c.curve.back().pressure_kpa);
+  return fmt::format(
+      "closes at {:.0f} ±{:.0f} kPa. At half of that the right side stands {:+.0f} µm against the left{}.",
+      c.pressure_kpa, kCoverage95 * c.u_pressure_kpa, c.right_minus_left_um,
+      std::abs(c.facing_right_minus_left_um) >= 1.0
+          ? fmt::format(", {:+.0f} µm of it by the facing itself", c.facing_right_minus_left_um)
+          : std::string());
+}
+
 void add_bending(const Result& result, const ReportPictures& pictures, std::string& page) {
   const Mechanics& m = result.mechanics;
   page += "<h2>How it bends</h2>";
@@ -179,15 +191,10 @@ void add_bending(const Result& result, const ReportPictures& pictures, std::stri
       base64(pictures.bending_png) + "\"></figure>";
   const Closing& c = m.closing;
   page += "<figure>" + closing_svg(c) + "<figcaption>" +
-          fmt::format(
-              "On {} facing ({:.2f} mm open, {:.0f} mm long), lip force {:.1f} N: closes at {:.0f} ±{:.0f} kPa. "
-              "At half of that the right side stands {:+.0f} µm against the left{}.",
-              c.mouthpiece.facing_is_invented ? "an invented example of a" : "your",
-              0.5 * (c.mouthpiece.left.tip_opening_mm + c.mouthpiece.right.tip_opening_mm), c.mouthpiece.left.length_mm,
-              c.lip_force_n, c.pressure_kpa, kCoverage95 * c.u_pressure_kpa, c.right_minus_left_um,
-              std::abs(c.facing_right_minus_left_um) >= 1.0
-                  ? fmt::format(", {:+.0f} µm of it by the facing itself", c.facing_right_minus_left_um)
-                  : std::string()) +
+          fmt::format("On {} facing ({:.2f} mm open, {:.0f} mm long), lip force {:.1f} N: {}",
+                      c.mouthpiece.facing_is_invented ? "an invented example of a" : "your",
+                      0.5 * (c.mouthpiece.left.tip_opening_mm + c.mouthpiece.right.tip_opening_mm),
+                      c.mouthpiece.left.length_mm, c.lip_force_n, closing_in_words(c)) +
           "</figcaption></figure>";
   if (!c.others.empty()) {
     page += "<p>To close under the same pressure, another tip opening wants ";

@@ -169,7 +169,7 @@ TEST(PlateBeams, ThicknessCountsForTheTipAsTheSquareOfItsDistanceOverTheFourthPo
   strip.tip_over_root = 0.2;
   const Plate plate = strip.plate();
   const Eigen::VectorXd by_thickness =
-      plate.compliance_derivative(plate.solve(test::edge_force(plate, 6.0)).col(0)).by_thickness;
+      plate.compliance_derivatives(plate.solve(test::edge_force(plate, 6.0)).leftCols<1>()).front().by_thickness;
   const Eigen::Matrix2Xd points = plate.model().mesh.thickness_points_mm();
   // Smooth scrapes of 5 mm here and there, of unit depth.
   for (const double at_mm : {8.0, 20.0, 35.0, 52.0}) {

@@ -171,8 +171,8 @@ TEST(Plate, DerivativesAgreeWithCentralDifferences) {
     const Plate other(changed);
     return Eigen::Vector2d(load.dot(other.solve(load).col(0)), other.modes(3).frequency_hz(1));
   };
-  const PlateDerivative compliance = plate.compliance_derivative(plate.solve(load).col(0));
-  const PlateDerivative frequency = plate.frequency_derivative(plate.modes(3), 1);
+  const PlateDerivative compliance = plate.compliance_derivatives(plate.solve(load).leftCols<1>()).front();
+  const PlateDerivative frequency = plate.frequency_derivatives(plate.modes(3))[1];
   const auto check = [&](const PlateModel& more, const PlateModel& less, double step, double c, double f,
                          const std::string& what) {
     const Eigen::Vector2d difference = (figures(more) - figures(less)) / (2.0 * step);

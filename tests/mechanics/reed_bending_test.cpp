@@ -171,6 +171,27 @@ TEST(ReedBending, AMoreOpenMouthpieceWantsASofterReedAndACrookedFacingShows) {
   EXPECT_NEAR(crooked.facing_right_minus_left_um, crooked.right_minus_left_um, 5.0) << "the reed itself is even";
 }
 
+TEST(ReedBending, AReedThatStaysOpenWhateverIsBlownIsSaid) {
+  Player player;
+  player.tip_opening_mm = 2.5;
+  player.facing_length_mm = 25.0;
+  player.lip_force_n = 0.2;
+  player.lip_at_mm = 1.5;  // Pressure in front of the lip only: nearly none.
+  player.lip_length_mm = 1.0;
+  const Closing closing = bent({}, test::rough_cane(1), player).reed.mechanics.closing;
+  EXPECT_TRUE(std::isnan(closing.pressure_kpa));
+  EXPECT_GT(closing.curve.back().centre_mm, 0.1);
+  EXPECT_TRUE(closing.others.empty());
+}
+
+TEST(ReedBending, APatchBeyondTheWindowIsSaid) {
+  Player player;
+  player.lip_at_mm = 40.0;
+  const Bent b = bent({}, test::rough_cane(1), player);
+  EXPECT_FALSE(b.reed.mechanics.known());
+  EXPECT_NE(b.reed.mechanics.why_not.find("window's end"), std::string::npos) << b.reed.mechanics.why_not;
+}
+
 TEST(ReedBending, ClippingStiffensAndAReedTooShortForTheLigatureIsSaid) {
   const Bent b = bent({});
   double last = 1.0;

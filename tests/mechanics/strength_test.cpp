@@ -48,6 +48,39 @@ TEST(Strength, TheScaleIsThePlayersOwn) {
       << "one reed makes a poor scale";
 }
 
+// Between the marks a straight line is known best: its reference and its step belong together.
+TEST(Strength, UncertaintyIsThatOfALineThroughTheMarks) {
+  const StrengthScale scale = strength_scale({{"", 0.0, 10.0}, {"", 2.0, 10.0 * std::pow(1.15, 2.0)}}, 0.05);
+  const auto u_at = [&](double halves) {
+    return place_on_scale(scale, scale.reference_n_per_mm * std::exp(scale.step * halves), 0.0, {}).u_halves;
+  };
+  // One reed's cane and half of it in the mean of two reeds: the step takes no part in the middle.
+  EXPECT_NEAR(u_at(1.0), scale.between_reeds_rel * std::sqrt(1.5) / scale.step, 1e-6);
+  EXPECT_NEAR(u_at(0.0), u_at(2.0), 1e-6);
+  EXPECT_GT(u_at(0.0), 1.05 * u_at(1.0));
+  EXPECT_GT(u_at(-2.0), 1.3 * u_at(1.0));
+}
+
+TEST(Strength, MarksThatContradictEachOtherMakeNoScale) {
+  const StrengthScale scale = strength_scale({{"", 0.0, 10.0}, {"", 1.0, 7.0}, {"", 2.0, 5.0}}, 0.05);
+  EXPECT_TRUE(scale.marks_contradict);
+  EXPECT_DOUBLE_EQ(scale.step, std::log(kStiffnessPerHalf));
+  const Strength strength = place_on_scale(scale, scale.reference_n_per_mm, 0.01, {});
+  EXPECT_NEAR(strength.halves, 0.0, 1e-9);
+  EXPECT_NE(strength.sentence.find("contradict"), std::string::npos) << strength.sentence;
+}
+
+TEST(Strength, OnlyReedsScannedInTheSameStateAreComparedWith) {
+  Player player;
+  player.known = {{"reference", 0.0, 12.0, MoistureState::dry},
+                  {"a half softer", -1.0, 7.0, MoistureState::wet},
+                  {"a half harder", 1.0, 14.0, MoistureState::unknown}};
+  ASSERT_EQ(player.known_in(MoistureState::wet).size(), 1U);
+  EXPECT_EQ(player.known_in(MoistureState::wet).front().stiffness_n_per_mm, 7.0);
+  EXPECT_EQ(player.known_in(MoistureState::dry).size(), 2U);
+  EXPECT_EQ(player.known_in(MoistureState::unknown).size(), 2U);
+}
+
 TEST(Strength, APlayerFileComesBackAsItWasWritten) {
   Player player;
   player.name = "some \"one\" \\ else";
@@ -55,7 +88,7 @@ TEST(Strength, APlayerFileComesBackAsItWasWritten) {
   player.depth_per_stroke_um = 1.7;
   player.tip_opening_mm = 1.1;
   player.right_facing_length_mm = 19.0;
-  player.known = {{"reference", 0.0, 12.25}, {"a half softer", -1.0, 10.5}};
+  player.known = {{"reference", 0.0, 12.25}, {"a half softer", -1.0, 10.5, MoistureState::wet}};
   player.wanted_halves = -0.5;
   const test::TempFolder folder;
   const Player back = read_player(folder.file("player.toml", player_text(player)));
@@ -63,6 +96,8 @@ TEST(Strength, APlayerFileComesBackAsItWasWritten) {
   EXPECT_EQ(back.name, player.name);
   EXPECT_EQ(back.known.at(1).halves, -1.0);
   EXPECT_EQ(back.known.at(0).stiffness_n_per_mm, 12.25);
+  EXPECT_EQ(back.known.at(0).state, MoistureState::unknown);
+  EXPECT_EQ(back.known.at(1).state, MoistureState::wet);
   EXPECT_EQ(back.wanted_halves.value(), -0.5);
 }
 
