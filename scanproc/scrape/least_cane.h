@@ -5,19 +5,14 @@
 #include <optional>
 #include <vector>
 
-#include "scanproc/mechanics/bending_figures.h"
 #include "scanproc/scrape/scrape_places.h"
+#include "scanproc/scrape/steered_bending.h"
 
 namespace canewise {
 
 struct Range {
   double lower = -std::numeric_limits<double>::infinity(), upper = std::numeric_limits<double>::infinity();
 };
-
-/// Where the figures that a plan steers are wanted, and where they stand.
-inline constexpr std::array kSteered{BendingFigure::imbalance_tip, BendingFigure::imbalance_lip,
-                                     BendingFigure::stiffness_lip};
-using SteeredValues = std::array<double, kSteered.size()>;
 
 /// What is wanted after scraping, and what must not happen.
 struct CaneGoal {

@@ -23,6 +23,8 @@ int LinearProgram::add_variable(double its_cost, double its_most) {
 }
 
 std::optional<std::vector<double>> solve(const LinearProgram& program) {
+  for (const auto& row : program.rows)
+    if (row.lower > row.upper) return std::nullopt;
   if (program.cost.empty()) return std::vector<double>{};
   glp_term_out(GLP_OFF);
   const std::unique_ptr<glp_prob, decltype(&glp_delete_prob)> problem(glp_create_prob(), &glp_delete_prob);

@@ -3,11 +3,18 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 #include "scanproc/core/units.h"
 
 namespace canewise {
+
+std::string_view name_of(PlanStatus status) {
+  constexpr std::array<std::string_view, 5> names{"nothing to do", "cannot tell", "steps", "cannot save", "veto"};
+  return names.at(static_cast<std::size_t>(status));
+}
+
 namespace {
 
 bool has_balance_steps(const ScrapePlan& plan) {
@@ -69,14 +76,17 @@ void remark(ScrapePlan& plan, const PlanFindings& findings, const Assessment& as
                     options.most_depth_um));
   } else if (findings.deep && !plan.steps.empty()) {
     plan.remarks.push_back(
-        fmt::format("This reed is far out. More than {:.0f} µm is never taken in one go: do these steps, scan again, "
-                    "and think of asking a teacher or "
+        fmt::format("This reed is far out, and no session takes more than {:.0f} µm off a place, or more than a little "
+                    "where the cane is not too thick: do these steps, scan again, and think of asking a teacher or "
                     "technician, or of laying it aside.",
                     options.most_depth_um));
   }
-  if (findings.aim_cut_short && findings.wanted_halves < 0.0) {
+  if (findings.aim_unknown)
+    plan.remarks.emplace_back(
+        "Softer was asked for, but how this reed bends is not known, and so neither what would make it softer.");
+  if (findings.aim_cut_short && findings.wanted_halves < 0.0 && !plan.steps.empty()) {
     plan.remarks.emplace_back("That is as far as one session goes towards softer. Scan and play before you go on.");
-  } else if (findings.aim_cut_short) {
+  } else if (findings.aim_cut_short && findings.wanted_halves == 0.0) {
     plan.remarks.emplace_back(
         "All the way to your target would make the reed softer than you want: the steps stop before that.");
   }
@@ -193,6 +203,13 @@ void put_in_words(ScrapePlan& plan, const PlanFindings& findings, const Assessme
     plan.sentence = "Take nothing off: scraping makes a reed softer, never harder.";
     plan.alternatives = {clip_advice(clipped, std::pow(kStiffnessPerHalf, findings.wanted_halves)),
                          "Play a harder reed: the next step of your usual cut."};
+    return;
+  }
+  if (findings.aim_cut_short && findings.wanted_halves < 0.0) {
+    plan.status = PlanStatus::cannot_tell;
+    plan.sentence =
+        "Take nothing off: on this scan no cut that makes the reed softer is large enough to be steered. Scan again, "
+        "more finely if you can.";
     return;
   }
   say_there_is_nothing(plan, findings, assessment, bent);

@@ -3,7 +3,10 @@
 #include <optional>
 #include <vector>
 
-#include "scanproc/scrape/plan_scrape.h"
+#include "scanproc/assess/assessment.h"
+#include "scanproc/mechanics/bend_reed.h"
+#include "scanproc/scrape/plan_options.h"
+#include "scanproc/scrape/scrape_plan.h"
 
 namespace canewise {
 
@@ -11,13 +14,14 @@ namespace canewise {
 struct PlanFindings {
   bool zones_off = false;            ///< Some zone's left-right difference is surely outside.
   bool bending_off = false;          ///< An imbalance of bending is outside, or the rolling test says so.
-  bool deep = false;                 ///< Some place was cut to one session's depth.
+  bool deep = false;                 ///< Some place goes as deep as one session may; more would be wanted.
   bool test_contradicts = false;     ///< The shape says one thing, the rolling test another.
   bool other_side_left_out = false;  ///< Something thick lies on the side that the rolling test did not name.
   bool floor_in_the_way = false;     ///< It cannot be balanced without becoming too thin in a place.
   bool softness_in_the_way = false;  ///< Nor without becoming softer than wanted.
   bool aim_cut_short = false;        ///< The aim was not reached, so that the reed stays as hard as wanted.
   std::optional<Zone> too_thin;      ///< With floor_in_the_way.
+  bool aim_unknown = false;          ///< Softer was wanted, but nothing is known of the bending.
   double wanted_halves = 0.0;        ///< Of the aim; above nought is harder.
 };
 

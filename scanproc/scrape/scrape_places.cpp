@@ -40,6 +40,7 @@ std::optional<Place> PlaceMaker::place(StepAim aim, const std::vector<Side>& sid
     place.parts.push_back(std::move(part));
   }
   measure(place);
+  if (std::isnan(place.u95_mm)) return std::nullopt;  // Nothing on the other side to compare with.
   return place;
 }
 
@@ -89,7 +90,8 @@ void PlaceMaker::measure(Place& place) const {
     if (place.aim != StepAim::softer)
       place.surplus_mm = std::min(place.surplus_mm, known > 0.0 ? surplus / known : 0.0);
     if (place.aim != StepAim::target) {
-      place.u95_mm = std::max(place.u95_mm, kCoverage95 * difference_over(map_, mask).u_mm);
+      const double u95 = kCoverage95 * difference_over(map_, mask).u_mm;
+      place.u95_mm = std::isnan(u95) ? u95 : std::max(u95, place.u95_mm);
       continue;
     }
     for (const ZoneDeviation& zone : assessment_.target->zones) {

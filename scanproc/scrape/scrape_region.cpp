@@ -3,8 +3,6 @@
 #include <algorithm>
 #include <cmath>
 
-#include "scanproc/scrape/plan_scrape.h"
-
 namespace canewise {
 namespace {
 

@@ -8,6 +8,9 @@
 
 namespace canewise {
 
+/// Even-odd rule; a point on the rim may fall to either side.
+[[nodiscard]] bool holds(const std::vector<PlanPoint>& polygon, double x_mm, double y_mm);
+
 /// Cells that may be scraped.
 class ScrapeField {
  public:

@@ -26,6 +26,8 @@ TEST(LinearProgram, SaysWhenNothingFitsAndTakesAnEmptyOne) {
   program.rows.push_back({{{x, 1.0}}, 2.0});
   EXPECT_FALSE(solve(program));
   EXPECT_TRUE(solve(LinearProgram{})->empty());
+  program.rows.front() = {{{x, 1.0}}, 0.6, 0.4};
+  EXPECT_FALSE(solve(program)) << "a row whose ends are crossed";
 }
 
 // The programs are convex: if nothing near the solution is cheaper, nothing is.

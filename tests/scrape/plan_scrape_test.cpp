@@ -8,6 +8,7 @@
 #include "fixtures/hand.h"
 #include "scanproc/core/error.h"
 #include "scanproc/core/parallel.h"
+#include "scanproc/scrape/scrape_steps.h"
 #include "tests/support/closed_loop.h"
 #include "tests/support/scans.h"
 
@@ -398,6 +399,37 @@ TEST(PlanScrape, WithoutBendingThicknessAloneIsLevelledAndThatIsSaid) {
   EXPECT_FALSE(plan.steps.empty());
   EXPECT_TRUE(plan.figures.empty());
   EXPECT_THAT(plan.remarks, testing::Contains(HasSubstr("not known")));
+  // Softer cannot be planned then, and a reed that is even is not called soft enough.
+  const auto even = test::measure_drawn(Reed({}, test::rough_cane(3)), fixtures::profilometer(), 3);
+  PlanOptions softer;
+  softer.aim = aim_from("a quarter softer");
+  const ScrapePlan none = plan_scrape(even.map, even.aligned.outline, even.assessment, unknown, {}, {}, softer);
+  EXPECT_TRUE(none.steps.empty());
+  EXPECT_THAT(none.remarks, testing::Contains(HasSubstr("Softer was asked for")));
+}
+
+TEST(PlanScrape, AnAimAtATargetThatNobodyChoseScrapesToNone) {
+  // One of the built-in cuts is always the nearest; no reed is led there unasked.
+  const auto m = test::measure_drawn(Reed({}, test::rough_cane(3)), fixtures::profilometer(), 3);
+  PlanOptions options;
+  options.aim = aim_from("target");
+  EXPECT_TRUE(plan_for(m, options).steps.empty());
+}
+
+TEST(PlanScrape, SofterThanAScanCanSteerIsSaid) {
+  fixtures::ScannerModel coarse = fixtures::structured_light();
+  coarse.noise_um = 90.0;
+  coarse.along_mm = 0.15;
+  coarse.between_mm = 0.25;
+  const auto m = test::measure_drawn(Reed({}, test::rough_cane(3)), coarse, 3);
+  PlanOptions options;
+  options.aim = aim_from("a quarter softer");
+  options.most_depth_um = 4.0;  // One session may take less than such a scan can see.
+  const ScrapePlan plan = plan_for(m, options);
+  EXPECT_TRUE(plan.steps.empty()) << plan.sentence;
+  EXPECT_EQ(plan.status, PlanStatus::cannot_tell);
+  EXPECT_THAT(plan.sentence, HasSubstr("softer"));
+  EXPECT_THAT(plan.remarks, testing::Not(testing::Contains(HasSubstr("as far as one session goes"))));
 }
 
 TEST(PlanScrape, OptionsOutOfTheirRangeAreRefused) {

@@ -1,0 +1,30 @@
+#pragma once
+
+#include <optional>
+#include <string>
+
+#include "scanproc/scrape/rolling_test.h"
+
+namespace canewise {
+
+/// What the player wants of the plan.
+struct PlanAim {
+  bool target = false;           ///< Towards the target that the player chose, after balance.
+  std::optional<double> halves;  ///< So many half strengths harder than now; negative is softer.
+};
+/// 'balance', 'target' or 'a quarter softer' and the like; empty if it says nothing of the kind.
+[[nodiscard]] std::optional<PlanAim> aim_from(const std::string& words);
+
+struct PlanOptions {
+  RollingTest rolling_test = RollingTest::not_done;
+  std::optional<PlanAim> aim = {};   ///< Empty: balance, and the target if the player chose one.
+  double tip_margin_mm = 0.5;        ///< Never scraped behind the tip's edge.
+  double floor_tip_mm = 0.05;        ///< Nothing is taken below this, whatever the target says.
+  double floor_in_tolerances = 2.0;  ///< No zone below the target by more than so many of its tolerances.
+  int most_steps = 8;
+  double most_depth_um = 60.0;  ///< In one session; a deeper fault is worked off in rounds, with a scan between.
+};
+/// Throws UsageError for what no plan can be made with.
+void validate(const PlanOptions& options);
+
+}  // namespace canewise

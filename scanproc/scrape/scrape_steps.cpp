@@ -1,0 +1,72 @@
+#include "scanproc/scrape/scrape_steps.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "scanproc/core/units.h"
+
+namespace canewise {
+
+std::vector<ScrapeStep> steps_at(const Place& place, double depth_mm, const Outline& outline, const Player& player) {
+  const auto strokes = [](int count) { return fmt::format("{} stroke{}", count, count == 1 ? "" : "s"); };
+  std::vector<ScrapeStep> steps;
+  for (const Place::Part& part : place.parts) {
+    ScrapeStep step;
+    step.aim = place.aim;
+    step.side = part.side;
+    step.across = place.across;
+    step.along = place.along;
+    step.polygon = part.polygon;
+    step.from_mm = 1e9;
+    for (const auto& point : step.polygon) {
+      step.from_mm = std::min(step.from_mm, point.x_mm);
+      step.to_mm = std::max(step.to_mm, point.x_mm);
+    }
+    step.depth_um = um_from_mm(depth_mm);
+    step.u95_um = um_from_mm(place.u95_mm);
+    step.volume_mm3 = depth_mm * place.area_mm2 / static_cast<double>(place.parts.size());
+    const double lane_mm = 0.35 * outline.half_width_mm(step.from_mm);
+    step.strokes = std::max(1, static_cast<int>(std::lround(step.depth_um / player.depth_per_stroke_um *
+                                                            std::ceil(lane_mm / player.tool_width_mm))));
+    step.where = fmt::format("{} {}, {:.0f} to {:.0f} mm from the tip", name_of(step.side), name_of(step.across),
+                             step.from_mm, step.to_mm);
+    constexpr int most_strokes_between_tests = 5;
+    const int pause = std::clamp((step.strokes + 2) / 3, 1, most_strokes_between_tests);
+    step.stop = fmt::format("Stop after every {}, wet the reed and play. {} Stop for good after {}, and scan again.",
+                            strokes(pause),
+                            step.aim == StepAim::balance ? "Go on only while this side still speaks less freely."
+                                                         : "Go on only while it still plays harder than you want.",
+                            strokes(step.strokes));
+    steps.push_back(std::move(step));
+  }
+  return steps;
+}
+
+void put_in_order(std::vector<ScrapeStep>& steps) {
+  const auto reaches_tip = [](const ScrapeStep& s) { return s.along.front() == AlongBand::tip; };
+  std::stable_sort(steps.begin(), steps.end(), [&](const ScrapeStep& a, const ScrapeStep& b) {
+    const bool a_balance = a.aim == StepAim::balance, b_balance = b.aim == StepAim::balance;
+    if (a_balance != b_balance) return a_balance;
+    if (reaches_tip(a) != reaches_tip(b)) return reaches_tip(b);
+    if (!a_balance && a.across == b.across && a.from_mm == b.from_mm) return false;
+    return a.volume_mm3 > b.volume_mm3;
+  });
+}
+
+Field removal_of(const Grid& grid, const std::vector<ScrapeStep>& steps) {
+  Field removed = Field::Zero(grid.rows, grid.columns);
+  for (const ScrapeStep& step : steps) {
+    for (Eigen::Index c = 0; c < grid.columns; ++c) {
+      for (Eigen::Index r = 0; r < grid.rows; ++r) {
+        if (grid.x_mm(r) >= step.from_mm - grid.cell_mm && grid.x_mm(r) <= step.to_mm + grid.cell_mm &&
+            holds(step.polygon, grid.x_mm(r), grid.y_mm(c)))
+          removed(r, c) += static_cast<float>(mm_from_um(step.depth_um));
+      }
+    }
+  }
+  return removed;
+}
+
+}  // namespace canewise
