@@ -30,7 +30,7 @@ void run_mark(const MarkArguments& a) {
   Player player;
   if (is_there(path)) player = read_player(path);
   const double stiffness = result.mechanics.figure(BendingFigure::stiffness_lip).value;
-  player.known.push_back({a.mark, *halves, stiffness});
+  player.known.push_back({a.mark, *halves, stiffness, result.state});
   const std::string kept = write_keeping_old(path, player_text(player));
   std::fputs(
       fmt::format("{}: {:.2f} N/mm under the lip is now '{}'. {} reed{} on the scale; use it with --player {}.\n",

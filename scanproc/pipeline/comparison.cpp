@@ -11,7 +11,9 @@
 #include "scanproc/core/error.h"
 #include "scanproc/core/statistics.h"
 #include "scanproc/core/units.h"
-#include "scanproc/scrape/plan_scrape.h"
+#include "scanproc/pipeline/comparison_words.h"
+#include "scanproc/scrape/scrape_region.h"
+#include "scanproc/scrape/scrape_steps.h"
 
 namespace canewise {
 namespace {
@@ -75,7 +77,7 @@ bool near(const ScrapeStep& step, double x_mm, double y_mm) {
 
 /// Mean over cells with everything that is common to them.
 struct CellMean {
-  double mean_mm = 0.0, u_mm = 0.0;
+  double mean_mm = 0.0, u_mm = 0.0, planned_mm = 0.0;
   Eigen::Index cells = 0;
 };
 
@@ -89,10 +91,12 @@ class Comparer {
     out_.grid = before_.map.grid;
     out_.left_right_only = before_.state != after_.state;
     find_clip();
+    planned_mm_ = removal_of(out_.grid, before_.plan.steps);
     subtract();
     spread_shapes();
     if (out_.left_right_only) {
       keep_left_over_right(out_.removed_mm);
+      keep_left_over_right(planned_mm_);
       for (Shape& shape : shapes_) keep_left_over_right(shape.field);
       variance_ *= 2.0;
     }
@@ -100,7 +104,8 @@ class Comparer {
     check_order();
     judge_steps();
     learn_hand();
-    put_in_words();
+    look_elsewhere();
+    put_in_words(out_, before_, after_);
     return std::move(out_);
   }
 
@@ -123,9 +128,9 @@ class Comparer {
       if (std::abs(a.value - b.value) > spare_mm + u95)
         refuse(fmt::format("the {} differs by {:.2f} mm", name, std::abs(a.value - b.value)));
     };
-    // Cane swells by some hundredths; scanners' edges differ by some more.
-    compare_dimension(before_.assessment.cut.stock_height_mm, after_.assessment.cut.stock_height_mm, 0.12,
-                      "height of the stock");
+    // Cane swells by some hundredths, wet against dry by more; scanners' edges differ by some more.
+    compare_dimension(before_.assessment.cut.stock_height_mm, after_.assessment.cut.stock_height_mm,
+                      before_.state == after_.state ? 0.12 : 0.35, "height of the stock");
     compare_dimension(before_.assessment.cut.butt_width_mm, after_.assessment.cut.butt_width_mm, 0.25,
                       "width of the butt");
     constexpr double most_clipped_mm = 3.0, u_edges_mm = 0.3;
@@ -177,14 +182,23 @@ class Comparer {
       shapes_.push_back(std::move(shape));
     };
     using Index = Eigen::Index;
-    const auto both = [&](double Priors::*prior) {
-      return mm_from_um(std::hypot(before_.rig.priors.*prior, after_.rig.priors.*prior));
+    // From both sides neither what lies under the table nor how the tip curls is taken for cane.
+    const auto is_two_sided = [](const Result& result) { return result.datum == name_of(DatumMode::two_sided); };
+    const auto of_those = [&](double Priors::*prior, bool two_sided, bool one_sided) {
+      double sum = 0.0;
+      for (const Result* result : {&before_, &after_})
+        if (is_two_sided(*result) ? two_sided : one_sided) sum += square(result->rig.priors.*prior);
+      return mm_from_um(std::sqrt(sum));
     };
+    const auto both = [&](double Priors::*prior) { return of_those(prior, true, true); };
+    const auto on_plate = [&](double Priors::*prior) { return of_those(prior, false, true); };
     const auto along = [&](double x) { return (2.0 * x - length) / length; };
     const auto fade = [&](double x) { return x < fade_at ? square(1.0 - std::max(0.0, x) / fade_at) : 0.0; };
     // Swelling first: it is reported. Nobody dries a reed twice to the same degree.
-    const bool known_state = before_.state != MoistureState::unknown && after_.state != MoistureState::unknown;
-    swelling_spread_ = known_state ? 0.003 : 0.01;
+    constexpr double one_state = 0.003, one_unknown = 0.01, wet_and_dry = 0.05;  // Assumptions.
+    swelling_spread_ = before_.state != after_.state             ? wet_and_dry
+                       : before_.state == MoistureState::unknown ? one_unknown
+                                                                 : one_state;
     add(swelling_spread_, [&](double, double, Index r, Index c) {
       return before_.map.measured(r, c) ? -static_cast<double>(before_.map.thickness_mm(r, c)) : 0.0;
     });
@@ -192,18 +206,22 @@ class Comparer {
       return std::sqrt(before_.frame.plate_plane(k, k) + after_.frame.plate_plane(k, k));
     };
     const bool other_rig = before_.rig.name != after_.rig.name;
-    add(std::hypot(both(&Priors::seating_offset_um), plane_u(0), other_rig ? both(&Priors::penetration_um) : 0.0),
+    add(std::hypot(on_plate(&Priors::seating_offset_um), plane_u(0), other_rig ? both(&Priors::penetration_um) : 0.0),
         [](double, double, Index, Index) { return 1.0; });
-    add(std::hypot(both(&Priors::seating_roll_um), half * plane_u(2)),
+    add(std::hypot(on_plate(&Priors::seating_roll_um), half * plane_u(2)),
         [&](double, double y, Index, Index) { return y / half; });
-    add(std::hypot(both(&Priors::seating_pitch_um), 0.75 * length * plane_u(1)),
+    add(std::hypot(on_plate(&Priors::seating_pitch_um), 0.75 * length * plane_u(1)),
         [&](double x, double, Index, Index) { return 1.0 - x / (0.75 * length); });
     // Of the table's form only its change counts; that is taken for a third of what is not known of the form itself.
     constexpr double change = 1.0 / 3.0;
-    add(change * both(&Priors::table_bow_um), [&](double x, double, Index, Index) { return 1.0 - square(along(x)); });
-    add(change * both(&Priors::table_twist_um), [&](double x, double y, Index, Index) { return along(x) * y / half; });
-    add(both(&Priors::tip_lift_um), [&](double x, double, Index, Index) { return fade(x); });
-    add(both(&Priors::tip_curl_side_um), [&](double x, double y, Index, Index) { return fade(x) * y / half; });
+    add(std::hypot(change * on_plate(&Priors::table_bow_um), of_those(&Priors::pose_bending_um, true, false)),
+        [&](double x, double, Index, Index) { return 1.0 - square(along(x)); });
+    add(change * on_plate(&Priors::table_cup_um),
+        [&](double, double y, Index, Index) { return 1.0 - square(y / half); });
+    add(change * on_plate(&Priors::table_twist_um),
+        [&](double x, double y, Index, Index) { return along(x) * y / half; });
+    add(on_plate(&Priors::tip_lift_um), [&](double x, double, Index, Index) { return fade(x); });
+    add(on_plate(&Priors::tip_curl_side_um), [&](double x, double y, Index, Index) { return fade(x) * y / half; });
     add(std::hypot(before_.outline.u_length_mm, after_.outline.u_length_mm),
         [&](double, double, Index r, Index c) { return static_cast<double>(slope_x(r, c)); });
     add(std::hypot(before_.frame.y_mm, after_.frame.y_mm),
@@ -249,7 +267,8 @@ class Comparer {
   void fit_untouched() {
     const auto count = static_cast<Eigen::Index>(shapes_.size());
     std::vector<Eigen::Index> cells;
-    for (Eigen::Index c = 0; c < out_.grid.columns; ++c)
+    // Of mirror images that say the same one counts.
+    for (Eigen::Index c = out_.left_right_only ? out_.grid.columns / 2 : 0; c < out_.grid.columns; ++c)
       for (Eigen::Index r = 0; r < out_.grid.rows; ++r)
         if (!std::isnan(out_.removed_mm(r, c)) && untouched(r, c)) cells.push_back(c * out_.grid.rows + r);
     constexpr std::size_t fewest = 50;
@@ -259,7 +278,7 @@ class Comparer {
           "too.");
     Eigen::VectorXd fitted = Eigen::VectorXd::Zero(count);
     Eigen::MatrixXd covariance = Eigen::MatrixXd::Identity(count, count);
-    double scale = 1.0;
+    double scale = 1.0, cell_sd_mm = 0.0;
     for (int round = 0; round < 8; ++round) {
       Eigen::MatrixXd normal = Eigen::MatrixXd::Identity(count, count);
       Eigen::VectorXd right = Eigen::VectorXd::Zero(count);
@@ -280,7 +299,8 @@ class Comparer {
       covariance = normal.inverse();
       fitted = covariance * right;
       // Noise that the scans' own estimates do not know (another seating of dust, say) widens everything.
-      scale = std::clamp(mad_sigma(rest, 0.0) / std::sqrt(variance_), 1.0, 10.0);
+      cell_sd_mm = mad_sigma(rest, 0.0);
+      scale = std::clamp(cell_sd_mm / std::sqrt(variance_), 1.0, 10.0);
     }
     root_ = covariance.llt().matrixL();
     for (Eigen::Index k = 0; k < count; ++k)
@@ -295,7 +315,7 @@ class Comparer {
       if (std::isnan(out_.removed_mm.data()[i])) continue;
       for (Eigen::Index k = 0; k < count; ++k)
         row(k) = static_cast<double>(shapes_[static_cast<std::size_t>(k)].field.data()[i]);
-      out_.u_mm.data()[i] = static_cast<float>(std::sqrt(variance_ + (root_.transpose() * row).squaredNorm()));
+      out_.u_mm.data()[i] = static_cast<float>(std::hypot(cell_sd_mm, (root_.transpose() * row).norm()));
     }
   }
 
@@ -308,12 +328,14 @@ class Comparer {
         if (std::isnan(out_.removed_mm(r, c)) || !take(r, c)) continue;
         ++mean.cells;
         mean.mean_mm += static_cast<double>(out_.removed_mm(r, c));
+        mean.planned_mm += static_cast<double>(planned_mm_(r, c));
         for (std::size_t k = 0; k < shapes_.size(); ++k)
           common(static_cast<Eigen::Index>(k)) += static_cast<double>(shapes_[k].field(r, c));
       }
     }
     const auto n = static_cast<double>(mean.cells);
     mean.mean_mm /= n;
+    mean.planned_mm /= n;
     mean.u_mm = std::sqrt(variance_ / n + (root_.transpose() * (common / n)).squaredNorm());
     return mean;
   }
@@ -360,7 +382,10 @@ class Comparer {
         return out_.grid.x_mm(r) > out_.clipped_mm + 0.3 && holds(step.polygon, out_.grid.x_mm(r), out_.grid.y_mm(c));
       });
       constexpr Eigen::Index fewest = 8;
-      if (mean.cells < fewest) {
+      // What came off both sides alike shows in no left-right difference.
+      constexpr double whole = 0.9;
+      const bool hidden = out_.left_right_only && !(um_from_mm(mean.planned_mm) > whole * step.depth_um);
+      if (mean.cells < fewest || hidden) {
         removed.removed_um = removed.u_um = std::nan("");
       } else {
         removed.removed_um = um_from_mm(mean.mean_mm);
@@ -378,19 +403,21 @@ class Comparer {
   void learn_hand() {
     if (before_.plan.steps.empty() || !(options_.strokes_done > 0.0)) return;
     const double cell_mm2 = square(out_.grid.cell_mm);
-    double planned = 0.0;
-    for (const ScrapeStep& step : before_.plan.steps) planned += step.volume_mm3;
     const CellMean about = mean_where([&](Eigen::Index r, Eigen::Index c) {
       const double x = out_.grid.x_mm(r), y = out_.grid.y_mm(c);
       if (x < out_.clipped_mm + 0.3) return false;
       return std::any_of(before_.plan.steps.begin(), before_.plan.steps.end(),
                          [&](const ScrapeStep& step) { return near(step, x, y); });
     });
-    if (about.cells == 0 || !(planned > 0.0)) return;
-    const double volume = static_cast<double>(about.cells) * cell_mm2;
+    // Of the planned cane only what both scans saw can be counted, and only if that is most of it.
+    double whole = 0.0;
+    for (const ScrapeStep& step : before_.plan.steps) whole += step.volume_mm3;
+    const double planned = about.planned_mm * static_cast<double>(about.cells) * cell_mm2;
+    constexpr double most = 0.5;
+    if (about.cells == 0 || !(planned > most * whole)) return;
     LearnedHand hand;
-    hand.removed_over_planned = about.mean_mm * volume / planned;
-    hand.u_removed_over_planned = about.u_mm * volume / planned;
+    hand.removed_over_planned = about.mean_mm / about.planned_mm;
+    hand.u_removed_over_planned = about.u_mm / about.planned_mm;
     if (!(hand.removed_over_planned > 2.0 * hand.u_removed_over_planned))
       return;  // Nothing was done, or nothing is seen.
     // Told strokes were made as `before_.player` says; what one took off, against what is known by now.
@@ -406,57 +433,8 @@ class Comparer {
     out_.hand = hand;
   }
 
-  void put_in_words() {
-    std::vector<const RemovedStep*> off;
-    std::size_t good = 0;
-    for (const RemovedStep& step : out_.steps) {
-      good += step.as_planned == Verdict::within;
-      if (step.as_planned == Verdict::outside) off.push_back(&step);
-    }
-    if (out_.steps.empty()) {
-      out_.sentence = out_.left_right_only
-                          ? "There was no plan to compare with; the picture shows what one side lost over the other."
-                          : fmt::format("There was no plan to compare with; {:.1f} ± {:.1f} mm³ came off the vamp.",
-                                        out_.volume_mm3, kCoverage95 * out_.u_volume_mm3);
-    } else if (good == out_.steps.size()) {
-      out_.sentence = out_.steps.size() == 1 ? "The place lost what was planned." : "All places lost what was planned.";
-    } else if (off.empty()) {
-      out_.sentence = "Nothing is surely off the plan, but these scans cannot tell everywhere.";
-    } else {
-      const RemovedStep& worst = **std::max_element(off.begin(), off.end(), [](const auto* a, const auto* b) {
-        return std::abs(a->removed_um - a->planned_um) < std::abs(b->removed_um - b->planned_um);
-      });
-      const double over = worst.removed_um - worst.planned_um;
-      out_.sentence = fmt::format("The {}: {:.0f} µm {} than planned ({:.0f} ± {:.0f} of {:.0f}).", worst.where,
-                                  std::abs(over), over > 0.0 ? "more" : "less", worst.removed_um,
-                                  std::max(1.0, kCoverage95 * worst.u_um), worst.planned_um);
-    }
-    out_.left = after_.plan.sentence;
-    if (out_.left_right_only)
-      out_.remarks.push_back(fmt::format(
-          "One scan was made {}, the other {}: cane swells when wet, so only what one side lost over the other can be "
-          "told. Scan both times in one state.",
-          name_of(before_.state), name_of(after_.state)));
-    if (before_.state == MoistureState::unknown && after_.state == MoistureState::unknown)
-      out_.remarks.emplace_back(
-          "The moisture of both scans is not known; say it with --state when measuring, dry is best.");
-    constexpr double worth_saying = 0.005;
-    if (!out_.left_right_only &&
-        std::abs(out_.swelling_rel) > std::max(worth_saying, kCoverage95 * out_.u_swelling_rel))
-      out_.remarks.push_back(
-          fmt::format("Cane that nobody touched is {:.1f} % {} than before: it {}; that is taken out.",
-                      100.0 * std::abs(out_.swelling_rel), out_.swelling_rel > 0.0 ? "thicker" : "thinner",
-                      out_.swelling_rel > 0.0 ? "has swollen" : "has dried"));
-    if (out_.clipped_mm > 0.0)
-      out_.remarks.push_back(fmt::format("The tip was clipped by {:.2f} ± {:.2f} mm in between.", out_.clipped_mm,
-                                         kCoverage95 * out_.u_clipped_mm));
-    look_elsewhere();
-  }
-
   /// Cane that is gone where nobody planned it: the zone that lost most.
   void look_elsewhere() {
-    double most = 0.0;
-    std::string where;
     const Grid& grid = out_.grid;
     for (const ZoneThickness& zone : before_.assessment.zone_thickness) {
       const double vamp = before_.assessment.cut.vamp_length_mm.value;
@@ -472,15 +450,11 @@ class Comparer {
       });
       constexpr Eigen::Index fewest = 20;
       constexpr double sure = 3.0, least_mm = 0.005;
-      if (mean.cells < fewest || mean.mean_mm < std::max(least_mm, sure * mean.u_mm) || mean.mean_mm < most) continue;
-      most = mean.mean_mm;
-      where = name_of(zone.zone);
+      if (mean.cells < fewest || mean.mean_mm < std::max(least_mm, sure * mean.u_mm) ||
+          (out_.elsewhere && um_from_mm(mean.mean_mm) < out_.elsewhere->removed_um))
+        continue;
+      out_.elsewhere = {zone.zone, um_from_mm(mean.mean_mm)};
     }
-    if (where.empty()) return;
-    out_.remarks.push_back(before_.plan.steps.empty()
-                               ? fmt::format("Most came off the {}: {:.0f} µm.", where, um_from_mm(most))
-                               : fmt::format("About {:.0f} µm are gone from the {} too, where nothing was planned.",
-                                             um_from_mm(most), where));
   }
 
   const Result& before_;
@@ -488,8 +462,10 @@ class Comparer {
   const CompareOptions& options_;
   Comparison out_;
   std::vector<Shape> shapes_;
+  Field planned_mm_;      ///< As removed_mm: off each cell, or left over right.
   Eigen::MatrixXd root_;  ///< Of the fitted shapes' covariance.
-  double shift_mm_ = 0.0, variance_ = 0.0, swelling_spread_ = 0.0;
+  double shift_mm_ = 0.0, swelling_spread_ = 0.0;
+  double variance_ = 0.0;  ///< Over n cells a mean has this over n: neighbours' correlation is in it.
 };
 
 }  // namespace

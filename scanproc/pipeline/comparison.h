@@ -19,6 +19,12 @@ struct RemovedStep {
   Verdict as_planned = Verdict::cannot_tell;
 };
 
+/// The zone that lost most, besides what was planned.
+struct LostElsewhere {
+  Zone zone;
+  double removed_um = 0.0;
+};
+
 /// What this player's stroke takes off, after this session and all that was known before.
 struct LearnedHand {
   double depth_per_stroke_um = 0.0;
@@ -36,6 +42,7 @@ struct Comparison {
   double swelling_rel = 0.0, u_swelling_rel = 0.0;  ///< Thickness after over before, less 1, of untouched cane.
   double volume_mm3 = 0.0, u_volume_mm3 = 0.0;      ///< Off the vamp; not with `left_right_only`.
   std::vector<RemovedStep> steps;
+  std::optional<LostElsewhere> elsewhere;  ///< Only if it surely lost something.
   std::optional<LearnedHand> hand;
   std::string sentence;  ///< What came off and whether it was as planned.
   std::string left;      ///< What is left to do: the plan of the scan after.

@@ -35,14 +35,16 @@ std::string json_from_comparison(const Comparison& comparison, const std::string
                 {"left_right_only", comparison.left_right_only},
                 {"clipped_mm", comparison.clipped_mm},
                 {"u_clipped_mm", comparison.u_clipped_mm},
-                {"swelling_rel", comparison.swelling_rel},
-                {"u_swelling_rel", comparison.u_swelling_rel},
-                {"volume_mm3", comparison.volume_mm3},
-                {"u_volume_mm3", comparison.u_volume_mm3},
                 {"cell_mm", comparison.grid.cell_mm},
                 {"removed_tenths_um", tenths_of_um(comparison.removed_mm)},
                 {"u_tenths_um", tenths_of_um(comparison.u_mm)},
                 {"cautions", kCautions}};
+  if (!comparison.left_right_only) {
+    document["swelling_rel"] = comparison.swelling_rel;
+    document["u_swelling_rel"] = comparison.u_swelling_rel;
+    document["volume_mm3"] = comparison.volume_mm3;
+    document["u_volume_mm3"] = comparison.u_volume_mm3;
+  }
   document["steps"] = json::array();
   for (const RemovedStep& step : comparison.steps)
     document["steps"].push_back({{"where", step.where},

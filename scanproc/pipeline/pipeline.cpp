@@ -2,6 +2,7 @@
 
 #include <cmath>
 #include <cstdio>
+#include <future>
 
 #include "scanproc/core/error.h"
 #include "scanproc/core/utc.h"
@@ -155,11 +156,19 @@ Result measure_loaded(LoadedScans scans, const MeasureInputs& inputs, const Meas
   result.notes.insert(result.notes.end(), about_rig.begin(), about_rig.end());
 
   stage("bending the reed", 0.7);
+  // Clipping asks for meshes of its own: meanwhile.
+  auto clipped = std::async(std::launch::async, [&result, &inputs, &options] {
+    try {
+      return clipped_reeds(result.map, result.outline, result.assessment.cut.bark, inputs.player, result.instrument,
+                           cane_in(options.state).cane);
+    } catch (const NotMeasurable&) {
+      return std::vector<ClippedReed>();  // Bending says why.
+    }
+  });
   BentReed bent = bend_reed(result.map, result.outline, result.assessment, inputs.player, result.instrument,
                             options.state, options.bending);
   if (bent.mechanics.known()) {
-    result.clipped = clipped_reeds(result.map, result.outline, result.assessment.cut.bark, inputs.player,
-                                   result.instrument, cane_in(options.state).cane);
+    result.clipped = clipped.get();
   } else {
     result.notes.push_back(bent.mechanics.why_not);
   }

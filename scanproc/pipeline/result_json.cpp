@@ -6,6 +6,7 @@
 #include <nlohmann/json.hpp>
 
 #include "scanproc/core/error.h"
+#include "scanproc/pipeline/check_result.h"
 #include "scanproc/scan/scan_file.h"
 
 // The macros below name each type's members once for both directions; a member's name is its key, unit included.
@@ -419,8 +420,10 @@ json json_from(const Player& player) {
   for (const auto& entry : kPlayerNumbers) object[entry.name] = player.*entry.member;
   object["known_reeds"] = json::array();
   for (const KnownReed& reed : player.known)
-    object["known_reeds"].push_back(
-        {{"mark", reed.mark}, {"halves", reed.halves}, {"stiffness_n_per_mm", reed.stiffness_n_per_mm}});
+    object["known_reeds"].push_back({{"mark", reed.mark},
+                                     {"halves", reed.halves},
+                                     {"stiffness_n_per_mm", reed.stiffness_n_per_mm},
+                                     {"state", reed.state}});
   return object;
 }
 
@@ -440,12 +443,19 @@ Player player_from(const json& object) {
   if (!object.contains("known_reeds")) return player;
   for (const auto& reed : object.at("known_reeds"))
     player.known.push_back({reed.at("mark").get<std::string>(), reed.at("halves").get<double>(),
-                            reed.at("stiffness_n_per_mm").get<double>()});
+                            reed.at("stiffness_n_per_mm").get<double>(), reed.value("state", MoistureState::unknown)});
   return player;
 }
 
-/// What is null in the file is a number that the scan did not show.
+/// What is null in the file is a number that the scan did not show. Counts are always known: made a whole number, NaN
+/// or a fraction would be undefined.
 void nulls_to_nan(json& value) {
+  constexpr std::array counts{"rows", "columns", "cells", "points", "dropped_non_finite", "strokes"};
+  if (value.is_object()) {
+    for (const char* key : counts)
+      if (value.contains(key) && !value.at(key).is_number_unsigned())
+        throw std::invalid_argument(std::string("'") + key + "' is not a whole number");
+  }
   if (value.is_null()) value = std::numeric_limits<double>::quiet_NaN();
   if (value.is_structured()) {
     for (auto& child : value) nulls_to_nan(child);
@@ -553,15 +563,12 @@ Result result_from_json(const std::string& text, const std::string& where) {
     if (document.contains("table")) r.table = document.at("table").get<TableForm>();
     if (document.contains("target")) r.assessment.target = comparison_from(document.at("target"));
     for (const auto& table : document.at("budgets")) r.budgets.push_back(budget_from(table));
-    if (r.relative_thickness_mm.rows() != Target::kNodesAlong ||
-        r.relative_thickness_mm.cols() != Target::kNodesAcross) {
-      throw std::invalid_argument("the relative thickness has a wrong shape");
-    }
+    check(r);
     return r;
   } catch (const json::exception&) {
     throw InputError(where + ": is damaged or was changed by hand." + remedy);
-  } catch (const std::invalid_argument&) {
-    throw InputError(where + ": is damaged or was changed by hand." + remedy);
+  } catch (const std::invalid_argument& error) {
+    throw InputError(where + ": is damaged or was changed by hand: " + error.what() + "." + remedy);
   }
 }
 

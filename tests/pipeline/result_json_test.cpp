@@ -2,7 +2,10 @@
 
 #include <gtest/gtest.h>
 
+#include <cmath>
 #include <cstdlib>
+#include <nlohmann/json.hpp>
+#include <string>
 
 #include "scanproc/core/error.h"
 #include "tests/support/results.h"
@@ -59,6 +62,53 @@ TEST(ResultJson, DamagedOrForeignFilesAreRefusedInWords) {
   other.replace(other.find("\"version\":1"), 11, "\"version\":9");
   EXPECT_THROW((void)result_from_json(other, "x"), InputError);
   EXPECT_THROW((void)read_result("/nowhere"), InputError);
+}
+
+TEST(ResultJson, NumbersThatNoMeasurementHasAreRefused) {
+  using nlohmann::json;
+  const json whole = json::parse(json_from_result(test::heavy_rail_result()));
+  struct Case {
+    const char* place;
+    json value;
+    const char* said;
+  };
+  const double nan = std::nan("");  // Written as null.
+  for (const Case& c : {Case{"/map/cell_mm", 0.0, "cells"},
+                        Case{"/map/cell_mm", -0.25, "cells"},
+                        Case{"/map/cell_mm", nan, "cells"},
+                        Case{"/map/rows", 1000000, "shape"},
+                        Case{"/map/rows", nan, "whole number"},
+                        Case{"/map/rows", 1.5, "whole number"},
+                        Case{"/map/noise/filled_share", 0.0, "noise"},
+                        Case{"/map/noise/covariance_sum_mm2", 0.0, "noise"},
+                        Case{"/outline/length_mm", 0.0, "length"},
+                        Case{"/outline/length_mm", 1e9, "length"},
+                        Case{"/outline/tip_edge_step_mm", 0.0, "edge"},
+                        Case{"/outline/left/offset_mm", nan, "sides"},
+                        Case{"/outline/right/offset_mm", -20.0, "width"},
+                        Case{"/cut/vamp_length_mm/value", 1e9, "vamp"},
+                        Case{"/zones", json::array(), "zones"},
+                        Case{"/balance/zones/3/tolerance_mm", 0.0, "tolerance"},
+                        Case{"/balance/zones/3/difference/cells", -1.5, "whole"},
+                        Case{"/mechanics/shape_step_mm", 0.0, "bent"},
+                        Case{"/mechanics/bent_mm", json::array(), "bent"},
+                        Case{"/player/depth_per_stroke_um", 0.0, "hand"},
+                        Case{"/plan/steps/0/depth_um", -5.0, "depth"},
+                        Case{"/plan/steps/0/strokes", nan, "whole number"},
+                        Case{"/plan/steps/0/polygon", json::array(), "place"},
+                        Case{"/plan/steps/0/polygon/0/x_mm", 1e9, "off the reed"}}) {
+    json changed = whole;
+    ASSERT_TRUE(changed.contains(json::json_pointer(c.place))) << c.place;
+    changed[json::json_pointer(c.place)] = c.value;
+    try {
+      (void)result_from_json(changed.dump(), "x.json");
+      ADD_FAILURE() << c.place << " = " << c.value << " was taken";
+    } catch (const InputError& error) {
+      const std::string what = error.what();
+      EXPECT_EQ(what.rfind("x.json: ", 0), 0U) << what;
+      EXPECT_NE(what.find(c.said), std::string::npos) << c.place << ": " << what;
+    }
+  }
 }
 
 }  // namespace
