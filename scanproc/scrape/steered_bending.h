@@ -20,7 +20,7 @@ class SteeredBending {
   /// Linearises the reed as it is. Keeps references.
   SteeredBending(const BentReed& bent, const ThicknessMap& map);
 
-  [[nodiscard]] bool known() const { return bent_->figures.has_value(); }
+  [[nodiscard]] bool known() const { return figures_ != nullptr; }
   void linearise_at(const Field& removed_mm);
   /// By shape alone, where it was linearised last.
   [[nodiscard]] const SteeredValues& value() const { return value_; }
@@ -32,7 +32,7 @@ class SteeredBending {
   [[nodiscard]] BendingValues after(const Field& removed_mm) const;
 
  private:
-  const BentReed* bent_;
+  const BendingFigures* figures_;  ///< None if nothing is known of the bending.
   const ThicknessMap* map_;
   SteeredValues value_{}, by_cane_{};
   std::array<Field, kSteered.size()> by_cells_;
