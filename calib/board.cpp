@@ -18,20 +18,22 @@ namespace canewise {
 namespace {
 
 constexpr int kMarkerCells = 6;  // Four of code, a black frame around.
+constexpr int kCellsOfAMarker = kMarkerCells * kMarkerCells;
 
 cv::Ptr<cv::aruco::Dictionary> dictionary() { return cv::aruco::getPredefinedDictionary(cv::aruco::DICT_4X4_250); }
 
 /// Cells of every marker, row by row; true is black.
-const std::vector<std::array<bool, kMarkerCells * kMarkerCells>>& marker_cells() {
+const std::vector<std::array<bool, kCellsOfAMarker>>& marker_cells() {
   static const auto all = [] {
-    std::vector<std::array<bool, kMarkerCells * kMarkerCells>> cells(250);
+    std::vector<std::array<bool, kCellsOfAMarker>> cells(250);
     const auto codes = dictionary();
     for (int id = 0; id < 250; ++id) {
       cv::Mat image;
       codes->drawMarker(id, kMarkerCells, image, 1);
-      for (int k = 0; k < kMarkerCells * kMarkerCells; ++k)
+      for (int k = 0; k < kCellsOfAMarker; ++k) {
         cells[static_cast<std::size_t>(id)].at(static_cast<std::size_t>(k)) =
             image.at<unsigned char>(k / kMarkerCells, k % kMarkerCells) == 0;
+      }
     }
     return cells;
   }();
@@ -98,9 +100,10 @@ void put_in_order(const cv::Mat& image, const Board& board, std::vector<cv::Poin
   const auto at = [&](int column, int row) { return corners[static_cast<std::size_t>(row * width + column)]; };
   const cv::Point2f right = at(width - 1, 0) - at(0, 0), down = at(0, board.rows - 2) - at(0, 0);
   if (right.x * down.y - right.y * down.x < 0.0F) {  // Found from right to left.
-    for (int row = 0; row < board.rows - 1; ++row)
+    for (int row = 0; row < board.rows - 1; ++row) {
       std::reverse(corners.begin() + static_cast<std::ptrdiff_t>(row) * width,
                    corners.begin() + static_cast<std::ptrdiff_t>(row + 1) * width);
+    }
   }
   // Square (1, 1) of the pattern lies between the first four corners; black like the upper left one.
   double black = 0.0;
@@ -315,9 +318,10 @@ BoardView find_board(const GreyPicture& picture, const Board& board, const std::
     view.refusal = "shows too little of the board that is sharp: fewer than six of its corners.";
   const double clipped = clipped_share(picture);
   constexpr double too_bright = 0.3;
-  if (!view.refusal.empty() && clipped > too_bright)
+  if (!view.refusal.empty() && clipped > too_bright) {
     view.refusal = fmt::format(
         "over-exposed: {:.0f} % of it is pure white, and the board is lost in it. Expose shorter.", 100.0 * clipped);
+  }
   if (!view.refusal.empty()) view.corners.clear(), view.board_mm.clear(), view.pixels.clear();
   return view;
 }

@@ -94,9 +94,10 @@ double cross_validated_px(const std::vector<const BoardView*>& views, const Prog
   constexpr std::size_t folds = 5;
   double squares = 0.0, count = 0.0;
   for (std::size_t fold = 0; fold < folds; ++fold) {
-    if (progress)
+    if (progress) {
       progress(fmt::format("judging by photographs that were left out, {} of {}", fold + 1, folds),
                0.6 + 0.07 * static_cast<double>(fold));
+    }
     std::vector<const BoardView*> rest, left_out;
     for (std::size_t i = 0; i < views.size(); ++i) (i % folds == fold ? left_out : rest).push_back(views[i]);
     if (left_out.empty() || rest.size() < 3) continue;

@@ -31,8 +31,8 @@ TileErrors errors_of(const PlateView& view) {
   const std::size_t stride = std::max<std::size_t>(1, fused.depth.size() / 200000);
   for (std::size_t i = 0; i < fused.depth.size(); i += stride) {
     if (std::isnan(fused.depth[i])) continue;
-    const auto direction =
-        direction_of(camera, static_cast<double>(i % fused.columns), static_cast<double>(i / fused.columns));
+    const std::size_t row = i / fused.columns, column = i % fused.columns;
+    const auto direction = direction_of(camera, static_cast<double>(column), static_cast<double>(row));
     if (!direction) continue;
     const double z = camera.depth_unit_mm * static_cast<double>(fused.depth[i]);
     points.emplace_back(z * direction->x(), z * direction->y(), z);
@@ -120,9 +120,10 @@ DepthCalibration calibrate_depth(const std::vector<PlateView>& views) {
     if (camera.width != views.front().folder.camera.width || camera.height != views.front().folder.camera.height)
       throw InputError(view.name + ": its frames are of another size than the first folder's. Use one camera mode.");
     constexpr std::size_t few = 3;
-    if (view.folder.frames < few)
+    if (view.folder.frames < few) {
       throw InputError(fmt::format("{}: holds {} frames; ten or more of the still plate tell the noise.", view.name,
                                    view.folder.frames));
+    }
     TileErrors tiles = errors_of(view);
     const double noise_um = um_from_mm(camera.depth_unit_mm * view.folder.fused.frame_sd);
     result.views.push_back({view.name, tiles.depth_mm, tiles.tilt_deg, noise_um, root_mean_square(tiles.error_um)});
@@ -135,10 +136,11 @@ DepthCalibration calibrate_depth(const std::vector<PlateView>& views) {
   const double span = by_depth.back().first - by_depth.front().first;
   constexpr double least_span_mm = 0.5;
   for (std::size_t i = 1; i < by_depth.size(); ++i) {
-    if (by_depth[i].first - by_depth[i - 1].first < 0.05)
+    if (by_depth[i].first - by_depth[i - 1].first < 0.05) {
       throw InputError(
           "two of the plate's heights are the same to a twentieth of a millimetre. Put something of known "
           "thickness under the plate, or name the folder once.");
+    }
   }
   if (span < least_span_mm)
     throw InputError("the plate's heights lie too close together to show how errors grow with depth.");

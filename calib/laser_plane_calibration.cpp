@@ -129,9 +129,10 @@ std::vector<Stripe> find_stripes(const CalibratedCamera& camera, const std::vect
   if (look.sigma_px > 0.0) result.found.line_sigma_px = look.sigma_px;
   std::vector<Stripe> stripes;
   for (std::size_t i = 0; i < poses.size(); ++i) {
-    if (progress)
+    if (progress) {
       progress(fmt::format("finding the line, pose {} of {}", i + 1, poses.size()),
                0.3 + 0.4 * static_cast<double>(i) / static_cast<double>(poses.size()));
+    }
     LaserPlaneCalibration::Pose told;
     told.name = poses[i].board.name;
     const auto leave_out = [&](const std::string& why) {

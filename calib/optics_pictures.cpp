@@ -102,8 +102,8 @@ std::string camera_png(const CameraCalibration& c) {
                                     enlarged * static_cast<double>(found.camera.width) / plot.width),
                         13.0, tw);
   ty = canvas.paragraph({tx, ty + 12}, "Grey parts", 14.0, tw, kInk, true);
-  ty = canvas.paragraph(
-      {tx, ty}, "saw corners, the more the darker. Crossed parts saw none: nobody knows the lens there.", 13.0, tw);
+  canvas.paragraph({tx, ty}, "saw corners, the more the darker. Crossed parts saw none: nobody knows the lens there.",
+                   13.0, tw);
   Plot bars{90, plot.top + plot.height + 90, kWidth - 120.0, 150, 0, 1, 0, 1};
   std::vector<double> values;
   std::vector<bool> used;
@@ -151,7 +151,7 @@ std::string plane_png(const LaserPlaneCalibration& c, const Camera& camera) {
   canvas.text({plot.left + 320.0, plot.top + plot.height + 64.0}, "distance of the line's points from the plane", 13.0);
   const double tx = plot.left + plot.width + 30.0, tw = kWidth - tx - 20.0;
   double ty = canvas.paragraph({tx, plot.top + 12.0}, "What to look for", 14.0, tw, kInk, true);
-  ty = canvas.paragraph(
+  canvas.paragraph(
       {tx, ty},
       "Each stripe is the laser's line on one board. Colours that change at random along a stripe are noise. A "
       "whole stripe of one colour is a board that was found badly or bent; colours that follow the place in the "
@@ -169,10 +169,11 @@ std::string plane_png(const LaserPlaneCalibration& c, const Camera& camera) {
   for (std::size_t i = 0; i < values.size(); ++i) {
     const double x = bars.left + step * (static_cast<double>(i) + 0.5), zero = bars.at(0, 0).y,
                  top = bars.at(0, values[i]).y;
-    if (flags[i])
+    if (flags[i]) {
       canvas.rectangle(x - 0.3 * step, std::min(zero, top), 0.6 * step, std::max(1.5, std::abs(zero - top)), kSeen);
-    else
+    } else {
       draw_cross(canvas, {x, zero}, 5.0, kBad);
+    }
     canvas.text({x, bars.top + bars.height + 18.0}, fmt::format("{}", i + 1), 12.0, Anchor::middle, kFaint);
   }
   canvas.text(
@@ -198,9 +199,10 @@ std::string stage_png(const StageCalibration& c) {
       "{:.0f} µm "
       "(root mean square).",
       c.length_ratio, 1.96 * c.u_length_ratio, c.found.straightness_um);
-  if (c.found.out_of_square_deg > 0.0)
+  if (c.found.out_of_square_deg > 0.0) {
     words += fmt::format(" Its way is {:.1f} degrees out of square to the sheet of light, which is allowed for.",
                          c.found.out_of_square_deg);
+  }
   for (const auto& remark : c.remarks) words += " " + remark;
   const double y = draw_heading(canvas, kWidth, "The stage", words);
   Plot plot{100, y + 50, kWidth - 150.0, 320, 0, 1, 0, 1};
@@ -208,9 +210,10 @@ std::string stage_png(const StageCalibration& c) {
   double first = 1e9, last = -1e9;
   for (const auto& p : c.positions) {
     first = std::min(first, p.nominal_mm), last = std::max(last, p.nominal_mm);
-    if (p.advice.empty())
+    if (p.advice.empty()) {
       values.insert(values.end(),
                     {p.off_um.x() - 1.96 * p.u_along_um, p.off_um.x() + 1.96 * p.u_along_um, p.off_um.y()});
+    }
   }
   const double room = 0.04 * (last - first) + 1e-6;
   plot.x_low = first - room, plot.x_high = last + room;

@@ -179,10 +179,11 @@ PlateCalibration calibrate_plate(const std::vector<Cloud>& scans, const Rig& rig
   }
   const Eigen::Vector2d size = high - low;
   constexpr double largest_mm = 600.0;
-  if (!(size.maxCoeff() < largest_mm && size.minCoeff() > 4.0 * kTile_mm))
+  if (!(size.maxCoeff() < largest_mm && size.minCoeff() > 4.0 * kTile_mm)) {
     throw InputError(
         fmt::format("the plate in view is {:.0f} by {:.0f} mm; 8 to 600 mm can be mapped. Check the unit with --units.",
                     size.x(), size.y()));
+  }
   form.origin_mm = on_plane + low.x() * form.along + low.y() * side;
   form.heights_um = Eigen::ArrayXXd::Zero(static_cast<Eigen::Index>(size.y() / kTile_mm) + 1,
                                           static_cast<Eigen::Index>(size.x() / kTile_mm) + 1);
@@ -239,11 +240,12 @@ PlateCalibration calibrate_plate(const std::vector<Cloud>& scans, const Rig& rig
   result.form_um = std::sqrt(sum / count);
   result.range_um = highest - lowest;
   constexpr double bent_um = 100.0;
-  if (result.range_um > bent_um)
+  if (result.range_um > bent_um) {
     result.remarks.push_back(
         fmt::format("The plate shows {:.0f} µm from lowest to highest: use a flatter one, or look for "
                     "what the camera bends.",
                     result.range_um));
+  }
   return result;
 }
 

@@ -116,9 +116,10 @@ RigBudget rig_budget(const Result& result) {
       {Source::depth_steps, {}},
       {Source::frame, {}},
   };
-  for (const auto& [source, priors] : sources)
+  for (const auto& [source, priors] : sources) {
     add(std::string(name_of(source)), std::string(name_of(source)), value_words(rig, priors), how_words(rig, priors),
         1.0);
+  }
   const std::string light(name_of(Source::penetration));
   if (rig.light) {
     add(light, light, fmt::format("corrected by {:+.1f} µm", rig.light->offset_um), how_words(rig, {"penetration_um"}),
@@ -173,22 +174,23 @@ RigBudget rig_budget(const Result& result) {
     const double share = std::max(line.rails_share, line.tip_share);
     if (share < worth) continue;
     const bool assumed = line.obtained.find("assumed") != std::string::npos;
-    if (line.name == name_of(Source::seating) && assumed)
+    if (line.name == name_of(Source::seating) && assumed) {
       budget.advice.emplace_back("Seating is assumed: 'canewise calibrate reversal' finds it out.");
-    else if (line.name == name_of(Source::plate_form) && assumed)
+    } else if (line.name == name_of(Source::plate_form) && assumed) {
       budget.advice.emplace_back("The plate's form is assumed: 'canewise calibrate plate' maps it.");
-    else if (line.name == light && assumed)
+    } else if (line.name == light && assumed) {
       budget.advice.emplace_back("Light in the cane is assumed: 'canewise calibrate touch' checks it.");
-    else if (line.name.starts_with("scale") && assumed)
+    } else if (line.name.starts_with("scale") && assumed) {
       budget.advice.emplace_back("The scale is assumed: 'canewise calibrate step' checks it.");
-    else if (line.name.starts_with("noise"))
+    } else if (line.name.starts_with("noise")) {
       budget.advice.emplace_back(
           "Noise rules: scan more lines, or the same reed several times, and expose so that the cane is "
           "not clipped.");
-    else if (line.name == name_of(Source::frame))
+    } else if (line.name == name_of(Source::frame)) {
       budget.advice.emplace_back("Finding the reed's middle rules: let the scan see plate on both sides all along.");
-    else if (line.name == name_of(Source::table_form) || line.name == name_of(Source::tip_lift))
+    } else if (line.name == name_of(Source::table_form) || line.name == name_of(Source::tip_lift)) {
       budget.advice.push_back("The " + line.name + " cannot be seen on a plate: scan from both sides if it matters.");
+    }
   }
   return budget;
 }

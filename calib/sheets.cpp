@@ -39,9 +39,10 @@ void draw_board(Canvas& canvas, const Board& board, double x0, double y0) {
           int end = i;
           while (end < 6 && black(end)) ++end;
           // A hair of overlap, or viewers draw seams between the rows.
-          if (end > i)
+          if (end > i) {
             canvas.rectangle(x0 + x + inset + i * cell, y0 + y + inset + j * cell, (end - i) * cell,
                              cell + (j < 5 && black(i) ? 0.02 : 0.0), {0, 0, 0});
+          }
           i = std::max(end, i + 1);
         }
       }

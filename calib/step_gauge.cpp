@@ -224,9 +224,10 @@ BallCheck check_ball(const Cloud& cloud, double diameter_mm, double u_diameter_u
   // The ball touches the plate: without it, it stands alone.
   Eigen::Matrix3Xd points = cloud.points_mm;
   constexpr std::size_t sample_size = 40000;
-  if (const auto plate = find_plane(subsample(points, sample_size), 0.2))
+  if (const auto plate = find_plane(subsample(points, sample_size), 0.2)) {
     keep_points(points,
                 [&](const Eigen::Vector3d& p) { return std::abs(plate->plane.height(p)) > 0.15 * diameter_mm; });
+  }
   constexpr double gap_mm = 1.5;
   const auto parts = find_clusters(points, gap_mm, 100);
   const auto spheres = find_spheres(points, parts, diameter_mm);

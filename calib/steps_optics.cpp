@@ -28,9 +28,10 @@ std::vector<BoardView> boards_in(const std::filesystem::path& folder, const Boar
   const auto files = picture_files(folder, {}, kMostPhotographs, "photograph");
   std::vector<BoardView> views(files.size());
   for (std::size_t i = 0; i < files.size(); ++i) {
-    if (progress)
+    if (progress) {
       progress(fmt::format("looking for the board, photograph {} of {}", i + 1, files.size()),
                0.3 * static_cast<double>(i) / static_cast<double>(files.size()));
+    }
     views[i] = find_board(read_picture(ScanFile(files[i])), board, files[i].filename().string());
   }
   return views;
@@ -172,10 +173,11 @@ StepOutcome stage_step(const StageInputs& inputs, const Board& board, Rig rig, c
   outcome.sentence = fmt::format(
       "The stage moves {:.4f} mm (U95 {:.4f}) for each millimetre that was stated, straight to {:.0f} µm.",
       calibration.length_ratio, kCoverage95 * calibration.u_length_ratio, calibration.found.straightness_um);
-  if (rig.laser_plane)
+  if (rig.laser_plane) {
     outcome.details.push_back(
         fmt::format("its way is {:.2f} degrees out of square to the sheet of light; that is allowed for",
                     calibration.found.out_of_square_deg));
+  }
   outcome.details.push_back(
       fmt::format("the board lay {:.1f} degrees off the way", std::abs(calibration.to_board_deg)));
   for (const auto& told : calibration.positions) {
@@ -215,9 +217,10 @@ StepOutcome stage_step(const StageInputs& inputs, const Board& board, Rig rig, c
 StepOutcome depth_step(const Paths& folders, Rig rig, const Progress& progress) {
   std::vector<PlateView> views;
   for (std::size_t i = 0; i < folders.size(); ++i) {
-    if (progress)
+    if (progress) {
       progress(fmt::format("reading depth frames, height {} of {}", i + 1, folders.size()),
                0.8 * static_cast<double>(i) / static_cast<double>(folders.size()));
+    }
     views.push_back({folders[i].string(), fuse_depth_folder(folders[i])});
   }
   const DepthCalibration calibration = calibrate_depth(views);

@@ -51,9 +51,10 @@ std::vector<Result> results_of(const Paths& paths, const Rig& rig, const Progres
     if (progress)
       progress(fmt::format("measuring scan {} of {}", i + 1, paths.size()), from + share * static_cast<double>(i) / n);
     results.push_back(result_of(paths[i], std::nullopt, rig, [&](std::string_view stage, double fraction) {
-      if (progress)
+      if (progress) {
         progress(fmt::format("scan {} of {}, {}", i + 1, paths.size(), stage),
                  from + share * (static_cast<double>(i) + fraction) / n);
+      }
     }));
   }
   return results;
@@ -131,11 +132,12 @@ StudyList read_study(const std::filesystem::path& list) {
 
 StepOutcome type_one(const StudyList& list, const std::vector<double>& values, Rig rig) {
   constexpr std::size_t fewest = 10;
-  if (values.size() < fewest)
+  if (values.size() < fewest) {
     throw InputError(
         fmt::format("{} scans of one reed by one person are too few; make {} or more, 25 to 50 are usual, or let two "
                     "people scan several reeds twice each.",
                     values.size(), fewest));
+  }
   const TypeOne study = study_one(values, list.reference_um, list.tolerance_width_um);
   StepOutcome outcome;
   constexpr double capable = 1.33;
@@ -146,10 +148,11 @@ StepOutcome type_one(const StudyList& list, const std::vector<double>& values, R
       "is asked).",
       study.count, list.quantity->words, study.sd, index >= capable ? "is fine enough" : "is too coarse",
       list.tolerance_width_um, study.cg, with_reference ? fmt::format(", Cgk {:.2f}", study.cgk) : std::string());
-  if (with_reference)
+  if (with_reference) {
     outcome.details.push_back(fmt::format("off its reference by {:+.1f} µm, {} (p = {:.3f})", study.bias,
                                           study.p_bias < 0.05 ? "more than chance" : "no more than chance",
                                           study.p_bias));
+  }
   outcome.pictures.push_back(
       {"study.png", type_one_png(values, study, list.reference_um, list.tolerance_width_um, outcome.sentence)});
   outcome.changes_rig = false;
@@ -174,10 +177,11 @@ StepOutcome reversal_step(const Paths& straight, const Paths& turned, Rig rig, c
       "pitch at the tip {:.1f} µm, roll at the edge {:.1f} µm",
       reversal.degrees_of_freedom, reversal.seating_height_um, reversal.seating_pitch_um, reversal.seating_roll_um));
   for (const auto& zone : reversal.zones) {
-    if (zone.name.starts_with("rail"))
+    if (zone.name.starts_with("rail")) {
       outcome.details.push_back(fmt::format("{}: reed {:+.1f} ±{:.1f} µm, rig {:+.1f} ±{:.1f} µm (95 %)", zone.name,
                                             zone.reed_um, kCoverage95 * zone.u_reed_um, zone.rig_um,
                                             kCoverage95 * zone.u_rig_um));
+    }
   }
   outcome.pictures.push_back({"reversal.png", reversal_png(reversal)});
   apply_reversal(rig, reversal, today());
@@ -200,14 +204,16 @@ StepOutcome study_step(const std::filesystem::path& path, Rig rig, const Progres
   for (std::size_t i = 0; i < list.scans.size(); ++i) {
     const auto& scan = list.scans[i];
     const Result result = result_of(scan.path, std::nullopt, rig, [&](std::string_view stage, double fraction) {
-      if (progress)
+      if (progress) {
         progress(fmt::format("scan {} of {}, {}", i + 1, list.scans.size(), stage),
                  (static_cast<double>(i) + fraction) / static_cast<double>(list.scans.size()));
+      }
     });
     const std::string its_state(name_of(result.state));
-    if (!state.empty() && its_state != state)
+    if (!state.empty() && its_state != state) {
       throw InputError(path.string() +
                        ": some of the scans were made dry and some wet. Cane swells: make all in one state.");
+    }
     state = its_state;
     const double value = list.quantity->value_um(result);
     if (std::isnan(value)) throw InputError(scan.path.string() + ": does not show the " + list.quantity->words + ".");
@@ -316,9 +322,10 @@ StepOutcome check_step(const CheckInputs& inputs, Rig rig, const Progress& progr
   if (inputs.before) {
     const Result before = result_of(*inputs.before, std::nullopt, rig, progress),
                  after = result_of(*inputs.after, std::nullopt, rig, progress);
-    if (before.state != after.state)
+    if (before.state != after.state) {
       throw UsageError("the reed was scanned " + std::string(name_of(before.state)) + " before and " +
                        std::string(name_of(after.state)) + " after: cane swells, so only like is compared with like.");
+    }
     const auto& a = pair_of(before, AlongBand::middle, AcrossBand::rail).difference;
     const auto& b = pair_of(after, AlongBand::middle, AcrossBand::rail).difference;
     const double u_rails = std::hypot(um_from_mm(a.u_mm), um_from_mm(b.u_mm));

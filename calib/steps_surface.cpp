@@ -58,9 +58,10 @@ StepOutcome plate_step(const Paths& paths, std::optional<LengthUnit> unit, Rig r
   rig.plate_form.reset();  // Or the form would be taken off before it is mapped.
   std::vector<Cloud> scans;
   for (std::size_t i = 0; i < paths.size(); ++i) {
-    if (progress)
+    if (progress) {
       progress(fmt::format("reading empty scan {} of {}", i + 1, paths.size()),
                0.8 * static_cast<double>(i) / static_cast<double>(paths.size()));
+    }
     scans.push_back(load_plain(paths[i], unit, rig, part_of(progress, fmt::format("empty scan {}", i + 1), 0.0, 0.8)));
     (void)correct_by_rig(scans.back(), rig);
   }
@@ -131,26 +132,30 @@ StepOutcome gauge_step(const std::filesystem::path& list, std::optional<LengthUn
     table.refuse_unknown();
   }
   settings.refuse_unknown();
-  if (steps.empty())
+  if (steps.empty()) {
     throw InputError(list.string() +
                      ": lists no strip. Write a table [[step]] with height_um, u_um and scans for each.");
+  }
   const GaugeCheck check = evaluate_gauge(std::move(steps), std::move(balls));
   StepOutcome outcome;
   outcome.sentence = check.verdict;
-  if (!std::isnan(check.repeatability_um))
+  if (!std::isnan(check.repeatability_um)) {
     outcome.details.push_back(
         fmt::format("one scan of a strip repeats to {:.1f} µm (one standard deviation)", check.repeatability_um));
-  if (check.steps.size() > 1)
+  }
+  if (check.steps.size() > 1) {
     outcome.details.push_back(fmt::format("linear to {:.1f} µm (its own U95 {:.1f} µm)", std::abs(check.linearity_um),
                                           kCoverage95 * check.u_linearity_um));
+  }
   const GaugeScan& first = check.steps.front().scans.front();
   outcome.details.push_back(
       fmt::format("flatness of the plate in view: {:.1f} µm for 95 % of the points, {:.1f} µm over means of 3 mm",
                   first.flatness_um, first.flatness_all_um));
-  for (const auto& ball : check.balls)
+  for (const auto& ball : check.balls) {
     outcome.details.push_back(fmt::format(
         "ball of {:g} mm: size off by {:+.1f} µm, form {:.1f} µm over 25 places, {:.1f} µm for 95 % of the points",
         ball.diameter_mm, ball.size_error_um, ball.form_25_um, ball.form_95_um));
+  }
   outcome.details.emplace_back(
       "Steps after ISO 5436-1, type A1; ball and flatness after ISO 10360-8 and -13, reduced: this is a check, no "
       "verification to either.");
@@ -243,9 +248,10 @@ StepOutcome touch_step(const std::filesystem::path& list, std::optional<LengthUn
       fmt::format("{} readings; limits of agreement {:+.1f} to {:+.1f} µm, each known to ±{:.1f} µm",
                   check.places.size(), check.low_um, check.high_um, kCoverage95 * check.u_limit_um));
   double peaks = 0.0, pressed = 0.0;
-  for (const auto& place : check.places)
+  for (const auto& place : check.places) {
     peaks += place.peaks_um / static_cast<double>(check.places.size()),
         pressed += place.indentation_um / static_cast<double>(check.places.size());
+  }
   outcome.details.push_back(
       fmt::format("allowed for: fibre tops and slope under the anvil, {:.1f} µm on average; pressing in, {:.1f} µm",
                   peaks, pressed));

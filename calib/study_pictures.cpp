@@ -25,10 +25,11 @@ void draw_chart(Canvas& canvas, const CheckChart& c, double top, const std::stri
     line.push_back(plot.at(static_cast<double>(i + 1), c.values_um[i]));
   canvas.polyline(line, kSeen, 1.2);
   for (std::size_t i = 0; i < line.size(); ++i) {
-    if (c.out[i])
+    if (c.out[i]) {
       draw_cross(canvas, line[i], 6.0, kBad);
-    else
+    } else {
       draw_dot(canvas, line[i], 4.0, kSeen);
+    }
   }
 }
 
@@ -40,10 +41,12 @@ std::string reversal_png(const Reversal& c) {
   const auto n = static_cast<double>(c.zones.size());
   Plot plot{100, y + 50, kWidth - 150.0, 280, 0.0, std::max(1.0, n), 0, 1};
   std::vector<double> values;
-  for (const auto& z : c.zones)
-    for (const double s : {-1.0, 1.0})
+  for (const auto& z : c.zones) {
+    for (const double s : {-1.0, 1.0}) {
       values.push_back(z.reed_um + s * kCoverage95 * z.u_reed_um),
           values.push_back(z.rig_um + s * kCoverage95 * z.u_rig_um);
+    }
+  }
   fit_y(plot, values, {0.0});
   plot.x_low = 0.0;
   draw_y_axis(canvas, plot, "right minus left, µm");
@@ -53,19 +56,21 @@ std::string reversal_png(const Reversal& c) {
     const double x = static_cast<double>(i);
     const auto mark = [&](double at, double value, double u, Colour colour, bool round) {
       canvas.line(plot.at(at, value - kCoverage95 * u), plot.at(at, value + kCoverage95 * u), colour, 2.0);
-      if (round)
+      if (round) {
         draw_dot(canvas, plot.at(at, value), 5.0, colour);
-      else
+      } else {
         canvas.rectangle(plot.at(at, value).x - 4.5, plot.at(at, value).y - 4.5, 9.0, 9.0, colour);
+      }
     };
     mark(x + 0.35, z.reed_um, z.u_reed_um, kSeen, true);
     mark(x + 0.65, z.rig_um, z.u_rig_um, kBad, false);
     const auto comma = z.name.find(", ");
     canvas.text({plot.at(x + 0.5, 0).x, plot.top + plot.height + 16.0}, z.name.substr(0, comma), 12.0, Anchor::middle,
                 kFaint);
-    if (comma != std::string::npos)
+    if (comma != std::string::npos) {
       canvas.text({plot.at(x + 0.5, 0).x, plot.top + plot.height + 30.0}, z.name.substr(comma + 2), 12.0,
                   Anchor::middle, kFaint);
+    }
   }
   double ly = plot.top + plot.height + 60.0;
   draw_dot(canvas, {110, ly - 4}, 5.0, kSeen);
@@ -83,10 +88,11 @@ std::string reversal_png(const Reversal& c) {
   draw_level(canvas, seats, 0.0, "", false);
   for (std::size_t i = 0; i < rolls.size(); ++i) {
     const CanvasPoint at = seats.at(static_cast<double>(i + 1), rolls[i]);
-    if (i < c.straight.size())
+    if (i < c.straight.size()) {
       draw_dot(canvas, at, 5.0, kSeen);
-    else
+    } else {
       canvas.rectangle(at.x - 4.5, at.y - 4.5, 9.0, 9.0, kInk);
+    }
   }
   return std::move(canvas).finish();
 }

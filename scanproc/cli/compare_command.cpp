@@ -39,10 +39,11 @@ void run_compare(const CompareArguments& a) {
     if (folder.filename() == "result.json") folder = std::filesystem::absolute(folder).parent_path();
     folder += "-compare";
   }
-  if (!is_there(folder / "compare.json") && (is_there(folder / "removal.png") || is_there(folder / "compare.html")))
+  if (!is_there(folder / "compare.json") && (is_there(folder / "removal.png") || is_there(folder / "compare.html"))) {
     throw OutputError(folder.string() +
                       ": holds a removal.png or compare.html that canewise did not write. Choose another "
                       "folder with --out.");
+  }
   write_output_folder(folder, comparison_files(comparison, before, after, a.before, a.after));
   std::string text = comparison_screen(comparison, after, folder.string());
   if (!a.player.empty() && comparison.hand) {

@@ -91,10 +91,11 @@ MeasureOptions options_from(const MeasureArguments& a) {
   options.plan.rolling_test = rolling_test_from(a.rolling_test);
   if (!a.aim.empty()) {
     options.plan.aim = aim_from(a.aim);
-    if (!options.plan.aim)
+    if (!options.plan.aim) {
       throw UsageError(
           "'" + a.aim +
           "' is no aim. Say balance, target, or how it should play against now: 'a quarter softer', 'a half softer'.");
+    }
     if (options.plan.aim->target && a.target.empty())
       throw UsageError("--aim target needs a target: name one with --target.");
   }
@@ -139,8 +140,7 @@ void run_measure_one(const MeasureArguments& a) {
 }
 
 void run_measure_each(const MeasureArguments& a) {
-  std::optional<ProgressLine> line;
-  line.emplace();
+  std::optional<ProgressLine> line(std::in_place);
   std::vector<OneOfSeveral> reeds;
   try {
     reeds = measure_each(inputs_from(a), options_from(a), line->callback());

@@ -20,10 +20,11 @@ struct MarkArguments {
 
 void run_mark(const MarkArguments& a) {
   const auto halves = halves_from(a.mark);
-  if (!halves)
+  if (!halves) {
     throw UsageError("'" + a.mark +
                      "' does not say how the reed plays. Say 'reference', or against it 'a half softer', 'a quarter "
                      "harder' and the like.");
+  }
   const Result result = read_result(a.result);
   if (!result.mechanics.known()) throw NotMeasurable(a.result + ": " + result.mechanics.why_not);
   const std::filesystem::path path(a.player);

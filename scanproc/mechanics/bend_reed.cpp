@@ -16,9 +16,10 @@ Field per_ten_micrometres(const ThicknessMap& map, const Field& per_mm) {
   constexpr double removed_mm = 0.010;
   const double cells_per_mm2 = 1.0 / square(map.grid.cell_mm);
   Field field = per_mm * static_cast<float>(-removed_mm * cells_per_mm2);
-  for (Eigen::Index c = 0; c < field.cols(); ++c)
+  for (Eigen::Index c = 0; c < field.cols(); ++c) {
     for (Eigen::Index r = 0; r < field.rows(); ++r)
       if (!map.measured(r, c)) field(r, c) = std::numeric_limits<float>::quiet_NaN();
+  }
   return field;
 }
 
@@ -76,9 +77,10 @@ class Bender {
     for (double x = 2.5; x < last; x += 2.5) stations.push_back(x);
     Eigen::MatrixXd loads(3 * figures_.reed().model.mesh.nodes(), static_cast<Eigen::Index>(3 * stations.size()));
     for (std::size_t s = 0; s < stations.size(); ++s) {
-      for (int side = -1; side <= 1; ++side)
+      for (int side = -1; side <= 1; ++side) {
         loads.col(static_cast<Eigen::Index>(3 * s) + side + 1) =
             figures_.patch(stations[s], side * aside, kTipPatch_mm, kTipPatch_mm);
+      }
     }
     const Eigen::MatrixXd moved = figures_.plate().solve(loads);
     for (std::size_t s = 0; s < stations.size(); ++s) {
@@ -104,10 +106,12 @@ class Bender {
     const auto side = static_cast<Eigen::Index>(std::ceil(widest / step));
     out_.shape_first_y_mm = (0.5 - static_cast<double>(side)) * step;
     Eigen::Matrix2Xd points(2, rows * 2 * side);
-    for (Eigen::Index c = 0; c < 2 * side; ++c)
-      for (Eigen::Index r = 0; r < rows; ++r)
+    for (Eigen::Index c = 0; c < 2 * side; ++c) {
+      for (Eigen::Index r = 0; r < rows; ++r) {
         points.col(c * rows + r) << (static_cast<double>(r) + 0.5) * step,
             out_.shape_first_y_mm + static_cast<double>(c) * step;
+      }
+    }
     const Eigen::VectorXd deflection = figures_.plate().deflection_at(points, solution);
     return Eigen::Map<const Eigen::ArrayXXd>(deflection.data(), rows, 2 * side);
   }
@@ -231,11 +235,12 @@ BentReed bend_reed(const ThicknessMap& map, const Outline& outline, const Assess
   const auto known = player.known_in(state);
   bent.scale = strength_scale(known, cane.spread.between_reeds_rel);
   out.strength = place_on_scale(bent.scale, lip.value, lip.u_scan / lip.value, player);
-  if (known.size() < player.known.size())
+  if (known.size() < player.known.size()) {
     out.strength.sentence +=
         fmt::format(" {} of your marked reeds {} not counted: scanned {}, and this one {}.",
                     player.known.size() - known.size(), player.known.size() - known.size() == 1 ? "is" : "are",
                     state == MoistureState::wet ? "dry" : "wet", state == MoistureState::wet ? "wet" : "dry");
+  }
   out.sentence = sentence_of(out);
   return bent;
 }

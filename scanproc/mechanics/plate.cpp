@@ -218,9 +218,9 @@ Plate::Plate(PlateModel model)
     }
     const Eigen::Matrix<double, 9, 9> b = element.corner_curvatures();
     Eigen::Matrix<double, 9, 9> moments;
-    for (int i = 0; i < 3; ++i) {
+    for (Eigen::Index i = 0; i < 3; ++i) {
       Eigen::Matrix<double, 3, 9> sum = products(i, 0) * b.topRows<3>();
-      for (int j = 1; j < 3; ++j) sum += products(i, j) * b.block<3, 9>(3 * j, 0);
+      for (Eigen::Index j = 1; j < 3; ++j) sum += products(i, j) * b.block<3, 9>(3 * j, 0);
       moments.block<3, 9>(3 * i, 0).noalias() = stiffness_ * sum;
     }
     return Eigen::Matrix<double, 9, 9>(b.transpose() * moments);
@@ -235,7 +235,7 @@ Plate::Plate(PlateModel model)
 Plate::~Plate() = default;
 // The finder points at the mesh, which moves along.
 Plate::Plate(Plate&& other) noexcept
-    : model_(std::move(other.model_)), stiffness_(other.stiffness_), solver_(std::move(other.solver_)) {
+    : model_(std::move(other.model_)), stiffness_(std::move(other.stiffness_)), solver_(std::move(other.solver_)) {
   if (solver_) solver_->finder = std::make_unique<TriangleFinder>(model_.mesh);
 }
 Plate& Plate::operator=(Plate&& other) noexcept {

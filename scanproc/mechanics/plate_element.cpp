@@ -33,11 +33,13 @@ Eigen::Matrix<double, 6, 1> quadratic_shapes(const Eigen::Vector3d& area) {
 }
 
 PlateElement::PlateElement(const Eigen::Matrix<double, 2, 3>& corners_mm) : corners_mm_(corners_mm) {
-  const auto edge = [&](int from, int to) -> Eigen::Vector2d { return corners_mm.col(to) - corners_mm.col(from); };
+  const auto edge = [&](Eigen::Index from, Eigen::Index to) -> Eigen::Vector2d {
+    return corners_mm.col(to) - corners_mm.col(from);
+  };
   area_mm2_ = 0.5 * (edge(0, 1).x() * edge(0, 2).y() - edge(0, 1).y() * edge(0, 2).x());
   slopes_.setZero();
-  for (int k = 0; k < 3; ++k) {
-    const int i = (k + 1) % 3, j = (k + 2) % 3;
+  for (Eigen::Index k = 0; k < 3; ++k) {
+    const Eigen::Index i = (k + 1) % 3, j = (k + 2) % 3;
     const Eigen::Vector2d side = edge(i, j);
     gradients_.col(k) = Eigen::Vector2d(-side.y(), side.x()) / (2.0 * area_mm2_);
     slopes_.block<2, 2>(2 * k, 3 * k + 1).setIdentity();
@@ -54,13 +56,13 @@ PlateElement::PlateElement(const Eigen::Matrix<double, 2, 3>& corners_mm) : corn
 
 Eigen::Matrix<double, 3, 9> PlateElement::curvature(const Eigen::Vector3d& area) const {
   Eigen::Matrix<double, 2, 6> shape_gradients;
-  for (int k = 0; k < 3; ++k) {
-    const int i = (k + 1) % 3, j = (k + 2) % 3;
+  for (Eigen::Index k = 0; k < 3; ++k) {
+    const Eigen::Index i = (k + 1) % 3, j = (k + 2) % 3;
     shape_gradients.col(k) = (4.0 * area(k) - 1.0) * gradients_.col(k);
     shape_gradients.col(3 + k) = 4.0 * (area(i) * gradients_.col(j) + area(j) * gradients_.col(i));
   }
   Eigen::Matrix<double, 3, 9> curvature = Eigen::Matrix<double, 3, 9>::Zero();
-  for (int n = 0; n < 6; ++n) {
+  for (Eigen::Index n = 0; n < 6; ++n) {
     const double dx = shape_gradients(0, n), dy = shape_gradients(1, n);
     curvature.row(0) += dx * slopes_.row(2 * n);
     curvature.row(1) += dy * slopes_.row(2 * n + 1);
@@ -71,15 +73,15 @@ Eigen::Matrix<double, 3, 9> PlateElement::curvature(const Eigen::Vector3d& area)
 
 Eigen::Matrix<double, 9, 9> PlateElement::corner_curvatures() const {
   Eigen::Matrix<double, 9, 9> all;
-  for (int k = 0; k < 3; ++k) all.block<3, 9>(3 * k, 0) = curvature(Eigen::Vector3d::Unit(k));
+  for (Eigen::Index k = 0; k < 3; ++k) all.block<3, 9>(3 * k, 0) = curvature(Eigen::Vector3d::Unit(k));
   return all;
 }
 
 Eigen::Matrix<double, 1, 9> PlateElement::deflection(const Eigen::Vector3d& area) const {
   Eigen::Matrix<double, 1, 9> shapes;
   const double bubble = 0.5 * area(0) * area(1) * area(2);
-  for (int i = 0; i < 3; ++i) {
-    const int j = (i + 1) % 3, k = (i + 2) % 3;
+  for (Eigen::Index i = 0; i < 3; ++i) {
+    const Eigen::Index j = (i + 1) % 3, k = (i + 2) % 3;
     const double a = area(i), b = area(j), c = area(k);
     shapes(3 * i) = a + a * a * (b + c) - a * (b * b + c * c);
     const Eigen::Vector2d slope = (a * a * b + bubble) * (corners_mm_.col(j) - corners_mm_.col(i)) +

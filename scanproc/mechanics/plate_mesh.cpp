@@ -150,10 +150,11 @@ TriangleFinder::TriangleFinder(const PlateMesh& mesh) : mesh_(&mesh) {
     }
     const Eigen::Array2d from = (low - low_) / bin_mm_, to = (high - low_) / bin_mm_;
     for (auto i = static_cast<Eigen::Index>(from.x()); i <= std::min(columns_ - 1, static_cast<Eigen::Index>(to.x()));
-         ++i)
+         ++i) {
       for (auto j = static_cast<Eigen::Index>(from.y()); j <= std::min(rows_ - 1, static_cast<Eigen::Index>(to.y()));
            ++j)
         bins_[static_cast<std::size_t>(i * rows_ + j)].push_back(static_cast<int>(t));
+    }
   }
 }
 

@@ -120,9 +120,10 @@ Player read_player(const std::filesystem::path& path) {
     KnownReed reed;
     reed.mark = entry.text("mark").value_or("");
     const auto halves = halves_from(reed.mark);
-    if (!halves)
+    if (!halves) {
       entry.fail("mark",
                  "must say 'reference' or how the reed plays against it, like 'a half softer' or 'a quarter harder'");
+    }
     reed.halves = *halves;
     const auto stiffness = entry.number("stiffness_n_per_mm", 1e-4, 1e4);
     if (!stiffness) entry.fail("stiffness_n_per_mm", "is missing: take it from that reed's result");

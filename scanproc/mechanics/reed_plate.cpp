@@ -152,10 +152,11 @@ ReedPlate reed_plate(const ThicknessMap& map, const Outline& outline, const Bark
   reed.shallow_share = static_cast<double>((model.thickness_mm.array() <= kThinnestPlate_mm).count()) /
                        static_cast<double>(points.cols());
   constexpr double too_many = 0.01;
-  if (reed.shallow_share > too_many)
+  if (reed.shallow_share > too_many) {
     throw NotMeasurable(
         "this scan finds no thickness in places at the tip, so that it cannot be said how the reed bends. A finer "
         "scanner is needed for that.");
+  }
   const bool bark_known = std::isfinite(bark.height_mm.value) && std::isfinite(bark.radius_mm.value);
   if (bark_known) model.bark_mm.resize(points.cols());
   model.side.resize(points.cols());

@@ -89,10 +89,11 @@ Strength place_on_scale(const StrengthScale& scale, double stiffness_n_per_mm, d
   };
   strength.sentence = fmt::format("By its shape about {}; with what cane can do, {} to {}.", than(strength.halves),
                                   words_from_halves(low), words_from_halves(high));
-  if (scale.marks_contradict)
+  if (scale.marks_contradict) {
     strength.sentence +=
         " Your marked reeds contradict each other: what you call harder is not stiffer. The size of a half strength is "
         "assumed instead.";
+  }
   if (scale.reeds == 1) strength.sentence += " The size of a half strength is assumed until you mark more reeds.";
   const double wanted = player.wanted_halves.value_or(0.0), off = strength.halves - wanted;
   constexpr double quarter = 0.5;

@@ -45,9 +45,10 @@ void check(const Assessment& assessment) {
     expect(zone.tolerance_mm > 0.0, "a zone's tolerance is impossible");
   if (!assessment.target) return;
   const Target& target = assessment.target->target;
-  for (const Eigen::ArrayXXd* field : {&target.thickness_mm, &target.tolerance_mm})
+  for (const Eigen::ArrayXXd* field : {&target.thickness_mm, &target.tolerance_mm}) {
     expect(field->rows() == Target::kNodesAlong && field->cols() == Target::kNodesAcross,
            "the target's shape is wrong");
+  }
 }
 
 void check(const Mechanics& mechanics, const Grid& grid) {
@@ -61,9 +62,10 @@ void check(const Mechanics& mechanics, const Grid& grid) {
          "the bent shape is wrong");
   expect(mechanics.closing.curve.size() >= 2, "the closing's curve is missing");
   for (const ReedMode& mode : mechanics.modes) expect(is_drawable(mode.shape), "a mode's shape is wrong");
-  for (const Field& sensitivity : mechanics.sensitivity)
+  for (const Field& sensitivity : mechanics.sensitivity) {
     expect(sensitivity.size() == 0 || (sensitivity.rows() == grid.rows && sensitivity.cols() == grid.columns),
            "a sensitivity's shape is wrong");
+  }
 }
 
 void check(const ScrapePlan& plan) {
@@ -72,9 +74,10 @@ void check(const ScrapePlan& plan) {
   for (const ScrapeStep& step : plan.steps) {
     expect(step.polygon.size() >= 3 && step.polygon.size() <= most_corners && !step.along.empty(),
            "a step's place is wrong");
-    for (const PlanPoint& point : step.polygon)
+    for (const PlanPoint& point : step.polygon) {
       expect(between(point.x_mm, -kLongest_mm, kLongest_mm) && between(point.y_mm, -kLongest_mm, kLongest_mm),
              "a step lies off the reed");
+    }
     expect(between(step.depth_um, 0.0, 1e4) && between(step.volume_mm3, 0.0, 1e4) && step.strokes >= 0,
            "a step's depth is impossible");
   }

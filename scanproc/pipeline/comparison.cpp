@@ -136,11 +136,12 @@ class Comparer {
     constexpr double most_clipped_mm = 3.0, u_edges_mm = 0.3;
     const double shorter = before_.outline.length_mm - after_.outline.length_mm;
     if (shorter > most_clipped_mm) refuse(fmt::format("the second is {:.1f} mm shorter", shorter));
-    if (shorter < -u_edges_mm)
+    if (shorter < -u_edges_mm) {
       throw NotMeasurable(fmt::format(
           "the second reed is {:.1f} mm longer than the first, and cane does not grow. Are the two in the wrong order? "
           "Name the scan before scraping first.",
           -shorter));
+    }
   }
 
   void find_clip() {
@@ -176,9 +177,10 @@ class Comparer {
     const auto add = [&](double size_mm, const auto& value) {
       if (!(size_mm > 0.0)) return;
       Shape shape{Field(grid.rows, grid.columns)};
-      for (Eigen::Index c = 0; c < grid.columns; ++c)
+      for (Eigen::Index c = 0; c < grid.columns; ++c) {
         for (Eigen::Index r = 0; r < grid.rows; ++r)
           shape.field(r, c) = static_cast<float>(size_mm * value(grid.x_mm(r), grid.y_mm(c), r, c));
+      }
       shapes_.push_back(std::move(shape));
     };
     using Index = Eigen::Index;
@@ -229,10 +231,11 @@ class Comparer {
     add(std::hypot(before_.frame.yaw_rad, after_.frame.yaw_rad), [&](double x, double, Index r, Index c) {
       return (x - before_.frame.pivot_x_mm) * static_cast<double>(slope_y(r, c));
     });
-    if (other_rig)
+    if (other_rig) {
       add(std::hypot(before_.rig.priors.scale_rel, after_.rig.priors.scale_rel), [&](double, double, Index r, Index c) {
         return before_.map.measured(r, c) ? static_cast<double>(before_.map.thickness_mm(r, c)) : 0.0;
       });
+    }
   }
 
   double half_millimetre_station() const {
@@ -268,14 +271,16 @@ class Comparer {
     const auto count = static_cast<Eigen::Index>(shapes_.size());
     std::vector<Eigen::Index> cells;
     // Of mirror images that say the same one counts.
-    for (Eigen::Index c = out_.left_right_only ? out_.grid.columns / 2 : 0; c < out_.grid.columns; ++c)
+    for (Eigen::Index c = out_.left_right_only ? out_.grid.columns / 2 : 0; c < out_.grid.columns; ++c) {
       for (Eigen::Index r = 0; r < out_.grid.rows; ++r)
         if (!std::isnan(out_.removed_mm(r, c)) && untouched(r, c)) cells.push_back(c * out_.grid.rows + r);
+    }
     constexpr std::size_t fewest = 50;
-    if (cells.size() < fewest)
+    if (cells.size() < fewest) {
       throw NotMeasurable(
           "too little of the untouched cane was seen in both scans to compare them. Scan the whole reed, its stock "
           "too.");
+    }
     Eigen::VectorXd fitted = Eigen::VectorXd::Zero(count);
     Eigen::MatrixXd covariance = Eigen::MatrixXd::Identity(count, count);
     double scale = 1.0, cell_sd_mm = 0.0;
@@ -365,12 +370,13 @@ class Comparer {
       }
     }
     constexpr double more_than_dust_mm2 = 4.0;
-    if (grown_mm2 > more_than_dust_mm2 && grown_mm2 > 2.0 * gone_mm2)
+    if (grown_mm2 > more_than_dust_mm2 && grown_mm2 > 2.0 * gone_mm2) {
       throw NotMeasurable(fmt::format(
           "the second scan has more cane than the first on {:.0f} mm² of the vamp, and cane does not grow. Are the two "
           "in the wrong order, or was one wet? Name the scan before scraping first, and say the moisture with --state "
           "when measuring.",
           grown_mm2));
+    }
   }
 
   void judge_steps() {

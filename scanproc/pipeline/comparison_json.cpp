@@ -14,9 +14,10 @@ json tenths_of_um(const Field& field) {
   json rows = json::array();
   for (Eigen::Index r = 0; r < field.rows(); ++r) {
     json row = json::array();
-    for (Eigen::Index c = 0; c < field.cols(); ++c)
+    for (Eigen::Index c = 0; c < field.cols(); ++c) {
       row.push_back(std::isnan(field(r, c)) ? json(nullptr)
                                             : json(std::lround(1e4 * static_cast<double>(field(r, c)))));
+    }
     rows.push_back(std::move(row));
   }
   return rows;
@@ -46,17 +47,19 @@ std::string json_from_comparison(const Comparison& comparison, const std::string
     document["u_volume_mm3"] = comparison.u_volume_mm3;
   }
   document["steps"] = json::array();
-  for (const RemovedStep& step : comparison.steps)
+  for (const RemovedStep& step : comparison.steps) {
     document["steps"].push_back({{"where", step.where},
                                  {"planned_um", step.planned_um},
                                  {"removed_um", step.removed_um},
                                  {"u_um", step.u_um},
                                  {"as_planned", name_of(step.as_planned)}});
-  if (comparison.hand)
+  }
+  if (comparison.hand) {
     document["hand"] = {{"depth_per_stroke_um", comparison.hand->depth_per_stroke_um},
                         {"u_depth_per_stroke_rel", comparison.hand->u_depth_per_stroke_rel},
                         {"removed_over_planned", comparison.hand->removed_over_planned},
                         {"u_removed_over_planned", comparison.hand->u_removed_over_planned}};
+  }
   return document.dump(-1, ' ', false, json::error_handler_t::replace) + "\n";
 }
 

@@ -308,9 +308,10 @@ json millionths(const Field& field) {
   json rows = json::array();
   for (Eigen::Index r = 0; r < field.rows(); ++r) {
     json row = json::array();
-    for (Eigen::Index c = 0; c < field.cols(); ++c)
+    for (Eigen::Index c = 0; c < field.cols(); ++c) {
       row.push_back(std::isnan(field(r, c)) ? json(nullptr)
                                             : json(std::lround(1e6 * static_cast<double>(field(r, c)))));
+    }
     rows.push_back(std::move(row));
   }
   return rows;
@@ -349,9 +350,10 @@ json json_from(const Mechanics& m) {
     object["figures"][kFigureKeys.at(index_of(figure))] = m.figure(figure);
     if (is_imbalance(figure)) object["verdicts"][kFigureKeys.at(index_of(figure))] = m.verdicts.at(index_of(figure));
   }
-  for (const BendingFigure figure : kKeptSensitivities)
+  for (const BendingFigure figure : kKeptSensitivities) {
     object["sensitivity_millionths_per_10_um_and_mm2"][kFigureKeys.at(index_of(figure))] =
         millionths(m.sensitivity.at(index_of(figure)));
+  }
   return object;
 }
 
@@ -378,9 +380,10 @@ Mechanics mechanics_from(const json& object) {
     object.at("figures").at(kFigureKeys.at(k)).get_to(m.figures.at(k));
     if (is_imbalance(figure)) object.at("verdicts").at(kFigureKeys.at(k)).get_to(m.verdicts.at(k));
   }
-  for (const BendingFigure figure : kKeptSensitivities)
+  for (const BendingFigure figure : kKeptSensitivities) {
     m.sensitivity.at(index_of(figure)) =
         from_millionths(object.at("sensitivity_millionths_per_10_um_and_mm2").at(kFigureKeys.at(index_of(figure))));
+  }
   return m;
 }
 
@@ -419,11 +422,12 @@ json json_from(const Player& player) {
   for (const auto& entry : kPlayerOptions) add(entry.name, player.*entry.member);
   for (const auto& entry : kPlayerNumbers) object[entry.name] = player.*entry.member;
   object["known_reeds"] = json::array();
-  for (const KnownReed& reed : player.known)
+  for (const KnownReed& reed : player.known) {
     object["known_reeds"].push_back({{"mark", reed.mark},
                                      {"halves", reed.halves},
                                      {"stiffness_n_per_mm", reed.stiffness_n_per_mm},
                                      {"state", reed.state}});
+  }
   return object;
 }
 
@@ -441,9 +445,10 @@ Player player_from(const json& object) {
     if (object.contains(entry.name)) player.*entry.member = object.at(entry.name).get<double>();
   }
   if (!object.contains("known_reeds")) return player;
-  for (const auto& reed : object.at("known_reeds"))
+  for (const auto& reed : object.at("known_reeds")) {
     player.known.push_back({reed.at("mark").get<std::string>(), reed.at("halves").get<double>(),
                             reed.at("stiffness_n_per_mm").get<double>(), reed.value("state", MoistureState::unknown)});
+  }
   return player;
 }
 
@@ -452,9 +457,10 @@ Player player_from(const json& object) {
 void nulls_to_nan(json& value) {
   constexpr std::array counts{"rows", "columns", "cells", "points", "dropped_non_finite", "strokes"};
   if (value.is_object()) {
-    for (const char* key : counts)
+    for (const char* key : counts) {
       if (value.contains(key) && !value.at(key).is_number_unsigned())
         throw std::invalid_argument(std::string("'") + key + "' is not a whole number");
+    }
   }
   if (value.is_null()) value = std::numeric_limits<double>::quiet_NaN();
   if (value.is_structured()) {

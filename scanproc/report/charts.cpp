@@ -236,9 +236,10 @@ std::string before_after_svg(const std::vector<PlannedFigure>& figures) {
   for (std::size_t k = 0; k < rows.size(); ++k) {
     const Bars& row = rows[k];
     const double y = top + row_height * static_cast<double>(k);
-    if (row.name.starts_with("imbalance"))
+    if (row.name.starts_with("imbalance")) {
       svg += fmt::format("<rect class=\"band\" x=\"{:.1f}\" y=\"{:.1f}\" width=\"{:.1f}\" height=\"28\"/>",
                          middle - 100.0 * kImbalanceTolerance * scale, y, 200.0 * kImbalanceTolerance * scale);
+    }
     const auto bar = [&](double value, double offset, const char* style) {
       svg +=
           fmt::format("<rect x=\"{:.1f}\" y=\"{:.1f}\" width=\"{:.1f}\" height=\"10\" {}/>",

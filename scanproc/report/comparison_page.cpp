@@ -62,9 +62,10 @@ std::string comparison_page(const Comparison& comparison, const Result& before, 
         "<h2>Planned and done</h2><div class=\"wide\"><table><tr><th>place</th><th>planned, µm</th><th>came off, "
         "µm</th><th></th></tr>";
     int number = 1;
-    for (const RemovedStep& step : comparison.steps)
+    for (const RemovedStep& step : comparison.steps) {
       page += fmt::format("<tr><td>{}. {}</td><td>{:.0f}</td><td>{}</td><td>{}</td></tr>", number++,
                           escaped(step.where), step.planned_um, removed_text(step), verdict_of(step));
+    }
     page += "</table></div>";
   }
   if (comparison.hand) page += "<p>" + escaped(hand_sentence(*comparison.hand)) + "</p>";
@@ -94,17 +95,19 @@ std::string comparison_screen(const Comparison& comparison, const Result& after,
   constexpr std::size_t width = 96;
   std::string screen = wrapped(comparison.sentence, width, 2);
   int number = 1;
-  for (const RemovedStep& step : comparison.steps)
+  for (const RemovedStep& step : comparison.steps) {
     screen += fmt::format("  {}. {}: {} of {:.0f} µm, {}\n", number++, step.where, removed_text(step), step.planned_um,
                           verdict_of(step));
+  }
   if (comparison.hand) screen += wrapped(hand_sentence(*comparison.hand), width, 2);
   for (const auto& text : comparison.remarks) screen += wrapped("- " + text, width, 2);
   screen += "\n" + wrapped("What is left: " + comparison.left, width, 2);
-  if (!after.plan.steps.empty())
+  if (!after.plan.steps.empty()) {
     screen += wrapped(
         "Sharp blade: cut away from fingers. Don't breathe cane dust. Play after every few strokes; cane cannot be put "
         "back. When unsure, ask a teacher or technician.",
         width, 2);
+  }
   return screen + "Picture and page: " + out_folder + "\n";
 }
 

@@ -89,9 +89,10 @@ void add_clipping(const Result& result, std::string& page) {
   page +=
       "<details><summary>If it were clipped instead</summary><div class=\"wide\"><table><tr><th>off the tip, "
       "mm</th><th>stiffness under the lip</th><th>tip, mm</th></tr>";
-  for (const ClippedReed& reed : result.clipped)
+  for (const ClippedReed& reed : result.clipped) {
     page += fmt::format("<tr><td>{:.1f}</td><td>{:+.0f} %</td><td>{:.3f}</td></tr>", reed.clip_mm,
                         100.0 * (reed.stiffness_ratio - 1.0), reed.tip_thickness_mm);
+  }
   page += "</table></div></details>";
 }
 
@@ -164,9 +165,10 @@ std::string spread_row(std::string_view name, const SpreadValue& v, double facto
 }
 
 std::string closing_in_words(const Closing& c) {
-  if (std::isnan(c.pressure_kpa))
+  if (std::isnan(c.pressure_kpa)) {
     return fmt::format("at {:.0f} kPa, more than anyone blows, it is still open. Are tip opening and lip force right?",
                        c.curve.back().pressure_kpa);
+  }
   return fmt::format(
       "closes at {:.0f} ±{:.0f} kPa. At half of that the right side stands {:+.0f} µm against the left{}.",
       c.pressure_kpa, kCoverage95 * c.u_pressure_kpa, c.right_minus_left_um,
@@ -198,18 +200,20 @@ void add_bending(const Result& result, const ReportPictures& pictures, std::stri
           "</figcaption></figure>";
   if (!c.others.empty()) {
     page += "<p>To close under the same pressure, another tip opening wants ";
-    for (std::size_t k = 0; k < c.others.size(); ++k)
+    for (std::size_t k = 0; k < c.others.size(); ++k) {
       page += fmt::format("{}{:.2f} mm: {:.0f} % of this stiffness", k == 0 ? "" : "; ", c.others[k].tip_opening_mm,
                           100.0 * c.others[k].stiffness_ratio);
+    }
     page += ". More open wants softer.</p>";
   }
   page += "<details><summary>Figures of bending</summary><p class=\"soft\">" + escaped(m.cane) +
           ". 'Scan' and 'cane' are 95 % intervals: what the scan leaves open, and what is not known of the cane. "
           "Newtons per millimetre and hertz depend on the cane; left against right hardly does.</p><div "
           "class=\"wide\"><table><tr><th></th><th></th><th>scan</th><th>cane</th></tr>";
-  for (const BendingFigure figure : kBendingFigures)
+  for (const BendingFigure figure : kBendingFigures) {
     page += is_imbalance(figure) ? spread_row(name_of(figure), m.figure(figure), 100.0, 1, "%, right over left")
                                  : spread_row(name_of(figure), m.figure(figure), 1.0, 2, "N/mm");
+  }
   for (std::size_t k = 0; k < m.modes.size(); ++k)
     page += spread_row(fmt::format("mode {}, {}", k + 1, m.modes[k].kind), m.modes[k].frequency_hz, 1.0, 0, "Hz");
   page +=

@@ -33,12 +33,14 @@ std::string modes_png(const Result& result) {
     });
     // Where it stands still.
     Field shape(result.map.grid.rows, result.map.grid.columns);
-    for (Eigen::Index c = 0; c < shape.cols(); ++c)
-      for (Eigen::Index r = 0; r < shape.rows(); ++r)
+    for (Eigen::Index c = 0; c < shape.cols(); ++c) {
+      for (Eigen::Index r = 0; r < shape.rows(); ++r) {
         shape(r, c) =
             result.map.measured(r, c) && result.map.grid.x_mm(r) < 0.8 * shown_mm
                 ? static_cast<float>(shape_at(m, mode.shape, result.map.grid.x_mm(r), result.map.grid.y_mm(c)))
                 : std::numeric_limits<float>::quiet_NaN();
+      }
+    }
     draw_contours(canvas, result.map.grid, shape, view, {0.0}, 0.8 * shown_mm, kInk, 1.2);
     canvas.polyline(rim_of(result.outline, view, shown_mm), kInk, 1.2, true);
   }

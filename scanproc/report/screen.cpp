@@ -99,9 +99,10 @@ std::string screen_text(const Result& result, const std::string& out_folder) {
   for (const auto& text : result.plan.remarks) screen += wrapped("  - " + text, kWidth, 4);
   for (const auto& alternative : result.plan.alternatives) screen += wrapped("  - " + alternative, kWidth, 4);
   std::string tail;
-  if (!result.instrument_given)
+  if (!result.instrument_given) {
     tail += "Taken for a " + result.instrument_title +
             " reed by its size; if it is none, name its instrument with --instrument.\n";
+  }
   const bool assumed = result.handedness.starts_with("assumed");
   tail += wrapped("Left and right " + result.handedness + (assumed ? " (stick tape on one rail once and look)" : "") +
                       ". Moisture: " + std::string(name_of(result.state)) + ".",

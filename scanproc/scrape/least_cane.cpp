@@ -46,9 +46,10 @@ class Program {
     const auto found = solve(program_);
     if (!found) throw std::logic_error("a plan without steps is always possible");
     LeastCane result;
-    for (std::size_t k = 0; k < places_.size(); ++k)
+    for (std::size_t k = 0; k < places_.size(); ++k) {
       result.depth_mm.push_back(found->at(static_cast<std::size_t>(surplus_[k])) +
                                 found->at(static_cast<std::size_t>(beyond_[k])));
+    }
     for (std::size_t j = 0; j < found->size(); ++j) result.cost += program_.cost[j] * (*found)[j];
     return result;
   }

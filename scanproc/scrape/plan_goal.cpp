@@ -39,7 +39,7 @@ class GoalSetter {
     limit_zones();
     if (goal_.aim.target) lead_to_target();
     if (bending_.known()) limit_bending();
-    return std::move(goal_);
+    return goal_;
   }
 
  private:
@@ -165,7 +165,7 @@ class GoalSetter {
     stiffness.lower = now * std::exp(-kQuarter * scale.step);
     if (player_.wanted_halves && scale.has_reference)
       stiffness.lower = scale.reference_n_per_mm * std::exp(scale.step * (*player_.wanted_halves - kQuarter));
-    if (goal_.softer()) {
+    if (goal_.softer() && goal_.aim.halves) {
       const double wanted = now * std::exp(scale.step * *goal_.aim.halves);
       stiffness = {wanted * std::exp(-kAimWindow * scale.step), wanted * std::exp(0.5 * kAimWindow * scale.step)};
     }

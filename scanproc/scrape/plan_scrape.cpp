@@ -272,9 +272,10 @@ class Planner {
 
   Field removal(const std::vector<Place>& places, const std::vector<double>& depths) const {
     Field removed = Field::Zero(map_.grid.rows, map_.grid.columns);
-    for (std::size_t k = 0; k < places.size(); ++k)
+    for (std::size_t k = 0; k < places.size(); ++k) {
       for (const Place::Part& part : places[k].parts)
         for (const Eigen::Index cell : part.cells) removed.data()[cell] += static_cast<float>(depths[k]);
+    }
     return removed;
   }
 

@@ -81,9 +81,10 @@ void remark(ScrapePlan& plan, const PlanFindings& findings, const Assessment& as
                     "technician, or of laying it aside.",
                     options.most_depth_um));
   }
-  if (findings.aim_unknown)
+  if (findings.aim_unknown) {
     plan.remarks.emplace_back(
         "Softer was asked for, but how this reed bends is not known, and so neither what would make it softer.");
+  }
   if (findings.aim_cut_short && findings.wanted_halves < 0.0 && !plan.steps.empty()) {
     plan.remarks.emplace_back("That is as far as one session goes towards softer. Scan and play before you go on.");
   } else if (findings.aim_cut_short && findings.wanted_halves == 0.0) {

@@ -64,7 +64,7 @@ void PlaceMaker::measure(Place& place) const {
       const double h = map_.thickness_mm(r, c);
       thickness += h;
       place.most_mm = std::min(place.most_mm, h - floor_mm_);
-      const auto label = static_cast<std::size_t>(assessment_.zones.label(r, c));
+      const auto label = static_cast<std::size_t>(static_cast<unsigned char>(assessment_.zones.label(r, c)));
       bands.at(label / 3) = true;
       // Cells whose partner was not seen are in no zone's difference.
       const double difference = assessment_.balance.difference_mm(r, c);
