@@ -11,10 +11,7 @@ namespace canewise {
 namespace {
 
 void difference_fields(const ThicknessMap& map, Balance& balance) {
-  const Field mirrored = map.thickness_mm.rowwise().reverse();
-  const Eigen::Index half = map.grid.columns / 2;
-  balance.difference_mm = map.thickness_mm - mirrored;
-  balance.difference_mm.leftCols(half) *= -1.0F;  // Right minus left on both halves.
+  balance.difference_mm = difference_of_sides(map);
   Field variance = map.u_local_mm.square() + map.u_local_mm.rowwise().reverse().square();
   for (const auto& effect : map.common) {
     variance += (effect.shift_mm - effect.shift_mm.rowwise().reverse()).square();
@@ -46,6 +43,13 @@ void describe_cells(const ThicknessMap& map, const ZoneMap& zones, const Balance
 }
 
 }  // namespace
+
+Field difference_of_sides(const ThicknessMap& map) {
+  const Field mirrored = map.thickness_mm.rowwise().reverse();
+  Field difference = map.thickness_mm - mirrored;
+  difference.leftCols(map.grid.columns / 2) *= -1.0F;
+  return difference;
+}
 
 double balance_tolerance_mm(AlongBand band) {
   return mm_from_um(kBalanceTolerance_um.at(static_cast<std::size_t>(band)));

@@ -32,11 +32,14 @@ struct ZoneBalance {
 };
 
 struct Balance {
-  Field difference_mm;    ///< Right minus left, on both halves (antisymmetric); NaN where a partner is missing.
-  Field u_difference_mm;  ///< Standard uncertainty of a cell pair's difference.
-  std::vector<ZoneBalance> zones;          ///< Four bands along times three across, tip first, centre first.
+  Field difference_mm;             ///< Right minus left, the same on both halves; NaN where a partner is missing.
+  Field u_difference_mm;           ///< Standard uncertainty of a cell pair's difference.
+  std::vector<ZoneBalance> zones;  ///< Four bands along times three across, tip first, centre first.
   Verdict verdict = Verdict::cannot_tell;  ///< outside if any zone is; within if all are; else cannot tell.
 };
+
+/// Right minus left of every cell pair, rows x columns, the same on both halves; NaN where a partner is missing.
+[[nodiscard]] Field difference_of_sides(const ThicknessMap& map);
 
 /// What both sides have in common cancels; roll, turn, offset of the centreline and twist do not.
 [[nodiscard]] Balance assess_balance(const ThicknessMap& map, const ZoneMap& zones);

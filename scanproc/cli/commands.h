@@ -12,6 +12,7 @@ namespace canewise {
 [[nodiscard]] std::function<void()> add_calibrate_command(CLI::App& app);
 [[nodiscard]] std::function<void()> add_player_command(CLI::App& app);
 [[nodiscard]] std::function<void()> add_compare_command(CLI::App& app);
+[[nodiscard]] std::function<void()> add_serve_command(CLI::App& app);
 [[nodiscard]] std::function<void()> add_demo_command(CLI::App& app);
 
 }  // namespace canewise

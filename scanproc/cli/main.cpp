@@ -48,7 +48,7 @@ int main(int argc, char** argv) {
   app.require_subcommand(1);
   const std::vector<std::function<void()>> verbs{
       add_measure_command(app), add_target_command(app),  add_convert_command(app), add_calibrate_command(app),
-      add_player_command(app),  add_compare_command(app), add_demo_command(app)};
+      add_player_command(app),  add_compare_command(app), add_serve_command(app),   add_demo_command(app)};
   try {
     app.parse(argc, argv);
   } catch (const CLI::ParseError& error) {

@@ -23,7 +23,7 @@ struct MeasureArguments {
   std::string datum, aim;
   std::vector<std::string> save_map;
   double cell_mm = 0.0, pitch_mm = 0.0, table_tolerance_um = kTableTolerance_um;
-  bool json = false, each = false;
+  bool json = false, each = false, progress = false;
 };
 
 MoistureState state_from(const std::string& name) {
@@ -114,6 +114,8 @@ void print(const std::string& text) {
   }
 }
 
+ProgressFor reader_of(const MeasureArguments& a) { return a.progress ? ProgressFor::programs : ProgressFor::people; }
+
 /// Stages below know the clouds, not the files.
 std::string names_of(const std::vector<std::string>& scans) {
   std::string names;
@@ -122,8 +124,7 @@ std::string names_of(const std::vector<std::string>& scans) {
 }
 
 void run_measure_one(const MeasureArguments& a) {
-  std::optional<ProgressLine> line;
-  line.emplace();
+  std::optional<ProgressLine> line(std::in_place, "", reader_of(a));
   Result result;
   try {
     result = measure(inputs_from(a), options_from(a), line->callback());
@@ -140,7 +141,7 @@ void run_measure_one(const MeasureArguments& a) {
 }
 
 void run_measure_each(const MeasureArguments& a) {
-  std::optional<ProgressLine> line(std::in_place);
+  std::optional<ProgressLine> line(std::in_place, "", reader_of(a));
   std::vector<OneOfSeveral> reeds;
   try {
     reeds = measure_each(inputs_from(a), options_from(a), line->callback());
@@ -220,6 +221,7 @@ std::function<void()> add_measure_command(CLI::App& app) {
       ->allow_extra_args(false)
       ->check(CLI::IsMember({"x3p", "sdf"}));
   verb->add_flag("--json", arguments->json, "print result.json and nothing else");
+  verb->add_flag("--progress", arguments->progress, "tell every stage on standard error, for programs that call this");
   return [verb, arguments] {
     if (verb->parsed()) run_measure(*arguments);
   };

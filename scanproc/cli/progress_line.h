@@ -6,11 +6,15 @@
 
 namespace canewise {
 
-/// Shows stages on one line of the terminal (standard error), and nothing where that is not a terminal. The line is
-/// wiped at the end of its life.
+enum class ProgressFor {
+  people,    ///< One line of the terminal, and nothing where standard error is not a terminal.
+  programs,  ///< {"stage":"...","fraction":0.25} on standard error, a line a stage.
+};
+
+/// Shows stages. The terminal's line is wiped at the end of its life.
 class ProgressLine {
  public:
-  explicit ProgressLine(std::string what = {});
+  explicit ProgressLine(std::string what = {}, ProgressFor reader = ProgressFor::people);
   ~ProgressLine();
   ProgressLine(const ProgressLine&) = delete;
   ProgressLine& operator=(const ProgressLine&) = delete;
@@ -18,6 +22,7 @@ class ProgressLine {
 
  private:
   std::string what_;
+  ProgressFor reader_;
   bool on_terminal_;
 };
 

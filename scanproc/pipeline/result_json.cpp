@@ -495,7 +495,10 @@ std::string json_from_result(const Result& r) {
                 {"map", json_from(r.map)},
                 {"cut", r.assessment.cut},
                 {"zones", r.assessment.zone_thickness},
-                {"balance", {{"verdict", r.assessment.balance.verdict}, {"zones", r.assessment.balance.zones}}},
+                {"balance",
+                 {{"verdict", r.assessment.balance.verdict},
+                  {"zones", r.assessment.balance.zones},
+                  {"u_difference_mm", r.assessment.balance.u_difference_mm}}},
                 {"relative_thickness_mm", r.relative_thickness_mm},
                 {"texture", r.texture},
                 {"mechanics", json_from(r.mechanics)},
@@ -555,6 +558,15 @@ Result result_from_json(const std::string& text, const std::string& where) {
     document.at("zones").get_to(r.assessment.zone_thickness);
     document.at("balance").at("verdict").get_to(r.assessment.balance.verdict);
     document.at("balance").at("zones").get_to(r.assessment.balance.zones);
+    r.assessment.balance.difference_mm = difference_of_sides(r.map);
+    // Results of before have none: no pair of cells then tells anything by itself.
+    Field& u_difference = r.assessment.balance.u_difference_mm;
+    u_difference = Field::Constant(r.map.grid.rows, r.map.grid.columns, std::numeric_limits<float>::quiet_NaN());
+    if (document.at("balance").contains("u_difference_mm")) {
+      document.at("balance").at("u_difference_mm").get_to(u_difference);
+      if (u_difference.rows() != r.map.grid.rows || u_difference.cols() != r.map.grid.columns)
+        throw std::invalid_argument("the shape of 'u_difference_mm' is wrong");
+    }
     document.at("relative_thickness_mm").get_to(r.relative_thickness_mm);
     document.at("texture").get_to(r.texture);
     // Results of before have none.
@@ -570,6 +582,7 @@ Result result_from_json(const std::string& text, const std::string& where) {
     if (document.contains("target")) r.assessment.target = comparison_from(document.at("target"));
     for (const auto& table : document.at("budgets")) r.budgets.push_back(budget_from(table));
     check(r);
+    r.assessment.zones = map_zones(r.map.grid, r.outline, r.assessment.cut.vamp_length_mm.value);
     return r;
   } catch (const json::exception&) {
     throw InputError(where + ": is damaged or was changed by hand." + remedy);

@@ -5,14 +5,15 @@
 
 #include "scanproc/core/output_folder.h"
 #include "scanproc/pipeline/comparison.h"
+#include "scanproc/report/page_frame.h"
 
 namespace canewise {
 
 /// removal.png: what came off, with the places that were planned.
 [[nodiscard]] std::string removal_png(const Comparison& comparison, const Result& before);
-/// compare.html: the sentence, the picture, planned against done, what is left; one file that opens offline.
+/// compare.html: the sentence, the picture, planned against done, what is left; in one file it opens offline.
 [[nodiscard]] std::string comparison_page(const Comparison& comparison, const Result& before, const Result& after,
-                                          const std::string& removal_png);
+                                          const std::string& removal_png, const PageHome& home);
 /// The same for a terminal.
 [[nodiscard]] std::string comparison_screen(const Comparison& comparison, const Result& after,
                                             const std::string& out_folder);

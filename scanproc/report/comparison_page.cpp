@@ -4,10 +4,10 @@
 #include <cmath>
 
 #include "scanproc/core/budget.h"
+#include "scanproc/core/units.h"
 #include "scanproc/pipeline/comparison_json.h"
-#include "scanproc/report/charts.h"
 #include "scanproc/report/comparison_outputs.h"
-#include "scanproc/report/html.h"
+#include "scanproc/report/page_data.h"
 #include "scanproc/report/screen.h"
 
 namespace canewise {
@@ -43,52 +43,49 @@ std::string hand_sentence(const LearnedHand& hand) {
 }  // namespace
 
 std::string comparison_page(const Comparison& comparison, const Result& before, const Result& after,
-                            const std::string& removal_png) {
-  std::string page =
-      "<!doctype html><html lang=\"en\"><head><meta charset=\"utf-8\"><meta name=\"viewport\" "
-      "content=\"width=device-width,initial-scale=1\"><title>What came off</title><style>" +
-      std::string(page_style()) + "</style></head><body><h1>" + escaped(comparison.sentence) + "</h1>";
-  page += "<p><strong>What is left:</strong> " + escaped(comparison.left) + "</p>";
+                            const std::string& removal_png, const PageHome& home) {
+  std::string page;
+  if (!home.in_one_file) page += "<p><a href=\"/\">" + worded("allReeds", "All reeds") + "</a></p>";
+  page += "<main><div class=\"columns\"><div><h1>" + escaped(comparison.sentence) + "</h1><h2>" +
+          worded("whatIsLeft", "What is left") + "</h2><p><strong>" + escaped(comparison.left) +
+          "</strong></p><div id=\"guide\"></div>";
   if (!after.plan.steps.empty()) {
-    page += "<div class=\"cautions\"><p><strong>Before you scrape again</strong></p><ul>";
+    page +=
+        "<div class=\"cautions\"><p><strong>" + worded("beforeYouScrape", "Before you scrape") + "</strong></p><ul>";
     for (const auto caution : kCautions) page += "<li>" + escaped(caution) + "</li>";
     page += "</ul></div>";
   }
-  page += "<figure><img alt=\"Map of the cane that came off: " + escaped(comparison.sentence) +
-          "\" src=\"data:image/png;base64," + base64(removal_png) + "\"></figure>";
   for (const auto& text : comparison.remarks) page += "<p>" + escaped(text) + "</p>";
+  if (comparison.hand) page += "<p>" + escaped(hand_sentence(*comparison.hand)) + "</p>";
+  page += "</div><div id=\"viewer\"><figure>" +
+          image(home, "removal.png", removal_png, "Map of the cane that came off: " + comparison.sentence) +
+          "</figure></div></div>";
   if (!comparison.steps.empty()) {
-    page +=
-        "<h2>Planned and done</h2><div class=\"wide\"><table><tr><th>place</th><th>planned, µm</th><th>came off, "
-        "µm</th><th></th></tr>";
+    page += "<h2>" + worded("details_done", "Planned and done") +
+            "</h2><div class=\"wide\"><table><tr><th>place</th><th>planned, µm</th><th>came off, µm</th><th></th></tr>";
     int number = 1;
     for (const RemovedStep& step : comparison.steps) {
-      page += fmt::format("<tr><td>{}. {}</td><td>{:.0f}</td><td>{}</td><td>{}</td></tr>", number++,
+      page += fmt::format("<tr><td>{}. {}</td><td data-um>{:.0f}</td><td data-um>{}</td><td>{}</td></tr>", number++,
                           escaped(step.where), step.planned_um, removed_text(step), verdict_of(step));
     }
     page += "</table></div>";
   }
-  if (comparison.hand) page += "<p>" + escaped(hand_sentence(*comparison.hand)) + "</p>";
-  page +=
-      "<h2>Left against right, before and after</h2><div class=\"wide\"><table><tr><th>zone</th><th>before, "
-      "µm</th><th>after, µm</th><th>verdict now</th></tr>";
+  page += "<div id=\"bars\"></div><details open><summary>" +
+          worded("details_balance", "Left against right, zone by zone") +
+          "</summary><div class=\"wide\"><table><tr><th>zone</th><th>before, µm</th><th>after, µm</th><th>verdict "
+          "now</th></tr>";
   for (std::size_t z = 0; z < before.assessment.balance.zones.size() && z < after.assessment.balance.zones.size();
        ++z) {
     const ZoneBalance &was = before.assessment.balance.zones[z], &is = after.assessment.balance.zones[z];
     const auto um = [](double mm) {
-      return std::isnan(mm) ? std::string("not seen") : fmt::format("{:+.1f}", 1e3 * mm);
+      return std::isnan(mm) ? std::string("not seen") : fmt::format("{:+.1f}", um_from_mm(mm));
     };
-    page += fmt::format("<tr><td>{}, {}</td><td>{}</td><td>{}</td><td>{}</td></tr>", name_of(was.across),
-                        name_of(was.along), um(was.difference.mean_mm), um(is.difference.mean_mm), name_of(is.verdict));
+    page +=
+        fmt::format("<tr><td>{}, {}</td><td data-um>{}</td><td data-um>{}</td><td>{}</td></tr>", name_of(was.across),
+                    name_of(was.along), um(was.difference.mean_mm), um(is.difference.mean_mm), name_of(is.verdict));
   }
-  page += "</table></div>";
-  if (before.mechanics.known() && after.mechanics.known()) {
-    std::vector<PlannedFigure> figures;
-    for (const BendingFigure f : kBendingFigures)
-      figures.push_back({f, before.mechanics.figure(f).value, after.mechanics.figure(f).value});
-    page += "<h2>How it bends, before and after</h2><figure>" + before_after_svg(figures) + "</figure>";
-  }
-  return page + "</body></html>\n";
+  page += "</table></div></details></main>";
+  return framed_page(home, "What came off", page, page_data(comparison, before, after));
 }
 
 std::string comparison_screen(const Comparison& comparison, const Result& after, const std::string& out_folder) {
@@ -115,7 +112,7 @@ std::vector<OutputFile> comparison_files(const Comparison& comparison, const Res
                                          const std::string& before_name, const std::string& after_name) {
   const std::string picture = removal_png(comparison, before);
   return {{"removal.png", picture},
-          {"compare.html", comparison_page(comparison, before, after, picture)},
+          {"compare.html", comparison_page(comparison, before, after, picture, {})},
           {"compare.json", json_from_comparison(comparison, before_name, after_name)}};
 }
 

@@ -6,31 +6,34 @@
 #include "scanproc/core/output_folder.h"
 #include "scanproc/pipeline/result_json.h"
 #include "scanproc/report/csv.h"
-#include "scanproc/report/html.h"
 #include "scanproc/report/pictures.h"
+#include "scanproc/report/reed_page.h"
 
 namespace canewise {
 
 std::vector<OutputFile> output_files(const Result& result, const OutputOptions& options) {
   auto balance = std::async(std::launch::async, [&] { return balance_png(result); });
   auto json = std::async(std::launch::async, [&] { return json_from_result(result); });
-  const std::string map = map_png(result);
+  PagePictures pictures;
+  pictures.map_png = map_png(result);
   std::string csv = thickness_csv(result.map);
-  std::string pdf = template_pdf(result);
-  std::string balance_bytes = balance.get();
-  const std::string table = result.table ? table_png(result) : std::string();
-  const std::string bending = result.mechanics.known() ? bending_png(result) : std::string();
-  const std::string modes = result.mechanics.known() ? modes_png(result) : std::string();
-  std::string html = report_html(result, {map, balance_bytes, table, bending, modes});
-  std::vector<OutputFile> files{{"thickness.csv", std::move(csv)},
-                                {"map.png", map},
-                                {"balance.png", std::move(balance_bytes)},
-                                {"report.html", std::move(html)},
-                                {"template.pdf", std::move(pdf)}};
-  if (result.table) files.push_back({"table.png", table});
+  pictures.template_pdf = template_pdf(result);
+  if (result.table) pictures.table_png = table_png(result);
   if (result.mechanics.known()) {
-    files.push_back({"bending.png", bending});
-    files.push_back({"modes.png", modes});
+    pictures.bending_png = bending_png(result);
+    pictures.modes_png = modes_png(result);
+  }
+  pictures.balance_png = balance.get();
+  std::string page = reed_page(result, pictures, {});
+  std::vector<OutputFile> files{{"thickness.csv", std::move(csv)},
+                                {"map.png", std::move(pictures.map_png)},
+                                {"balance.png", std::move(pictures.balance_png)},
+                                {"report.html", std::move(page)},
+                                {"template.pdf", std::move(pictures.template_pdf)}};
+  if (result.table) files.push_back({"table.png", std::move(pictures.table_png)});
+  if (result.mechanics.known()) {
+    files.push_back({"bending.png", std::move(pictures.bending_png)});
+    files.push_back({"modes.png", std::move(pictures.modes_png)});
   }
   for (const MapFormat format : options.save_map) files.push_back(map_file(result, format));
   files.push_back({"result.json", json.get()});

@@ -90,6 +90,7 @@ TEST(ResultJson, NumbersThatNoMeasurementHasAreRefused) {
                         Case{"/zones", json::array(), "zones"},
                         Case{"/balance/zones/3/tolerance_mm", 0.0, "tolerance"},
                         Case{"/balance/zones/3/difference/cells", -1.5, "whole"},
+                        Case{"/balance/u_difference_mm", json::array(), "shape"},
                         Case{"/mechanics/shape_step_mm", 0.0, "bent"},
                         Case{"/mechanics/bent_mm", json::array(), "bent"},
                         Case{"/player/depth_per_stroke_um", 0.0, "hand"},

@@ -1,4 +1,4 @@
-#include "scanproc/report/html.h"
+#include "scanproc/report/reed_page.h"
 
 #include <fmt/format.h>
 
@@ -8,28 +8,11 @@
 #include "scanproc/core/budget.h"
 #include "scanproc/core/units.h"
 #include "scanproc/pipeline/headline.h"
-#include "scanproc/report/charts.h"
+#include "scanproc/report/page_data.h"
 #include "scanproc/report/table_words.h"
 
 namespace canewise {
 namespace {
-
-constexpr std::string_view kStyle = R"css(
-:root{color-scheme:light dark;--ink:#1a1a1e;--soft:#5a5a60;--paper:#fff;--line:#d5d5d8;--band:#c9c9cf;--left:#0b5fb0;--right:#b5500a;--box:#f4f4f6}
-@media(prefers-color-scheme:dark){img{filter:brightness(.88)}:root{--ink:#ececf0;--soft:#a8a8b0;--paper:#17171a;--line:#3a3a40;--band:#4a4a52;--left:#6db3ff;--right:#ffa35c;--box:#222227}}
-body{font:17px/1.5 system-ui,"DejaVu Sans",sans-serif;color:var(--ink);background:var(--paper);margin:0 auto;max-width:920px;padding:16px}
-h1{font-size:1.5em;line-height:1.25;margin:.4em 0}h2{font-size:1.15em;margin:1.8em 0 .4em}
-summary{font-size:1.15em;font-weight:700;margin:1.4em 0 .4em;cursor:pointer}p.sure,figcaption,.soft{color:var(--soft)}img{max-width:100%;height:auto;background:#fff;border-radius:4px}figure{margin:1em 0}
-.pictures{display:grid;grid-template-columns:repeat(auto-fit,minmax(320px,1fr));gap:12px;align-items:start}
-table{border-collapse:collapse;width:100%;font-size:.92em}th,td{border-bottom:1px solid var(--line);padding:.3em .5em;text-align:right}
-th:first-child,td:first-child{text-align:left}.wide{overflow-x:auto}
-ol.steps li{margin:.6em 0;padding:.6em .8em;background:var(--box);border-left:5px solid var(--ink)}
-.cautions{border:2px solid var(--ink);padding:.2em 1em;margin:1em 0}
-svg{width:100%;height:auto;font-size:13px}svg text{fill:var(--ink)}svg .tick{fill:var(--soft)}
-.grid{stroke:var(--line)}.band{fill:var(--band);opacity:.75}.curve{fill:none;stroke-width:2.2;stroke:var(--ink)}
-.left{stroke:var(--left);stroke-dasharray:7 4}.right{stroke:var(--right)}
-@media print{body{max-width:none}figure,tr,li{break-inside:avoid}}
-)css";
 
 std::string um(double mm) { return std::isnan(mm) ? "not seen" : fmt::format("{:.0f}", um_from_mm(mm)); }
 std::string signed_um(double mm) { return std::isnan(mm) ? "not seen" : fmt::format("{:+.1f}", um_from_mm(mm)); }
@@ -48,9 +31,11 @@ std::string_view purpose_of(StepAim aim) {
 
 void add_plan(const Result& result, std::string& page) {
   const ScrapePlan& plan = result.plan;
-  page += "<h2>What to do</h2><p><strong>" + escaped(plan.sentence) + "</strong></p>";
+  page += "<h2>" + worded("whatToDo", "What to do") + "</h2><p><strong>" + escaped(plan.sentence) +
+          "</strong></p><div id=\"guide\"></div>";
   if (!plan.steps.empty()) {
-    page += "<div class=\"cautions\"><p><strong>Before you scrape</strong></p><ul>";
+    page +=
+        "<div class=\"cautions\"><p><strong>" + worded("beforeYouScrape", "Before you scrape") + "</strong></p><ul>";
     for (const auto caution : kCautions) page += "<li>" + escaped(caution) + "</li>";
     page += "</ul></div>";
     if (plan.needs_rolling_test) {
@@ -72,11 +57,8 @@ void add_plan(const Result& result, std::string& page) {
                         result.player.hand_is_known ? "as your player file says"
                                                     : "an assumption until a scan after scraping tells your hand");
   }
+  if (!plan.steps.empty()) page += "<div id=\"bars\"></div>";
   for (const auto& text : plan.remarks) page += "<p>" + escaped(text) + "</p>";
-  if (!plan.steps.empty() && !plan.figures.empty()) {
-    page += "<figure>" + before_after_svg(plan.figures) +
-            "<figcaption>What these steps do to its bending, by its shape.</figcaption></figure>";
-  }
   if (!plan.alternatives.empty()) {
     page += "<ul>";
     for (const auto& alternative : plan.alternatives) page += "<li>" + escaped(alternative) + "</li>";
@@ -87,7 +69,8 @@ void add_plan(const Result& result, std::string& page) {
 void add_clipping(const Result& result, std::string& page) {
   if (result.clipped.empty()) return;
   page +=
-      "<details><summary>If it were clipped instead</summary><div class=\"wide\"><table><tr><th>off the tip, "
+      "<details><summary><span data-text=\"details_clip\">If it were clipped instead</span></summary><div "
+      "class=\"wide\"><table><tr><th>off the tip, "
       "mm</th><th>stiffness under the lip</th><th>tip, mm</th></tr>";
   for (const ClippedReed& reed : result.clipped) {
     page += fmt::format("<tr><td>{:.1f}</td><td>{:+.0f} %</td><td>{:.3f}</td></tr>", reed.clip_mm,
@@ -98,7 +81,8 @@ void add_clipping(const Result& result, std::string& page) {
 
 void add_balance_table(const Result& result, std::string& page) {
   page +=
-      "<details open><summary>Left against right</summary><p class=\"soft\">Right minus left, means over zones. 'Seen "
+      "<details><summary><span data-text=\"details_balance\">Left against right, zone by zone</span></summary><p "
+      "class=\"soft\">Right minus left, means over zones. 'Seen "
       "from' is the smallest "
       "true difference "
       "that 95 of 100 such scans would show.</p><div class=\"wide\"><table><tr><th>zone</th><th>difference, "
@@ -113,8 +97,8 @@ void add_balance_table(const Result& result, std::string& page) {
         after = fmt::format("{:+.1f}", planned.after_um);
     }
     page += fmt::format(
-        "<tr><td>{}, {}</td><td>{}</td><td>{:.1f}</td><td>{}</td><td>{}</td><td>{}</td><td>{:.1f}</td><td>{:+.3f} "
-        "±{:.3f}</td><td>{:.1f}</td><td>{}</td></tr>",
+        "<tr><td>{}, {}</td><td data-um>{}</td><td data-um>{:.1f}</td><td data-um>{}</td><td>{}</td><td "
+        "data-um>{}</td><td>{:.1f}</td><td>{:+.3f} ±{:.3f}</td><td data-um>{:.1f}</td><td data-um>{}</td></tr>",
         name_of(zone.across), name_of(zone.along), signed_um(zone.difference.mean_mm),
         um_from_mm(kCoverage95 * zone.difference.u_mm), um(zone.tolerance_mm), name_of(zone.verdict),
         signed_um(zone.worst_mm), zone.area_beyond_u_mm2, zone.volume_mm3, kCoverage95 * zone.u_volume_mm3,
@@ -124,19 +108,18 @@ void add_balance_table(const Result& result, std::string& page) {
   page += "</details>";
 }
 
-void add_table_form(const Result& result, const std::string& table_png, std::string& page) {
+void add_table_form(const Result& result, const std::string& table_png, const PageHome& home, std::string& page) {
   if (!result.table) return;
   page += "<h2>" + escaped(table_verdict(*result.table)) + "</h2><p>" + escaped(table_sentence(*result.table)) +
-          "</p><figure><img style=\"max-width:620px;width:100%\" alt=\"Map of the table: " +
-          escaped(table_sentence(*result.table)) + "\" src=\"data:image/png;base64," + base64(table_png) +
-          "\"></figure>";
+          "</p><figure>" + image(home, "table.png", table_png, "Map of the table: " + table_sentence(*result.table)) +
+          "</figure>";
 }
 
 void add_target_table(const Result& result, std::string& page) {
   if (!result.assessment.target) return;
   const TargetComparison& comparison = *result.assessment.target;
-  page += "<details><summary>Against the target</summary><p>" + escaped(comparison.target.title) + " (" +
-          escaped(comparison.target.origin) + "). ";
+  page += "<details><summary><span data-text=\"details_target\">Against the target</span></summary><p>" +
+          escaped(comparison.target.title) + " (" + escaped(comparison.target.origin) + "). ";
   page +=
       comparison.chosen_by_user
           ? "Chosen by you."
@@ -148,7 +131,8 @@ void add_target_table(const Result& result, std::string& page) {
       "<th>verdict</th><th>covered</th></tr>";
   for (const auto& zone : comparison.zones) {
     page += fmt::format(
-        "<tr><td>{}</td><td>{}</td><td>{}</td><td>{}</td><td>{:.1f}</td><td>{}</td><td>{}</td><td>{:.0f} %</td></tr>",
+        "<tr><td>{}</td><td data-um>{}</td><td data-um>{}</td><td data-um>{}</td><td data-um>{:.1f}</td><td "
+        "data-um>{}</td><td>{}</td><td>{:.0f} %</td></tr>",
         name_of(zone.zone), um(zone.target_mm + zone.deviation.mean_mm), um(zone.target_mm),
         signed_um(zone.deviation.mean_mm), um_from_mm(kCoverage95 * zone.deviation.u_mm), um(zone.tolerance_mm),
         name_of(zone.verdict), 100.0 * zone.deviation.covered);
@@ -177,36 +161,35 @@ std::string closing_in_words(const Closing& c) {
           : std::string());
 }
 
-void add_bending(const Result& result, const ReportPictures& pictures, std::string& page) {
+std::string closing_caption(const Closing& c) {
+  std::string text = fmt::format("On {} facing ({:.2f} mm open, {:.0f} mm long), lip force {:.1f} N: {}",
+                                 c.mouthpiece.facing_is_invented ? "an invented example of a" : "your",
+                                 0.5 * (c.mouthpiece.left.tip_opening_mm + c.mouthpiece.right.tip_opening_mm),
+                                 c.mouthpiece.left.length_mm, c.lip_force_n, closing_in_words(c));
+  if (c.others.empty()) return text;
+  text += " To close under the same pressure, another tip opening wants ";
+  for (std::size_t k = 0; k < c.others.size(); ++k) {
+    text += fmt::format("{}{:.2f} mm: {:.0f} % of this stiffness", k == 0 ? "" : "; ", c.others[k].tip_opening_mm,
+                        100.0 * c.others[k].stiffness_ratio);
+  }
+  return text + ". More open wants softer.";
+}
+
+void add_bending(const Result& result, const PagePictures& pictures, const PageHome& home, std::string& page) {
   const Mechanics& m = result.mechanics;
-  page += "<h2>How it bends</h2>";
+  page += "<h2>" + worded("details_bending", "How it bends") + "</h2>";
   if (!m.known()) {
     page += "<p>" + escaped(m.why_not) + "</p>";
     return;
   }
   page += "<p><strong>" + escaped(m.sentence) +
-          "</strong> Cane that is even in shape need not be even in stiffness: " + "the rolling test decides.</p><p>" +
-          escaped(m.strength.sentence) + " " + escaped(m.strength.advice) + "</p>";
-  page +=
-      "<figure><img style=\"max-width:1000px;width:100%\" alt=\"How the reed bends under the lip, where cane holds "
-      "its stiffness, and where its left-right balance.\" src=\"data:image/png;base64," +
-      base64(pictures.bending_png) + "\"></figure>";
-  const Closing& c = m.closing;
-  page += "<figure>" + closing_svg(c) + "<figcaption>" +
-          fmt::format("On {} facing ({:.2f} mm open, {:.0f} mm long), lip force {:.1f} N: {}",
-                      c.mouthpiece.facing_is_invented ? "an invented example of a" : "your",
-                      0.5 * (c.mouthpiece.left.tip_opening_mm + c.mouthpiece.right.tip_opening_mm),
-                      c.mouthpiece.left.length_mm, c.lip_force_n, closing_in_words(c)) +
-          "</figcaption></figure>";
-  if (!c.others.empty()) {
-    page += "<p>To close under the same pressure, another tip opening wants ";
-    for (std::size_t k = 0; k < c.others.size(); ++k) {
-      page += fmt::format("{}{:.2f} mm: {:.0f} % of this stiffness", k == 0 ? "" : "; ", c.others[k].tip_opening_mm,
-                          100.0 * c.others[k].stiffness_ratio);
-    }
-    page += ". More open wants softer.</p>";
-  }
-  page += "<details><summary>Figures of bending</summary><p class=\"soft\">" + escaped(m.cane) +
+          "</strong> Cane that is even in shape need not be even in stiffness: the rolling test decides.</p><p>" +
+          escaped(m.strength.sentence) + " " + escaped(m.strength.advice) + "</p><details><summary>" +
+          worded("details_figures", "Pictures and figures of bending") + "</summary><figure>" +
+          image(home, "bending.png", pictures.bending_png,
+                "How the reed bends under the lip, where cane holds its stiffness, and where its left-right balance.") +
+          "</figure><div id=\"closing\"></div><p>" + escaped(closing_caption(m.closing)) + "</p><p class=\"soft\">" +
+          escaped(m.cane) +
           ". 'Scan' and 'cane' are 95 % intervals: what the scan leaves open, and what is not known of the cane. "
           "Newtons per millimetre and hertz depend on the cane; left against right hardly does.</p><div "
           "class=\"wide\"><table><tr><th></th><th></th><th>scan</th><th>cane</th></tr>";
@@ -216,14 +199,11 @@ void add_bending(const Result& result, const ReportPictures& pictures, std::stri
   }
   for (std::size_t k = 0; k < m.modes.size(); ++k)
     page += spread_row(fmt::format("mode {}, {}", k + 1, m.modes[k].kind), m.modes[k].frequency_hz, 1.0, 0, "Hz");
-  page +=
-      "</table></div><figure><img style=\"max-width:1000px;width:100%\" alt=\"Shapes of the first modes.\" "
-      "src=\"data:image/png;base64," +
-      base64(pictures.modes_png) + "\"></figure><figure>" + compliance_svg(m.along) + "</figure>";
-  page += "</details>";
+  page += "</table></div><figure>" + image(home, "modes.png", pictures.modes_png, "Shapes of the first modes.") +
+          "</figure><div id=\"compliance\"></div></details>";
 }
 
-void add_cut(const Result& result, std::string& page) {
+void add_cut(const Result& result, const PagePictures& pictures, const PageHome& home, std::string& page) {
   const CutFeatures& cut = result.assessment.cut;
   const auto row = [&](std::string_view name, const Measured& m, int digits) {
     page += fmt::format("<tr><td>{}</td><td>{}</td><td>{:.{}f}</td></tr>", name,
@@ -231,7 +211,8 @@ void add_cut(const Result& result, std::string& page) {
                         kCoverage95 * m.u, digits);
   };
   page +=
-      "<details><summary>Which cut it is</summary><p class=\"soft\">Differences in kind, not faults.</p><div "
+      "<details><summary><span data-text=\"details_cut\">Which cut it is</span></summary><p class=\"soft\">Differences "
+      "in kind, not faults.</p><div "
       "class=\"wide\"><table><tr><th></th><th>mm</th><th>U95, mm</th></tr>";
   row("length", cut.length_mm, 2);
   row("width at the tip", cut.tip_width_mm, 3);
@@ -244,12 +225,14 @@ void add_cut(const Result& result, std::string& page) {
   row("tip, 1 mm behind the edge", cut.tip_thickness_mm, 3);
   row("heart", cut.heart_thickness_mm, 3);
   row("rails, middle", cut.rail_thickness_mm, 3);
-  page += "</table></div>";
+  page += "</table></div><figure>" +
+          image(home, "map.png", pictures.map_png, "Thickness map of the whole reed, tip up.") + "</figure>";
   page += "</details>";
 }
 
 void add_budgets(const Result& result, std::string& page) {
-  page += "<details><summary>How sure, and why</summary><p>" + escaped(result.certainty) +
+  page += "<details><summary><span data-text=\"details_sure\">How sure, and why</span></summary><p>" +
+          escaped(result.certainty) +
           "</p><p class=\"soft\">Standard uncertainties in µm, after the GUM. All but the first line come from stated "
           "assumptions or the rig file; "
           "scan the reed again, turned by half a turn on the plate, and compare.</p><div "
@@ -259,15 +242,17 @@ void add_budgets(const Result& result, std::string& page) {
   for (std::size_t line = 0; !result.budgets.empty() && line < result.budgets.front().lines.size(); ++line) {
     page += "<tr><td>" + escaped(result.budgets.front().lines[line].name) + "</td>";
     for (const auto& table : result.budgets) {
-      page +=
-          line < table.lines.size() ? fmt::format("<td>{:.2f}</td>", table.lines[line].in_output_unit()) : "<td></td>";
+      page += line < table.lines.size() ? fmt::format("<td data-um>{:.2f}</td>", table.lines[line].in_output_unit())
+                                        : "<td></td>";
     }
     page += "</tr>";
   }
   page += "<tr><th>together</th>";
-  for (const auto& table : result.budgets) page += fmt::format("<th>{:.2f}</th>", table.combined.standard_uncertainty);
+  for (const auto& table : result.budgets)
+    page += fmt::format("<th data-um>{:.2f}</th>", table.combined.standard_uncertainty);
   page += "</tr><tr><th>U95</th>";
-  for (const auto& table : result.budgets) page += fmt::format("<th>{:.1f}</th>", table.combined.expanded_uncertainty);
+  for (const auto& table : result.budgets)
+    page += fmt::format("<th data-um>{:.1f}</th>", table.combined.expanded_uncertainty);
   page += "</tr></table></div>";
   if (!result.texture.empty()) {
     page += "<p class=\"soft\">Texture of the vamp (ISO 25178-2; the scanner's noise is in it): ";
@@ -300,7 +285,7 @@ std::string datum_sentence(const Result& result) {
 }
 
 void add_record(const Result& result, std::string& page) {
-  page += "<details><summary>Record</summary><ul class=\"soft\">";
+  page += "<details><summary><span data-text=\"details_record\">Record</span></summary><ul class=\"soft\">";
   for (const auto& scan : result.scans) {
     page += fmt::format("<li>{}: {}, {} points, {}; SHA-256 {}</li>", escaped(scan.file), escaped(scan.format),
                         scan.points, scan.unit, scan.sha256);
@@ -321,78 +306,24 @@ void add_record(const Result& result, std::string& page) {
 
 }  // namespace
 
-std::string escaped(std::string_view text) {
-  std::string out;
-  for (const char c : text) {
-    switch (c) {
-      case '&':
-        out += "&amp;";
-        break;
-      case '<':
-        out += "&lt;";
-        break;
-      case '>':
-        out += "&gt;";
-        break;
-      case '"':
-        out += "&quot;";
-        break;
-      case '\'':
-        out += "&#39;";
-        break;
-      default:
-        out += c;
-    }
-  }
-  return out;
-}
-
-std::string base64(std::string_view bytes) {
-  constexpr std::string_view digits = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/";
-  std::string out;
-  out.reserve((bytes.size() + 2) / 3 * 4);
-  const auto byte = [&](std::size_t i) { return i < bytes.size() ? static_cast<unsigned char>(bytes[i]) : 0U; };
-  for (std::size_t i = 0; i < bytes.size(); i += 3) {
-    const unsigned int triple = byte(i) << 16U | byte(i + 1) << 8U | byte(i + 2);
-    for (unsigned int k = 0; k < 4; ++k) {
-      out += i + k <= bytes.size() ? digits[triple >> (18U - 6U * k) & 63U] : '=';
-    }
-  }
-  return out;
-}
-
-std::string_view page_style() { return kStyle; }
-
-std::string report_html(const Result& result, const ReportPictures& pictures) {
-  std::string page;
-  page.reserve((pictures.map_png.size() + pictures.balance_png.size() + pictures.table_png.size()) * 4 / 3 + 100000);
-  page +=
-      "<!doctype html><html lang=\"en\"><head><meta charset=\"utf-8\"><meta name=\"viewport\" "
-      "content=\"width=device-width,initial-scale=1\"><title>" +
-      escaped(kind_of(result)) + "</title><style>" + std::string(kStyle) + "</style></head><body>";
-  page += "<h1>" + escaped(result.headline) + "</h1><p class=\"sure\">" + escaped(result.certainty) + "</p>";
-  page += "<div class=\"pictures\"><figure><img alt=\"Balance map of the vamp: " + escaped(result.headline) +
-          "\" src=\"data:image/png;base64," + base64(pictures.balance_png) +
-          "\"></figure><figure><img alt=\"Thickness map of the whole reed, tip up.\" src=\"data:image/png;base64," +
-          base64(pictures.map_png) + "\"></figure></div>";
-  add_plan(result, page);
-  add_clipping(result, page);
-  add_bending(result, pictures, page);
-  add_table_form(result, pictures.table_png, page);
-  page += "<h2>Along the reed</h2><figure>" + profile_svg(result) + "</figure><h2>Across the reed</h2>";
-  const double vamp = result.assessment.cut.vamp_length_mm.value;
-  for (const double t : {0.06, 0.18, 0.45, 0.75}) {
-    const std::string section = section_svg(result, t * vamp);
-    if (!section.empty())
-      page += fmt::format("<figure>{}<figcaption>{:.0f} mm from the tip</figcaption></figure>", section, t * vamp);
-  }
-  add_balance_table(result, page);
-  add_target_table(result, page);
-  add_cut(result, page);
-  add_budgets(result, page);
-  add_record(result, page);
-  page += "</body></html>\n";
-  return page;
+std::string reed_page(const Result& result, const PagePictures& pictures, const PageHome& home) {
+  std::string body;
+  if (!home.in_one_file) body += "<p><a href=\"/\">" + worded("allReeds", "All reeds") + "</a></p>";
+  body += "<main><div class=\"columns\"><div><h1>" + escaped(result.headline) + "</h1><p class=\"sure\">" +
+          escaped(result.certainty) + "</p>";
+  add_plan(result, body);
+  body += "</div><div id=\"viewer\"><figure>" +
+          image(home, "balance.png", pictures.balance_png, "Balance map of the vamp: " + result.headline) +
+          "</figure></div></div>";
+  add_table_form(result, pictures.table_png, home, body);
+  add_bending(result, pictures, home, body);
+  add_clipping(result, body);
+  add_balance_table(result, body);
+  add_target_table(result, body);
+  add_cut(result, pictures, home, body);
+  add_budgets(result, body);
+  add_record(result, body);
+  return framed_page(home, kind_of(result), body + "</main>", page_data(result, pictures.template_pdf));
 }
 
 }  // namespace canewise

@@ -1,0 +1,113 @@
+#include <arpa/inet.h>
+#include <fmt/format.h>
+#include <ifaddrs.h>
+#include <malloc.h>
+#include <net/if.h>
+
+#include <array>
+#include <chrono>
+#include <cstdio>
+#include <filesystem>
+#include <memory>
+#include <thread>
+
+#include "scanproc/assess/target_file.h"
+#include "scanproc/cli/commands.h"
+#include "scanproc/cli/interrupt.h"
+#include "scanproc/core/error.h"
+#include "scanproc/mechanics/player.h"
+#include "scanproc/scan/rig.h"
+#include "viewer/server/server.h"
+
+namespace canewise {
+namespace {
+
+struct ServeArguments {
+  std::string folder = ".", rig, player, target, instrument;
+  int port = 0;
+  bool lan = false;
+  double largest_mb = 2048.0;
+};
+
+/// IPv4 addresses of this computer on its networks.
+std::vector<std::string> own_addresses() {
+  std::vector<std::string> found;
+  ifaddrs* first = nullptr;
+  if (::getifaddrs(&first) != 0) return found;
+  for (const ifaddrs* a = first; a != nullptr; a = a->ifa_next) {
+    if (a->ifa_addr == nullptr || a->ifa_addr->sa_family != AF_INET || (a->ifa_flags & IFF_LOOPBACK) != 0) continue;
+    std::array<char, INET_ADDRSTRLEN> text{};
+    ::inet_ntop(AF_INET, &reinterpret_cast<const sockaddr_in*>(a->ifa_addr)->sin_addr, text.data(), text.size());
+    found.emplace_back(text.data());
+  }
+  ::freeifaddrs(first);
+  return found;
+}
+
+ServerOptions server_options(const ServeArguments& a) {
+  ServerOptions options;
+  std::error_code error;
+  options.folder = std::filesystem::canonical(a.folder, error);
+  if (error || !std::filesystem::is_directory(options.folder))
+    throw InputError(a.folder + ": is not a folder. Name the folder where your results are to be kept.");
+  options.command = std::filesystem::read_symlink("/proc/self/exe", error);
+  if (error) throw OutputError("this program cannot find itself to measure with. Is /proc mounted?");
+  // Told now, not at the first scan.
+  if (!a.rig.empty()) (void)read_rig(a.rig);
+  if (!a.player.empty()) (void)read_player(a.player);
+  if (!a.target.empty()) (void)load_target(a.target);
+  const auto add = [&](const char* name, const std::string& value) {
+    if (!value.empty()) options.measure_options.insert(options.measure_options.end(), {name, value});
+  };
+  add("--rig", a.rig);
+  add("--player", a.player);
+  add("--target", a.target);
+  add("--instrument", a.instrument);
+  options.port = a.port;
+  options.lan = a.lan;
+  options.largest_upload_bytes = static_cast<std::size_t>(a.largest_mb * 1024.0 * 1024.0);
+  return options;
+}
+
+void run_serve(const ServeArguments& a) {
+  // Else each of the server's many threads keeps a heap of its own as large as the largest page that it made.
+  ::mallopt(M_ARENA_MAX, 2);
+  Server server(server_options(a));
+  server.start();
+  std::string text;
+  if (a.lan) {
+    text = "Anyone who knows this address can see and measure reeds here, over a network that is not encrypted:\n";
+    for (const auto& address : own_addresses())
+      text += fmt::format("  http://{}:{}/?token={}\n", address, server.port(), server.token());
+    text += fmt::format("  http://127.0.0.1:{}/?token={}\n", server.port(), server.token());
+  } else {
+    text = fmt::format("Open http://127.0.0.1:{}/ in a browser. Only this computer can.\n", server.port());
+  }
+  text += "Ctrl-C ends it.\n";
+  std::fputs(text.c_str(), stdout);
+  std::fflush(stdout);
+  constexpr std::chrono::milliseconds glance{100};
+  while (!interrupted()) std::this_thread::sleep_for(glance);
+}
+
+}  // namespace
+
+std::function<void()> add_serve_command(CLI::App& app) {
+  auto arguments = std::make_shared<ServeArguments>();
+  auto* verb = app.add_subcommand("serve", "A page in the browser: drop scans, see reeds, be led at the bench");
+  verb->add_option("folder", arguments->folder, "folder of results, where new ones go too (default: this one)");
+  verb->add_option("--port", arguments->port, "port to listen on (default: one that is free)")
+      ->check(CLI::Range(1, 65535));
+  verb->add_flag("--lan", arguments->lan, "let others on the network come, with the token that is printed");
+  verb->add_option("--rig", arguments->rig, "rig file (TOML) of the scanner");
+  verb->add_option("--player", arguments->player, "player file (TOML): hand, mouthpiece, wishes");
+  verb->add_option("--target", arguments->target, "name of a built-in target, or a target file");
+  verb->add_option("--instrument", arguments->instrument, "instrument, e.g. clarinet-bb (default: told by size)");
+  verb->add_option("--largest-mb", arguments->largest_mb, "largest scan that is taken, in megabytes (default: 2048)")
+      ->check(CLI::Range(1.0, 100000.0));
+  return [verb, arguments] {
+    if (verb->parsed()) run_serve(*arguments);
+  };
+}
+
+}  // namespace canewise

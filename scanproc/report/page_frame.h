@@ -1,0 +1,29 @@
+#pragma once
+
+#include <string>
+#include <string_view>
+
+namespace canewise {
+
+/// Where a page lives: one file with everything in it, or served with its parts beside it.
+struct PageHome {
+  bool in_one_file = true;
+  bool pictures_inside = in_one_file;
+};
+
+/// Text as it may stand in HTML.
+[[nodiscard]] std::string escaped(std::string_view text);
+[[nodiscard]] std::string base64(std::string_view bytes);
+
+/// `<span data-text="name">words</span>`: words that the page has in each language under that name.
+[[nodiscard]] std::string worded(std::string_view name, std::string_view words);
+
+/// An image of `bytes`, in the page or as `file` beside it.
+[[nodiscard]] std::string image(const PageHome& home, std::string_view file, std::string_view bytes,
+                                std::string_view description);
+
+/// The whole document around `body`; `data` is what page_data gave, empty for a page that draws nothing.
+[[nodiscard]] std::string framed_page(const PageHome& home, std::string_view title, std::string_view body,
+                                      std::string_view data);
+
+}  // namespace canewise

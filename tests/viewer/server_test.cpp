@@ -1,0 +1,366 @@
+// The real server, with the real command behind it: uploads, crowds, strangers, broken connections.
+#include "viewer/server/server.h"
+
+#include <fmt/format.h>
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+#include <httplib.h>
+// A macro of <resolv.h>, which httplib includes; Eigen has variables of that name.
+#undef _res
+
+#include <atomic>
+#include <chrono>
+#include <fstream>
+#include <nlohmann/json.hpp>
+#include <thread>
+
+#include "fixtures/scanner.h"
+#include "fixtures/write_cloud.h"
+#include "tests/support/scans.h"
+#include "tests/support/temp_file.h"
+
+namespace canewise {
+namespace {
+
+using nlohmann::json;
+using testing::HasSubstr;
+using testing::Not;
+namespace fs = std::filesystem;
+
+const std::string& scan() {
+  static const std::string bytes = [] {
+    fixtures::ReedFaults faults = test::rough_cane(1);
+    faults.heavy_rail_um = 40.0;
+    return fixtures::ply_binary(fixtures::scan_reed(fixtures::Reed({}, faults), fixtures::profilometer(), {}, 1).cloud);
+  }();
+  return bytes;
+}
+
+struct Running {
+  test::TempFolder folder;
+  std::unique_ptr<Server> server;
+  explicit Running(const std::function<void(ServerOptions&)>& change = {}) {
+    ServerOptions options;
+    options.folder = folder.path();
+    options.command = CANEWISE_COMMAND;
+    if (change) change(options);
+    server = std::make_unique<Server>(options);
+    server->start();
+  }
+  [[nodiscard]] httplib::Client client() const {
+    httplib::Client http("127.0.0.1", server->port());
+    http.set_read_timeout(60);
+    return http;
+  }
+  [[nodiscard]] httplib::Headers writing() const { return {{"X-Canewise-Token", server->token()}}; }
+  [[nodiscard]] httplib::Result send(const std::string& name, const std::string& bytes) const {
+    return client().Post("/api/scans?name=" + name + "&state=dry", writing(), bytes, "application/octet-stream");
+  }
+  /// Every event of a job, to its end.
+  [[nodiscard]] std::vector<json> events(const std::string& id) const {
+    std::string text;
+    (void)client().Get("/api/jobs/" + id + "/events", [&](const char* bytes, std::size_t count) {
+      text.append(bytes, count);
+      return true;
+    });
+    std::vector<json> told;
+    std::istringstream lines(text);
+    for (std::string line; std::getline(lines, line);)
+      if (line.starts_with("data: ")) told.push_back(json::parse(line.substr(6)));
+    return told;
+  }
+  [[nodiscard]] json end_of(const httplib::Result& upload) const {
+    EXPECT_TRUE(upload);
+    if (!upload) return {};
+    EXPECT_EQ(upload->status, 202) << upload->body;
+    if (upload->status != 202) return {};
+    const auto told = events(json::parse(upload->body).at("id").get<std::string>());
+    EXPECT_FALSE(told.empty());
+    return told.empty() ? json() : told.back();
+  }
+  /// Uploads that are still on the disk.
+  [[nodiscard]] int left_behind() const {
+    int count = 0;
+    for (const auto& entry : fs::directory_iterator(folder.path()))
+      count += entry.path().filename().string().starts_with(".canewise");
+    return count;
+  }
+  [[nodiscard]] bool nothing_left_behind() const {
+    for (int waits = 0; waits < 100 && left_behind() > 0; ++waits)
+      std::this_thread::sleep_for(std::chrono::milliseconds(50));
+    return left_behind() == 0;
+  }
+};
+
+/// Bytes on a bare connection, for what no client library sends.
+class Wire {
+ public:
+  explicit Wire(int port) : socket_(::socket(AF_INET, SOCK_STREAM, 0)) {
+    sockaddr_in to{};
+    to.sin_family = AF_INET;
+    to.sin_port = htons(static_cast<std::uint16_t>(port));
+    to.sin_addr.s_addr = htonl(INADDR_LOOPBACK);
+    const timeval patience{30, 0};
+    ::setsockopt(socket_, SOL_SOCKET, SO_RCVTIMEO, &patience, sizeof patience);
+    EXPECT_EQ(::connect(socket_, reinterpret_cast<const sockaddr*>(&to), sizeof to), 0);
+  }
+  ~Wire() { ::close(socket_); }
+  Wire(const Wire&) = delete;
+  Wire& operator=(const Wire&) = delete;
+  void send(const std::string& bytes) const { (void)!::send(socket_, bytes.data(), bytes.size(), MSG_NOSIGNAL); }
+  /// Until the server closes or falls silent.
+  [[nodiscard]] std::string answer() const {
+    std::string all;
+    char buffer[4096];
+    for (ssize_t got = 0; (got = ::recv(socket_, buffer, sizeof buffer, 0)) > 0;) {
+      all.append(buffer, static_cast<std::size_t>(got));
+      if (all.find("\r\n\r\n") != std::string::npos) break;
+    }
+    return all;
+  }
+
+ private:
+  int socket_;
+};
+
+/// 0: no answer arrived.
+int status_of(const httplib::Result& answer) { return answer ? answer->status : 0; }
+
+TEST(Server, MeasuresWhatIsDroppedAndTellsItsStages) {
+  const Running running;
+  const auto upload = running.send("my%20reed.ply", scan());
+  ASSERT_TRUE(upload);
+  ASSERT_EQ(status_of(upload), 202) << upload->body;
+  const auto told = running.events(json::parse(upload->body).at("id").get<std::string>());
+  ASSERT_GE(told.size(), 2U);
+  double before = -1.0;
+  for (const auto& event : told) {
+    EXPECT_GE(event.at("fraction").get<double>(), before) << "progress never goes back";
+    before = event.at("fraction").get<double>();
+  }
+  ASSERT_EQ(told.back().at("state"), "done") << told.back();
+  EXPECT_EQ(told.back().at("result"), "my reed");
+  auto http = running.client();
+  const auto list = json::parse(http.Get("/api/results")->body).at("results");
+  ASSERT_EQ(list.size(), 1U);
+  EXPECT_EQ(list[0].at("name"), "my reed");
+  const auto page = http.Get("/reed/my%20reed/");
+  ASSERT_EQ(status_of(page), 200);
+  EXPECT_THAT(page->body, HasSubstr("reed-data"));
+  EXPECT_THAT(page->body, HasSubstr("Blades are sharp"));
+  const auto picture = http.Get("/reed/my%20reed/balance.png");
+  ASSERT_EQ(status_of(picture), 200);
+  EXPECT_EQ(picture->get_header_value("Content-Type"), "image/png");
+  std::ifstream kept(running.folder.path() / "my reed/result.json");
+  const json result = json::parse(kept);
+  EXPECT_EQ(result.at("state"), "dry") << "what was said of the reed reaches the measurement";
+  EXPECT_EQ(result.at("scans")[0].at("file"), "my reed.ply");
+  EXPECT_TRUE(running.nothing_left_behind());
+}
+
+TEST(Server, RefusesInTheCommandsOwnWordsWithoutItsPlaces) {
+  const Running running;
+  const json end = running.end_of(running.send("bad.ply", "garbage"));
+  EXPECT_EQ(end.at("state"), "refused");
+  EXPECT_THAT(end.at("message").get<std::string>(), testing::StartsWith("bad.ply: line 1"));
+  EXPECT_THAT(end.at("message").get<std::string>(), Not(HasSubstr(running.folder.path().string())));
+  EXPECT_TRUE(running.nothing_left_behind());
+  EXPECT_EQ(status_of(running.client().Get("/")), 200);
+}
+
+TEST(Server, EveryAnswerCarriesThePolicies) {
+  const Running running;
+  auto http = running.client();
+  for (const char* path : {"/", "/app.js", "/api/results", "/nothing"}) {
+    const auto answer = http.Get(path);
+    ASSERT_TRUE(answer) << path;
+    EXPECT_THAT(
+        answer->get_header_value("Content-Security-Policy"),
+        testing::AllOf(HasSubstr("default-src 'none'"), HasSubstr("script-src 'self'"), Not(HasSubstr("unsafe"))));
+    EXPECT_EQ(answer->get_header_value("X-Content-Type-Options"), "nosniff") << path;
+    EXPECT_EQ(answer->get_header_value("Access-Control-Allow-Origin"), "") << path;
+  }
+}
+
+TEST(Server, StrangersAreRefused) {
+  const Running running;
+  auto http = running.client();
+  EXPECT_EQ(status_of(http.Get("/", {{"Host", "evil.example"}})), 421);
+  EXPECT_EQ(status_of(http.Get("/api/results", {{"Sec-Fetch-Site", "cross-site"}})), 403);
+  EXPECT_EQ(status_of(http.Post("/api/scans?name=x.ply", scan(), "application/octet-stream")), 403) << "no token";
+  httplib::Headers foreign = running.writing();
+  foreign.emplace("Origin", "http://evil.example");
+  EXPECT_EQ(status_of(http.Post("/api/scans?name=x.ply", foreign, scan(), "text/plain")), 403);
+  EXPECT_EQ(status_of(http.Delete(("/api/jobs/" + std::string(64, '0')).c_str())), 403);
+  EXPECT_EQ(status_of(http.Delete(("/api/jobs/" + std::string(64, '0')).c_str(), running.writing())), 404);
+  EXPECT_EQ(status_of(http.Options("/api/scans")), 403) << "no preflight is granted";
+  EXPECT_EQ(running.left_behind(), 0);
+}
+
+TEST(Server, OnANetworkNothingIsShownWithoutTheToken) {
+  const Running running([](ServerOptions& o) { o.lan = true; });
+  auto http = running.client();
+  for (const char* path : {"/", "/api/results", "/app.js"}) EXPECT_EQ(status_of(http.Get(path)), 403) << path;
+  const auto first = http.Get("/?token=" + running.server->token());
+  ASSERT_EQ(status_of(first), 302);
+  EXPECT_EQ(first->get_header_value("Location"), "/");
+  EXPECT_THAT(first->get_header_value("Set-Cookie"),
+              testing::AllOf(HasSubstr("HttpOnly"), HasSubstr("SameSite=Strict")));
+  EXPECT_EQ(status_of(http.Get("/", {{"Cookie", "a=b; canewise=" + running.server->token()}})), 200);
+  EXPECT_EQ(status_of(http.Get("/", {{"Cookie", "canewise=" + std::string(64, '0')}})), 403);
+}
+
+TEST(Server, NoPathLeadsOut) {
+  const test::TempFolder outside;
+  const Running running;
+  fs::create_directories(outside.path() / "r");
+  std::ofstream(outside.path() / "r/result.json") << "{\"format\":\"canewise-result\",\"headline\":\"secret\"}";
+  fs::create_directory_symlink(outside.path() / "r", running.folder.path() / "link");
+  fs::create_directories(running.folder.path() / "plain");
+  std::ofstream(running.folder.path() / "plain/result.json") << "{}";
+  fs::create_symlink("/etc/passwd", running.folder.path() / "plain/balance.png");
+  const std::string up = "%2e%2e%2f" + outside.path().filename().string() + "%2fr";
+  for (const std::string& path :
+       {std::string("/reed/link/"), "/reed/" + up + "/", "/reed/" + up + "/result.json",
+        std::string("/reed/plain/balance.png"), std::string("/reed/plain/..%2f..%2fetc%2fpasswd"),
+        std::string("/reed/../../etc/passwd"), std::string("/reed/%00/"), std::string("/../../../etc/passwd"),
+        std::string("//etc/passwd"), "/compare?before=" + up + "&after=" + up}) {
+    const Wire wire(running.server->port());
+    wire.send(fmt::format("GET {} HTTP/1.1\r\nHost: 127.0.0.1:{}\r\nConnection: close\r\n\r\n", path,
+                          running.server->port()));
+    const std::string answer = wire.answer();
+    EXPECT_THAT(answer, testing::AnyOf(HasSubstr(" 404 "), HasSubstr(" 400 "))) << path << '\n' << answer;
+    EXPECT_THAT(answer, Not(HasSubstr("root:"))) << path;
+    EXPECT_THAT(answer, Not(HasSubstr("secret"))) << path;
+  }
+}
+
+TEST(Server, TooLargeEmptyNamelessAndUnknownAreRefused) {
+  const Running running([](ServerOptions& o) { o.largest_upload_bytes = 100000; });
+  const auto large = running.send("large.ply", std::string(200000, 'x'));
+  EXPECT_EQ(status_of(large), 413) << "is said, not only done";
+  EXPECT_EQ(status_of(running.send("empty.ply", "")), 400);
+  EXPECT_EQ(status_of(running.send("..%2f", "x")), 400);
+  EXPECT_EQ(status_of(running.client().Post("/api/scans?name=x.ply&state=soaked", running.writing(), "x", "a/b")), 400);
+  // An option is never taken from a stranger's text.
+  EXPECT_EQ(status_of(running.client().Post("/api/scans?name=x.ply&rolling_test=--out", running.writing(), "x", "a/b")),
+            400);
+  // Without its length in front it is cut off where it grows too long.
+  std::size_t sent = 0;
+  const auto chunked = running.client().Post(
+      "/api/scans?name=chunked.ply", running.writing(),
+      [&](std::size_t, httplib::DataSink& sink) {
+        const std::string piece(50000, 'x');
+        if (sent > 1000000 || !sink.write(piece.data(), piece.size())) {
+          sink.done();
+          return false;
+        }
+        sent += piece.size();
+        return true;
+      },
+      "application/octet-stream");
+  if (chunked) {
+    EXPECT_GE(chunked->status, 400);
+  }
+  EXPECT_TRUE(running.nothing_left_behind());
+}
+
+TEST(Server, MalformedRequestsAndCutConnectionsLeaveNothing) {
+  const Running running;
+  const int port = running.server->port();
+  for (const std::string& bytes :
+       {std::string("\r\n\r\n"), std::string("GET\r\n\r\n"), std::string(100000, 'A'),
+        std::string("POST /api/scans HTTP/9.9\r\n\r\n"), std::string("GET / HTTP/1.1\r\nContent-Length: -5\r\n\r\n"),
+        std::string("\x16\x03\x01\x02"), std::string(64, '\0')}) {
+    const Wire wire(port);
+    wire.send(bytes);
+  }
+  for (int k = 0; k < 5; ++k) {
+    const Wire wire(port);
+    wire.send(
+        fmt::format("POST /api/scans?name=cut.ply HTTP/1.1\r\nHost: 127.0.0.1:{}\r\nX-Canewise-Token: {}\r\n"
+                    "Content-Length: 1000000\r\n\r\nonly this",
+                    port, running.server->token()));
+  }
+  EXPECT_EQ(status_of(running.client().Get("/")), 200);
+  EXPECT_TRUE(running.nothing_left_behind());
+}
+
+TEST(Server, SlowOnesDoNotKeepTheOthersWaiting) {
+  const Running running;
+  std::vector<std::unique_ptr<Wire>> slow;
+  for (int k = 0; k < 40; ++k) {
+    slow.push_back(std::make_unique<Wire>(running.server->port()));
+    slow.back()->send("GET / HTTP/1.1\r\nHost: 127");
+  }
+  const auto begin = std::chrono::steady_clock::now();
+  EXPECT_EQ(status_of(running.client().Get("/")), 200);
+  // Far below the ten seconds that a silent connection is borne with.
+  EXPECT_LT(std::chrono::steady_clock::now() - begin, std::chrono::seconds(5));
+}
+
+TEST(Server, FiftyUploadsAtOnceAllEnd) {
+  const Running running;
+  std::atomic<int> done{0}, refused{0}, told_to_wait{0}, other{0};
+  std::vector<std::thread> crowd;
+  for (int k = 0; k < 50; ++k) {
+    crowd.emplace_back([&, k] {
+      // Every fifth is a reed; measuring fifty would test patience, not the server.
+      const auto upload = running.send(fmt::format("reed-{}.ply", k), k % 5 == 0 ? scan() : "garbage");
+      if (!upload) {
+        ADD_FAILURE() << "no answer to upload " << k << ": " << httplib::to_string(upload.error());
+        return;
+      }
+      if (upload->status == 503) {
+        ++told_to_wait;
+        return;
+      }
+      const std::string id = json::parse(upload->body).at("id");
+      // Only so many may watch at once; the others ask again.
+      for (int tries = 0; tries < 600; ++tries) {
+        const auto told = running.events(id);
+        if (!told.empty() && told.back().at("state") == "done") return void(++done);
+        if (!told.empty() && told.back().at("state") == "refused") return void(++refused);
+        std::this_thread::sleep_for(std::chrono::milliseconds(100));
+      }
+      ++other;
+    });
+  }
+  for (auto& one : crowd) one.join();
+  EXPECT_EQ(other, 0);
+  EXPECT_EQ(told_to_wait, 0) << "sixty may wait";
+  EXPECT_EQ(done, 10);
+  EXPECT_EQ(refused, 40);
+  EXPECT_EQ(json::parse(running.client().Get("/api/results")->body).at("results").size(), 10U);
+  EXPECT_TRUE(running.nothing_left_behind());
+}
+
+TEST(Server, CancelledAndAbandonedScansLeaveNothing) {
+  Running running;
+  std::vector<std::string> ids;
+  for (int k = 0; k < 6; ++k) {
+    const auto upload = running.send(fmt::format("reed-{}.ply", k), scan());
+    ASSERT_EQ(status_of(upload), 202);
+    ids.push_back(json::parse(upload->body).at("id"));
+  }
+  EXPECT_EQ(status_of(running.client().Delete(("/api/jobs/" + ids.back()).c_str(), running.writing())), 200);
+  EXPECT_EQ(running.events(ids.back()).back().at("state"), "cancelled");
+  const fs::path folder = running.folder.path();
+  running.server.reset();  // As ctrl-C does, in the middle of the others.
+  for (const auto& entry : fs::directory_iterator(folder)) {
+    EXPECT_FALSE(entry.path().filename().string().starts_with(".")) << entry.path();
+    EXPECT_TRUE(fs::exists(entry.path() / "report.html") && fs::exists(entry.path() / "result.json"))
+        << entry.path() << " is half-written";
+  }
+}
+
+TEST(Server, ATakenPortIsSaid) {
+  const Running running;
+  ServerOptions options;
+  options.folder = running.folder.path();
+  options.port = running.server->port();
+  EXPECT_THROW(Server{options}, std::runtime_error);
+}
+
+}  // namespace
+}  // namespace canewise

@@ -1,0 +1,57 @@
+// How far somebody came through the guide: a list of answers, so that undo is to take the last one back.
+
+export type Answer = "read" | "test-passed" | "test-failed" | "done" | "skipped";
+
+export type Page =
+  | { kind: "cautions" }
+  | { kind: "rolling-test" }
+  | { kind: "take-nothing-off" }
+  | { kind: "step"; step: number }
+  | { kind: "scan-again"; done: number };
+
+export interface Journey {
+  steps: number;
+  needsRollingTest: boolean;
+}
+
+/// The page that comes after these answers.
+export function pageAfter(answers: Answer[], journey: Journey): Page {
+  let left = [...answers];
+  if (left.shift() !== "read") return { kind: "cautions" };
+  if (journey.needsRollingTest) {
+    const answer = left.shift();
+    if (answer === "test-failed") return { kind: "take-nothing-off" };
+    if (answer !== "test-passed") return { kind: "rolling-test" };
+  }
+  if (left.length < journey.steps) return { kind: "step", step: left.length };
+  left = left.slice(0, journey.steps);
+  return { kind: "scan-again", done: left.filter((a) => a === "done").length };
+}
+
+/// What was answered for each step so far.
+export function marks(answers: Answer[], journey: Journey): ("done" | "skipped" | null)[] {
+  const first = journey.needsRollingTest ? 2 : 1;
+  return Array.from({ length: journey.steps }, (_, k) => {
+    const answer = answers[first + k];
+    return answer === "done" || answer === "skipped" ? answer : null;
+  });
+}
+
+const known: readonly string[] = ["read", "test-passed", "test-failed", "done", "skipped"];
+
+/// From what the browser kept; anything else than a list of answers is no progress.
+export function answersFrom(text: string | null): Answer[] {
+  try {
+    const value: unknown = JSON.parse(text ?? "[]");
+    return Array.isArray(value) && value.every((v) => known.includes(v as string)) ? (value as Answer[]) : [];
+  } catch {
+    return [];
+  }
+}
+
+/// Names one plan, so that progress with another reed is not taken for this one's.
+export function planKey(text: string): string {
+  let hash = 2166136261;
+  for (const c of text) hash = Math.imul(hash ^ (c.codePointAt(0) ?? 0), 16777619);
+  return (hash >>> 0).toString(16);
+}

@@ -1,0 +1,155 @@
+// The server's first page: the reeds there are, and a place to drop another.
+import { useEffect } from "preact/hooks";
+import { signal, useSignal } from "@preact/signals";
+import { type Running, isOver, measure } from "./measuring";
+import { word } from "./state";
+
+interface Entry {
+  name: string;
+  headline: string;
+  measured_at: string;
+}
+
+const entries = signal<Entry[] | null>(null);
+const running = signal<Running[]>([]);
+const lost = signal(false);
+
+async function refresh(): Promise<void> {
+  try {
+    const answer = await fetch("/api/results");
+    entries.value = ((await answer.json()) as { results: Entry[] }).results;
+    lost.value = false;
+  } catch {
+    lost.value = true;
+  }
+}
+
+function JobLine({ running: r }: { running: Running }) {
+  const job = r.job.value;
+  const words =
+    job.state === "uploading" || job.state === "waiting" || job.state === "cancelled" || job.state === "lost" ? word(job.state) : job.message;
+  return (
+    <li class="job" data-state={job.state}>
+      <p>
+        <strong>{job.file}</strong> <span aria-live="polite">{words}</span>
+      </p>
+      {isOver(job.state) ? null : <progress max="1" value={job.fraction} aria-label={`${job.file}: ${words}`} />}
+      <div class="row">
+        {job.state === "done" ? (
+          <a class="button main" href={`/reed/${encodeURIComponent(job.result)}/`}>
+            {word("open")}
+          </a>
+        ) : null}
+        {isOver(job.state) ? (
+          <button onClick={() => (running.value = running.value.filter((other) => other !== r))}>{word("dismiss")}</button>
+        ) : (
+          <button onClick={r.cancel}>{word("cancel")}</button>
+        )}
+      </div>
+    </li>
+  );
+}
+
+export function Home({ token }: { token: string }) {
+  const options = useSignal({ state: "unknown", rolling_test: "not-done" });
+  const over = useSignal(false);
+  const marked = useSignal<string[]>([]);
+  useEffect(() => void refresh(), []);
+  const send = (files: FileList | null) => {
+    for (const file of files ?? []) running.value = [...running.value, measure(file, options.value, token, () => void refresh())];
+  };
+  // Of two marked reeds the one measured first is the one before.
+  const pair = (entries.value ?? []).filter((e) => marked.value.includes(e.name)).sort((a, b) => a.measured_at.localeCompare(b.measured_at));
+  return (
+    <>
+      <h1>{word("homeTitle")}</h1>
+      <div
+        class={over.value ? "drop over" : "drop"}
+        onDragOver={(e) => {
+          e.preventDefault();
+          over.value = true;
+        }}
+        onDragLeave={() => (over.value = false)}
+        onDrop={(e) => {
+          e.preventDefault();
+          over.value = false;
+          send(e.dataTransfer?.files ?? null);
+        }}
+      >
+        <label class="button main">
+          {word("drop")}
+          <input
+            class="unseen"
+            type="file"
+            multiple
+            onChange={(e) => {
+              send(e.currentTarget.files);
+              e.currentTarget.value = "";
+            }}
+          />
+        </label>
+        <p class="soft">{word("dropHint")}</p>
+        <div class="row">
+          <label>
+            {word("moisture")}
+            <select value={options.value.state} onChange={(e) => (options.value = { ...options.value, state: e.currentTarget.value })}>
+              {(["unknown", "dry", "wet"] as const).map((s) => (
+                <option key={s} value={s}>
+                  {word(`state_${s}`)}
+                </option>
+              ))}
+            </select>
+          </label>
+          <label>
+            {word("rolling")}
+            <select value={options.value.rolling_test} onChange={(e) => (options.value = { ...options.value, rolling_test: e.currentTarget.value })}>
+              {(["not-done", "left", "right", "even"] as const).map((s) => (
+                <option key={s} value={s}>
+                  {word(`rolling_${s}`)}
+                </option>
+              ))}
+            </select>
+          </label>
+        </div>
+      </div>
+      <ul class="jobs">
+        {running.value.map((r, k) => (
+          <JobLine key={k} running={r} />
+        ))}
+      </ul>
+      {lost.value ? <p role="alert">{word("lost")}</p> : null}
+      {entries.value?.length === 0 ? <p>{word("none")}</p> : null}
+      {pair.length === 2 ? (
+        <p>
+          <a class="button main" href={`/compare?${new URLSearchParams({ before: pair[0]?.name ?? "", after: pair[1]?.name ?? "" })}`}>
+            {word("compareTwo")}
+          </a>
+        </p>
+      ) : (entries.value?.length ?? 0) > 1 ? (
+        <p class="soft">{word("compareHint")}</p>
+      ) : null}
+      <ul class="reeds">
+        {(entries.value ?? []).map((entry) => (
+          <li key={entry.name}>
+            <a href={`/reed/${encodeURIComponent(entry.name)}/`}>
+              <img src={`/reed/${encodeURIComponent(entry.name)}/balance.png`} alt="" loading="lazy" width="172" height="266" />
+              <strong>{entry.name}</strong>
+              <span>{entry.headline}</span>
+            </a>
+            <label class="check">
+              <input
+                type="checkbox"
+                checked={marked.value.includes(entry.name)}
+                disabled={marked.value.length >= 2 && !marked.value.includes(entry.name)}
+                onChange={(e) =>
+                  (marked.value = e.currentTarget.checked ? [...marked.value, entry.name] : marked.value.filter((n) => n !== entry.name))
+                }
+              />{" "}
+              {word("mark")} <span class="unseen">{entry.name}</span>
+            </label>
+          </li>
+        ))}
+      </ul>
+    </>
+  );
+}

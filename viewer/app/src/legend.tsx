@@ -1,0 +1,64 @@
+// The colour bar of what is shown, and what its marks mean.
+import type { Colouring } from "./colourings";
+import { lengthText, unitName } from "./lengths";
+import { type Reed, unit, word } from "./state";
+import { unknownCss } from "./colour_image";
+
+function title(c: Colouring): string {
+  switch (c.name) {
+    case "leftRight":
+    case "beforeAfter":
+      return word("overPartner");
+    case "target":
+      return word("overTarget");
+    case "removed":
+      return word("offThere");
+    case "plan":
+      return word("takeOff");
+    case "stiffness":
+      return word("perTen_stiffness");
+    case "balance":
+      return word("perTen_balance");
+    case "sureness":
+      return word("sureness");
+    case "thickness":
+      return word("thickness");
+  }
+}
+
+export function valueText(c: Colouring, value: number, signed: boolean): string {
+  if (c.unit === "percent") return `${signed && value > 0 ? "+" : ""}${value.toFixed(3)}`;
+  return lengthText(value, unit.value, 0, signed);
+}
+
+export function Legend({ reed }: { reed: Reed }) {
+  const c = reed.shown.value;
+  const palette = c.diverging ? reed.palettes.diverging : reed.palettes.sequential;
+  const steps = 48;
+  const ticks = [c.low, 0.5 * (c.low + c.high), c.high];
+  const unitText = c.unit === "percent" ? "%" : unitName(unit.value);
+  return (
+    <div class="legend">
+      <svg viewBox="0 0 300 42" role="img" aria-label={`${title(c)}, ${unitText}: ${ticks.map((t) => valueText(c, t, c.diverging)).join(", ")}`}>
+        {Array.from({ length: steps }, (_, k) => {
+          const { r, g, b } = palette.at(k / (steps - 1));
+          return <rect key={k} x={10 + (280 / steps) * k} y="2" width={280 / steps + 0.6} height="16" fill={`rgb(${r},${g},${b})`} />;
+        })}
+        {ticks.map((t, k) => (
+          <text key={k} x={10 + 140 * k} y="36" font-size="14" fill="currentColor" text-anchor={k === 0 ? "start" : k === 1 ? "middle" : "end"}>
+            {valueText(c, t, c.diverging)}
+          </text>
+        ))}
+      </svg>
+      <p>
+        {title(c)}, {unitText}.{" "}
+        <svg class="sample" viewBox="0 0 16 16" aria-hidden="true">
+          <rect width="16" height="16" fill={unknownCss} />
+          <path d="M-2 10L10 -2M-2 18L18 -2M6 18L18 6" stroke="rgb(150,150,150)" stroke-width="2.5" />
+        </svg>{" "}
+        {word("unknown")}
+        {c.diverging && c.unit === "um" ? `; ${word("pale")}; ${word("dots")}` : ""}.
+      </p>
+    </div>
+  );
+}

@@ -1,0 +1,55 @@
+import { render } from "preact";
+import { signal } from "@preact/signals";
+import "./page.css";
+import { BarsChart, ClosingChart, ComplianceChart } from "./charts";
+import type { PageData } from "./data";
+import { Guide } from "./guide";
+import { answersFrom, planKey } from "./guide_progress";
+import { Home } from "./home";
+import { ReaderTools } from "./reader_tools";
+import { Reed, kept, word } from "./state";
+import { Viewer } from "./viewer";
+import { followReader } from "./written_page";
+
+const guideIsOpen = signal(false);
+
+function GuideButton({ reed }: { reed: Reed }) {
+  if (reed.data.plan.steps.length === 0) return null;
+  const begun = answersFrom(kept("guide." + planKey(JSON.stringify(reed.data.plan)))).length > 0;
+  return (
+    <>
+      <button class="main guide-button" onClick={() => (guideIsOpen.value = true)}>
+        {begun && !guideIsOpen.value ? word("resume") : word("guide")}
+      </button>
+      {guideIsOpen.value ? <Guide reed={reed} onClose={() => (guideIsOpen.value = false)} /> : null}
+    </>
+  );
+}
+
+function mount(id: string, content: preact.ComponentChild): void {
+  const place = document.getElementById(id);
+  if (!place) return;
+  place.classList.add("app");
+  place.replaceChildren();
+  render(content, place);
+}
+
+const home = document.getElementById("home");
+if (home) {
+  document.body.insertAdjacentHTML("afterbegin", '<div id="reader"></div>');
+  mount("home", <Home token={home.dataset.token ?? ""} />);
+} else {
+  const text = document.getElementById("reed-data")?.textContent;
+  if (text) {
+    const reed = new Reed(JSON.parse(text) as PageData);
+    followReader(document.body);
+    mount("viewer", <Viewer reed={reed} />);
+    mount("guide", <GuideButton reed={reed} />);
+    mount("bars", <BarsChart reed={reed} />);
+    mount("closing", <ClosingChart reed={reed} />);
+    mount("compliance", <ComplianceChart reed={reed} />);
+    document.body.insertAdjacentHTML("afterbegin", '<div id="reader"></div>');
+  }
+}
+mount("reader", <ReaderTools />);
+document.documentElement.dataset.ready = "yes";

@@ -1,0 +1,117 @@
+// The reed as a body that can be drawn: vertices at the cells' middles, walls down to the table, shading baked in.
+import { type Colouring, type Palettes, colourOf } from "./colourings";
+import { type Bending, type ReedMap, type Shape, floatsOf } from "./data";
+
+export interface Relief {
+  /// Three a vertex: y, x from the tip downwards, height; millimetres at height times 1.
+  positions: Float32Array;
+  triangles: Uint32Array;
+  /// Vertices of the upper face come first, each the cell `cells[k]`; then as many on the table below them.
+  cells: Uint32Array;
+}
+
+/// One vertex a measured cell up to `to_mm`; a square where four neighbours are measured.
+export function reliefOf(map: ReedMap, to_mm: number): Relief {
+  const { rows, columns } = map.grid;
+  const thickness = map.field("thickness");
+  const vertexOf = new Int32Array(rows * columns).fill(-1);
+  const cells: number[] = [];
+  for (let c = 0; c < columns; c++) {
+    for (let r = 0; r < rows && map.x_mm(r) < to_mm; r++) {
+      const cell = map.index(r, c);
+      if (Number.isNaN(thickness[cell])) continue;
+      vertexOf[cell] = cells.length;
+      cells.push(cell);
+    }
+  }
+  const count = cells.length;
+  const positions = new Float32Array(6 * count);
+  cells.forEach((cell, k) => {
+    const r = cell % rows;
+    const c = Math.floor(cell / rows);
+    for (const base of [3 * k, 3 * (count + k)]) {
+      positions[base] = map.y_mm(c);
+      positions[base + 1] = -map.x_mm(r);
+    }
+    positions[3 * k + 2] = (thickness[cell] ?? 0) / 1000;
+  });
+  const triangles: number[] = [];
+  // Every side of a square, with its direction: those that no neighbour walks back are the rim.
+  const rim = new Map<number, [number, number]>();
+  const side = (a: number, b: number) => {
+    const back = b * count + a;
+    if (!rim.delete(back)) rim.set(a * count + b, [a, b]);
+  };
+  for (let c = 0; c + 1 < columns; c++) {
+    for (let r = 0; r + 1 < rows; r++) {
+      const a = vertexOf[map.index(r, c)] ?? -1;
+      const b = vertexOf[map.index(r + 1, c)] ?? -1;
+      const d = vertexOf[map.index(r + 1, c + 1)] ?? -1;
+      const e = vertexOf[map.index(r, c + 1)] ?? -1;
+      if (a < 0 || b < 0 || d < 0 || e < 0) continue;
+      triangles.push(a, b, d, a, d, e);
+      triangles.push(count + a, count + d, count + b, count + a, count + e, count + d);
+      side(a, b), side(b, d), side(d, e), side(e, a);
+    }
+  }
+  for (const [a, b] of rim.values()) triangles.push(a, count + a, count + b, a, count + b, b);
+  return { positions, triangles: Uint32Array.from(triangles), cells: Uint32Array.from(cells) };
+}
+
+/// Light from above left, baked into the colours, so that turning costs nothing.
+export function shadedColours(relief: Relief, map: ReedMap, colours: Colouring, palettes: Palettes, exaggeration: number): Float32Array {
+  const count = relief.cells.length;
+  const thickness = map.field("thickness");
+  const out = new Float32Array(6 * count);
+  const step = 2 * map.grid.cell_mm * 1000;
+  for (let k = 0; k < count; k++) {
+    const cell = relief.cells[k] ?? 0;
+    const here = thickness[cell] ?? 0;
+    const slope = (before: number, after: number) => {
+      const a = thickness[before] ?? NaN;
+      const b = thickness[after] ?? NaN;
+      if (!Number.isNaN(a) && !Number.isNaN(b)) return ((b - a) / step) * exaggeration;
+      if (!Number.isNaN(b)) return (2 * (b - here) * exaggeration) / step;
+      return Number.isNaN(a) ? 0 : (2 * (here - a) * exaggeration) / step;
+    };
+    const row = cell % map.grid.rows;
+    const along = slope(row > 0 ? cell - 1 : -1, row + 1 < map.grid.rows ? cell + 1 : -1);
+    const across = slope(cell - map.grid.rows, cell + map.grid.rows);
+    const length = Math.hypot(along, across, 1);
+    // Never so dark that a colour could be taken for another.
+    const light = 0.72 + 0.28 * Math.max(0, (0.45 * across - 0.45 * along + 0.77) / length);
+    const { r, g, b } = colourOf(colours, palettes, colours.look(cell));
+    out[3 * k] = (r / 255) * light;
+    out[3 * k + 1] = (g / 255) * light;
+    out[3 * k + 2] = (b / 255) * light;
+    for (let i = 0; i < 3; i++) out[3 * (count + k) + i] = [0.62, 0.58, 0.5][i] ?? 0.5;
+  }
+  return out;
+}
+
+/// How far each vertex of the upper face moves for a shape's unit; nearest known beside the rim.
+export function movementOf(relief: Relief, map: ReedMap, shape: Shape, bending: Bending): Float32Array {
+  const values = floatsOf(shape.values);
+  const moved = new Float32Array(relief.cells.length);
+  relief.cells.forEach((cell, k) => {
+    const x = map.x_mm(cell % map.grid.rows) / bending.step_mm - 0.5;
+    const y = (map.y_mm(Math.floor(cell / map.grid.rows)) - bending.first_y_mm) / bending.step_mm;
+    const row = Math.min(shape.rows - 2, Math.max(0, Math.floor(x)));
+    const column = Math.min(shape.columns - 2, Math.max(0, Math.floor(y)));
+    let sum = 0;
+    let weight = 0;
+    for (const i of [0, 1]) {
+      for (const j of [0, 1]) {
+        const value = values[(column + j) * shape.rows + row + i] ?? NaN;
+        const a = Math.min(1, Math.max(0, x - row));
+        const b = Math.min(1, Math.max(0, y - column));
+        const w = (i === 0 ? 1 - a : a) * (j === 0 ? 1 - b : b) + 1e-3;
+        if (Number.isNaN(value)) continue;
+        sum += w * value;
+        weight += w;
+      }
+    }
+    moved[k] = weight > 0 ? sum / weight : 0;
+  });
+  return moved;
+}

@@ -1,0 +1,97 @@
+// What every view shares: one cursor, one choice of colours, one set of the reader's habits.
+import { computed, effect, signal } from "@preact/signals";
+import type { Word, Language } from "./catalogue";
+import { languages, wordIn } from "./catalogue";
+import { type ColouringName, Palette, type Palettes, colouring, colouringsOf } from "./colourings";
+import { type PageData, mapBefore, mapOf } from "./data";
+import type { LengthUnit } from "./lengths";
+
+export type ViewName = "surface" | "flat" | "folded";
+export type Look = "asSystem" | "light" | "dark";
+
+/// Kept by the browser; a page opened from disk may not be allowed to keep anything.
+export function kept(name: string): string | null {
+  try {
+    return localStorage.getItem("canewise." + name);
+  } catch {
+    return null;
+  }
+}
+export function keep(name: string, value: string | null): void {
+  try {
+    if (value === null) localStorage.removeItem("canewise." + name);
+    else localStorage.setItem("canewise." + name, value);
+  } catch {
+    // Then it holds for this visit only.
+  }
+}
+
+function keptChoice<T extends string>(name: string, choices: readonly T[], fallback: T): T {
+  const value = kept(name);
+  return choices.find((c) => c === value) ?? fallback;
+}
+
+const systemLanguage = navigator.language.startsWith("de") ? "de" : "en";
+export const language = signal<Language>(keptChoice("language", languages, systemLanguage));
+export const unit = signal<LengthUnit>(keptChoice("unit", ["um", "thou"], "um"));
+export const look = signal<Look>(keptChoice("look", ["asSystem", "light", "dark"], "asSystem"));
+const systemDark = matchMedia("(prefers-color-scheme: dark)");
+const systemIsDark = signal(systemDark.matches);
+systemDark.addEventListener("change", (e) => (systemIsDark.value = e.matches));
+export const dark = computed(() => (look.value === "asSystem" ? systemIsDark.value : look.value === "dark"));
+
+export function word(name: Word): string {
+  return wordIn(language.value, name);
+}
+
+effect(() => {
+  keep("language", language.value);
+  keep("unit", unit.value);
+  keep("look", look.value);
+  document.documentElement.dataset.theme = dark.value ? "dark" : "light";
+  document.documentElement.lang = language.value;
+});
+
+/// Everything of one reed that the views show.
+export class Reed {
+  readonly map;
+  readonly before;
+  readonly palettes: Palettes;
+  readonly colourings: ColouringName[];
+  readonly view = signal<ViewName>("surface");
+  readonly colours = signal<ColouringName>("leftRight");
+  readonly cursor = signal<{ x_mm: number; y_mm: number }>({ x_mm: 0, y_mm: 0 });
+  readonly exaggeration = signal(5);
+  readonly movement = signal<"still" | "bent" | number>("still");
+  readonly wholeReed = signal(false);
+  readonly showGrid = signal(false);
+  readonly showZones = signal(true);
+  /// Of the reed's width, from the left.
+  readonly wipe = signal(0.5);
+  readonly shown;
+
+  constructor(readonly data: PageData) {
+    this.map = mapOf(data);
+    this.before = mapBefore(data);
+    this.palettes = { sequential: new Palette(data.colours.sequential), diverging: new Palette(data.colours.diverging) };
+    this.colourings = colouringsOf(data, this.map, this.before);
+    this.colours.value = this.colourings[0] ?? "thickness";
+    if (this.before) this.view.value = "flat";
+    const first = (this.before ? data.before?.plan : data.plan)?.steps[0]?.polygon;
+    const start = first ?? [[0.3 * data.vamp_mm, 0]];
+    this.moveCursor(start.reduce((sum, p) => sum + p[0], 0) / start.length, start.reduce((sum, p) => sum + p[1], 0) / start.length);
+    this.shown = computed(() => colouring(this.colours.value, data, this.mapShown(this.colours.value)));
+  }
+  /// What came off is known on the grid of the scan before.
+  mapShown(name: ColouringName) {
+    return name === "removed" && this.before ? this.before : this.map;
+  }
+  moveCursor(x_mm: number, y_mm: number): void {
+    const x = Math.min(this.data.length_mm, Math.max(0, x_mm));
+    const half = this.map.halfWidthAt(x);
+    this.cursor.value = { x_mm: x, y_mm: Math.min(half, Math.max(-half, y_mm)) };
+  }
+  get longest_mm(): number {
+    return this.wholeReed.value ? this.data.length_mm : Math.min(this.data.length_mm, this.data.vamp_mm + 1);
+  }
+}

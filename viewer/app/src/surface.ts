@@ -1,0 +1,294 @@
+// The reed in three dimensions: drawn when something changed, at half resolution while it turns.
+import {
+  BufferAttribute,
+  BufferGeometry,
+  Color,
+  ColorManagement,
+  DoubleSide,
+  Group,
+  Line,
+  LineBasicMaterial,
+  LineSegments,
+  LinearSRGBColorSpace,
+  Mesh,
+  MeshBasicMaterial,
+  PerspectiveCamera,
+  Raycaster,
+  Scene,
+  Vector2,
+  Vector3,
+  WebGLRenderer,
+} from "three";
+import { OrbitControls } from "three/addons/controls/OrbitControls.js";
+import type { Colouring, Palettes } from "./colourings";
+import type { PageData, ReedMap, Step } from "./data";
+import { type Relief, movementOf, reliefOf, shadedColours } from "./relief";
+
+// The maps' colours are meant as they are, not as light to be mixed.
+ColorManagement.enabled = false;
+
+export type Movement = "still" | "bent" | number;
+
+const secondsPerSwing = 2;
+/// The largest excursion of a movement, so that it shows at any force.
+const swing_mm = 4;
+
+export class Surface {
+  private readonly renderer: WebGLRenderer;
+  private readonly scene = new Scene();
+  private readonly body = new Group();
+  private readonly camera = new PerspectiveCamera(30, 1, 1, 1000);
+  private readonly controls: OrbitControls;
+  private readonly material = new MeshBasicMaterial({ vertexColors: true, side: DoubleSide });
+  private readonly dark = new LineBasicMaterial({ color: 0x1a1a1e });
+  private readonly lit = new LineBasicMaterial({ color: 0xb5500a });
+  private readonly mark: LineSegments;
+  private mesh: Mesh | null = null;
+  private relief: Relief | null = null;
+  private still: Float32Array | null = null;
+  private moved: Float32Array | null = null;
+  private places: Line[] = [];
+  private map: ReedMap | null = null;
+  private exaggeration = 5;
+  private length_mm = 36;
+  private movement: Movement = "still";
+  private turning = false;
+  private asked = 0;
+  private settle = 0;
+  private readonly sizes: ResizeObserver;
+  /// How many pictures were drawn: what the benchmark counts.
+  drawn = 0;
+
+  /// Throws where the browser has no WebGL.
+  constructor(
+    private readonly canvas: HTMLCanvasElement,
+    private readonly data: PageData,
+  ) {
+    this.renderer = new WebGLRenderer({ canvas, antialias: false, alpha: true, preserveDrawingBuffer: true, powerPreference: "high-performance" });
+    this.renderer.outputColorSpace = LinearSRGBColorSpace;
+    this.renderer.setClearColor(new Color(0), 0);
+    this.scene.add(this.body);
+    this.controls = new OrbitControls(this.camera, canvas);
+    this.controls.addEventListener("change", () => this.ask());
+    this.controls.addEventListener("start", () => this.turn(true));
+    this.controls.addEventListener("end", () => this.turn(false));
+    const cross = new BufferGeometry();
+    cross.setAttribute("position", new BufferAttribute(new Float32Array([-1.2, 0, 0, 1.2, 0, 0, 0, -1.2, 0, 0, 1.2, 0, 0, 0, -0.5, 0, 0, 3]), 3));
+    this.mark = new LineSegments(cross, this.dark);
+    this.dark.depthTest = false;
+    this.mark.renderOrder = 2;
+    this.body.add(this.mark);
+    this.sizes = new ResizeObserver(() => this.resize());
+    this.sizes.observe(canvas);
+    this.resize();
+  }
+
+  close(): void {
+    this.sizes.disconnect();
+    cancelAnimationFrame(this.asked);
+    clearTimeout(this.settle);
+    this.controls.dispose();
+    this.mesh?.geometry.dispose();
+    for (const place of this.places) place.geometry.dispose();
+    this.renderer.dispose();
+  }
+
+  show(map: ReedMap, colours: Colouring, palettes: Palettes, exaggeration: number, to_mm: number): void {
+    const isNew = map !== this.map || to_mm !== this.length_mm;
+    this.exaggeration = exaggeration;
+    if (isNew || !this.relief) {
+      this.map = map;
+      this.length_mm = to_mm;
+      this.relief = reliefOf(map, to_mm);
+      this.still = this.relief.positions.slice();
+      const geometry = new BufferGeometry();
+      geometry.setAttribute("position", new BufferAttribute(this.relief.positions, 3));
+      geometry.setIndex(new BufferAttribute(this.relief.triangles, 1));
+      this.mesh?.geometry.dispose();
+      if (this.mesh) this.mesh.geometry = geometry;
+      else this.body.add((this.mesh = new Mesh(geometry, this.material)));
+    }
+    this.mesh?.geometry.setAttribute("color", new BufferAttribute(shadedColours(this.relief, map, colours, palettes, exaggeration), 3));
+    this.body.scale.z = exaggeration;
+    this.body.position.y = 0.5 * to_mm;
+    this.prepareMovement();
+    if (isNew) this.fit();
+    this.ask();
+  }
+
+  showPlaces(steps: Step[]): void {
+    for (const place of this.places) {
+      place.geometry.dispose();
+      this.body.remove(place);
+    }
+    this.places = steps.map((step) => {
+      const corners = [...step.polygon, ...step.polygon.slice(0, 1)];
+      const points = corners.flatMap(([x, y]) => [y, -x, this.heightAt(x, y) + 0.25 / this.exaggeration]);
+      const geometry = new BufferGeometry();
+      geometry.setAttribute("position", new BufferAttribute(Float32Array.from(points), 3));
+      const place = new Line(geometry, this.lit);
+      place.renderOrder = 1;
+      this.body.add(place);
+      return place;
+    });
+    this.lit.depthTest = false;
+    this.ask();
+  }
+
+  showCursor(x_mm: number, y_mm: number): void {
+    this.mark.position.set(y_mm, -x_mm, this.heightAt(x_mm, y_mm));
+    this.mark.scale.z = 1 / this.exaggeration;
+    this.mark.visible = x_mm <= this.length_mm;
+    this.ask();
+  }
+
+  move(movement: Movement): void {
+    this.movement = movement;
+    this.prepareMovement();
+    this.ask();
+  }
+
+  inkIs(colour: string): void {
+    this.dark.color.set(colour);
+    this.ask();
+  }
+
+  fit(): void {
+    // Tip up and left on the left, as on every picture; tilted, so that it is seen to be a body.
+    const tilt = 0.5;
+    const half = (0.5 * this.length_mm + 1) * Math.cos(tilt) + 2;
+    const across = 9;
+    const fov = (this.camera.fov * Math.PI) / 360;
+    const distance = Math.max(half / Math.tan(fov), across / (Math.tan(fov) * this.camera.aspect)) + 2;
+    this.controls.target.set(0, 0, 0);
+    this.camera.up.set(0, 1, 0);
+    this.camera.position.set(0, -distance * Math.sin(tilt), distance * Math.cos(tilt));
+    this.controls.update();
+    this.ask();
+  }
+
+  /// About the reed's middle, in radians.
+  orbit(sideways: number, up: number): void {
+    const offset = this.camera.position.clone().sub(this.controls.target);
+    const distance = offset.length();
+    const axis = new Vector3(0, 1, 0);
+    const azimuth = Math.atan2(offset.x, offset.z) + sideways;
+    const polar = Math.min(3.0, Math.max(0.1, Math.acos(offset.dot(axis) / distance) - up));
+    offset.set(distance * Math.sin(polar) * Math.sin(azimuth), distance * Math.cos(polar), distance * Math.sin(polar) * Math.cos(azimuth));
+    this.camera.position.copy(this.controls.target).add(offset);
+    this.controls.update();
+    this.brieflyTurning();
+  }
+
+  zoom(factor: number): void {
+    const offset = this.camera.position.clone().sub(this.controls.target);
+    offset.setLength(Math.min(400, Math.max(12, offset.length() * factor)));
+    this.camera.position.copy(this.controls.target).add(offset);
+    this.controls.update();
+    this.ask();
+  }
+
+  /// The place of the reed under a point of the screen.
+  pick(client_x: number, client_y: number): { x_mm: number; y_mm: number } | null {
+    if (!this.mesh || this.turning) return null;
+    const box = this.canvas.getBoundingClientRect();
+    const at = new Vector2(((client_x - box.left) / box.width) * 2 - 1, 1 - ((client_y - box.top) / box.height) * 2);
+    const ray = new Raycaster();
+    ray.setFromCamera(at, this.camera);
+    const hit = ray.intersectObject(this.mesh)[0];
+    if (!hit) return null;
+    const local = this.body.worldToLocal(hit.point.clone());
+    return { x_mm: -local.y, y_mm: local.x };
+  }
+
+  /// Drawn sharp, whatever was going on.
+  picture(): string {
+    this.turning = false;
+    this.resize();
+    this.draw();
+    return this.canvas.toDataURL("image/png");
+  }
+
+  private heightAt(x_mm: number, y_mm: number): number {
+    const at = this.map?.cellAt(x_mm, y_mm);
+    const um = at && this.map ? (this.map.field("thickness")[this.map.index(at.row, at.column)] ?? NaN) : NaN;
+    return Number.isNaN(um) ? 0 : um / 1000;
+  }
+
+  private prepareMovement(): void {
+    const bending = this.data.bending;
+    if (!this.relief || !this.map || !bending || this.movement === "still") {
+      this.moved = null;
+      this.place(0);
+      return;
+    }
+    const shape = this.movement === "bent" ? bending.bent_mm : bending.modes[this.movement]?.shape;
+    this.moved = shape ? movementOf(this.relief, this.map, shape, bending) : null;
+    if (!this.moved) return;
+    const most = this.moved.reduce((m, v) => Math.max(m, Math.abs(v)), 1e-9);
+    // Towards the mouthpiece, that is down: the flat face meets the facing.
+    for (let k = 0; k < this.moved.length; k++) this.moved[k] = (-(this.moved[k] ?? 0) / most) * (swing_mm / this.exaggeration);
+  }
+
+  private place(share: number): void {
+    if (!this.relief || !this.still || !this.mesh) return;
+    const count = this.relief.cells.length;
+    const positions = this.relief.positions;
+    for (let k = 0; k < count; k++) {
+      const shift = share * (this.moved?.[k] ?? 0);
+      positions[3 * k + 2] = (this.still[3 * k + 2] ?? 0) + shift;
+      positions[3 * (count + k) + 2] = shift;
+    }
+    const attribute = this.mesh.geometry.getAttribute("position");
+    if (attribute) attribute.needsUpdate = true;
+  }
+
+  private turn(isTurning: boolean): void {
+    clearTimeout(this.settle);
+    if (isTurning) {
+      this.turning = true;
+      this.resize();
+    } else {
+      this.settle = window.setTimeout(() => {
+        this.turning = false;
+        this.resize();
+      }, 150);
+    }
+  }
+  private brieflyTurning(): void {
+    if (!this.turning) this.turn(true);
+    this.turn(false);
+    this.ask();
+  }
+
+  private resize(): void {
+    const width = this.canvas.clientWidth;
+    const height = this.canvas.clientHeight;
+    if (width === 0 || height === 0) return;
+    const sharp = Math.min(2, window.devicePixelRatio);
+    this.renderer.setPixelRatio(this.turning ? 0.5 * sharp : sharp);
+    this.renderer.setSize(width, height, false);
+    const wasUpright = this.camera.aspect;
+    this.camera.aspect = width / height;
+    this.camera.updateProjectionMatrix();
+    if (Math.abs(wasUpright - this.camera.aspect) > 0.02) this.fit();
+    this.draw();
+  }
+
+  private ask(): void {
+    if (this.asked === 0) this.asked = requestAnimationFrame((time) => this.frame(time));
+  }
+  private frame(time: number): void {
+    this.asked = 0;
+    if (this.moved) {
+      const phase = (time / 1000 / secondsPerSwing) * 2 * Math.PI;
+      this.place(this.movement === "bent" ? 0.5 - 0.5 * Math.cos(phase) : Math.sin(phase));
+      if (!document.hidden) this.ask();
+    }
+    this.draw();
+  }
+  private draw(): void {
+    this.renderer.render(this.scene, this.camera);
+    this.drawn++;
+  }
+}

@@ -1,0 +1,293 @@
+// The reed and all that is linked to its cursor.
+import { useEffect, useRef } from "preact/hooks";
+import { useSignal } from "@preact/signals";
+import { type ColouringName } from "./colourings";
+import { Profiles, Section } from "./charts";
+import { bytesOf } from "./data";
+import { download, pngFromAddress, pngFromSvg, standaloneSvg, svgAround } from "./exports";
+import { FlatMap, description } from "./flat_map";
+import { Legend, valueText } from "./legend";
+import { lengthText, unitName } from "./lengths";
+import { readingAt, thicknessCsv } from "./read_out";
+import { type Reed, type ViewName, dark, unit, word } from "./state";
+import { Surface } from "./surface";
+
+const views: ViewName[] = ["surface", "flat", "folded"];
+
+function usable(reed: Reed, view: ViewName): ColouringName[] {
+  if (view === "folded") return reed.colourings.filter((c) => c === "leftRight");
+  return reed.colourings.filter((c) => view === "flat" || c !== "beforeAfter");
+}
+
+function SurfaceView({ reed, onSurface }: { reed: Reed; onSurface: (s: Surface | null) => void }) {
+  const canvas = useRef<HTMLCanvasElement>(null);
+  const surface = useRef<Surface | null>(null);
+  const failed = useSignal(false);
+  useEffect(() => {
+    if (!canvas.current) return;
+    try {
+      surface.current = new Surface(canvas.current, reed.data);
+    } catch {
+      failed.value = true;
+      reed.view.value = "flat";
+      return;
+    }
+    onSurface(surface.current);
+    return () => {
+      onSurface(null);
+      surface.current?.close();
+      surface.current = null;
+    };
+  }, []);
+  const colours = reed.shown.value;
+  const map = reed.mapShown(reed.colours.value);
+  const { x_mm, y_mm } = reed.cursor.value;
+  useEffect(() => {
+    surface.current?.show(map, colours, reed.palettes, reed.exaggeration.value, reed.longest_mm);
+    surface.current?.showPlaces(reed.colours.value === "plan" || reed.colours.value === "leftRight" ? reed.data.plan.steps : []);
+  }, [map, colours, reed.exaggeration.value, reed.wholeReed.value]);
+  useEffect(() => surface.current?.showCursor(x_mm, y_mm), [x_mm, y_mm, reed.exaggeration.value]);
+  useEffect(() => surface.current?.move(reed.movement.value), [reed.movement.value, reed.exaggeration.value]);
+  useEffect(() => surface.current?.inkIs(dark.value ? "#ffffff" : "#1a1a1e"), [dark.value]);
+  const pick = (event: PointerEvent) => {
+    const at = surface.current?.pick(event.clientX, event.clientY);
+    if (at) reed.moveCursor(at.x_mm, at.y_mm);
+  };
+  return (
+    <canvas
+      ref={canvas}
+      class="surface"
+      data-view="surface"
+      role="img"
+      aria-label={description(reed)}
+      onPointerMove={(e) => e.pointerType === "mouse" && e.buttons === 0 && pick(e)}
+      onClick={(e) => pick(e as unknown as PointerEvent)}
+    />
+  );
+}
+
+export function ReadOut({ reed }: { reed: Reed }) {
+  const { x_mm, y_mm } = reed.cursor.value;
+  const reading = readingAt(reed.map, reed.data.zones, x_mm, y_mm);
+  const u = unitName(unit.value);
+  const place =
+    `${x_mm.toFixed(1)} ${word("fromTip")}, ` +
+    (Math.abs(y_mm) < 0.05 ? word("onCentre") : `${Math.abs(y_mm).toFixed(1)} ${word(y_mm < 0 ? "leftOf" : "rightOf")}`);
+  const value =
+    reading && !Number.isNaN(reading.thickness_um)
+      ? `${lengthText(reading.thickness_um, unit.value)} ±${lengthText(Math.max(1, reading.u95_um), unit.value)} ${u}`
+      : word("notSeen");
+  const zone = reading?.zone;
+  const shown = reed.shown.value;
+  const shownMap = reed.mapShown(reed.colours.value);
+  const at = shownMap.cellAt(x_mm, y_mm);
+  const seen = at ? shown.look(shownMap.index(at.row, at.column)) : null;
+  const isPlain = shown.name === "thickness" || shown.name === "leftRight" || shown.name === "beforeAfter" || shown.name === "sureness";
+  return (
+    <div class="readout" aria-live="polite">
+      <p>
+        <span>{place}</span> <strong data-read="thickness">{value}</strong>
+      </p>
+      {reading && !Number.isNaN(reading.difference_um) ? (
+        <p>
+          {word("rightMinusLeft")}: <strong data-read="difference">{lengthText(reading.difference_um, unit.value, 1, true)}</strong>
+          {Number.isNaN(reading.u95_difference_um) ? "" : ` ±${lengthText(reading.u95_difference_um, unit.value, 1)}`} {u}
+        </p>
+      ) : null}
+      {seen && !isPlain && seen.trust !== "unknown" ? (
+        <p>
+          {word(shown.name)}: <strong>{valueText(shown, seen.value, shown.diverging)}</strong> {shown.unit === "percent" ? "%" : u}
+        </p>
+      ) : null}
+      {zone ? (
+        <p>
+          {word("zone")}: {word(zone.across as "rail")}, {word(zone.along as "tip")};{" "}
+          {zone.difference_um === null ? "" : `${word("zoneMean")} ${lengthText(zone.difference_um, unit.value, 1, true)} ±${lengthText(zone.u95_um ?? NaN, unit.value, 1)} ${u}; `}
+          <strong>{word(zone.verdict)}</strong>
+        </p>
+      ) : null}
+    </div>
+  );
+}
+
+function SaveMenu({ reed, stage, surface }: { reed: Reed; stage: { current: HTMLDivElement | null }; surface: { current: Surface | null } }) {
+  const name = `reed-${reed.view.value}-${reed.colours.value}`;
+  const svgOfView = (): string => {
+    const svg = stage.current?.querySelector<SVGSVGElement>("svg.flat");
+    if (svg) return standaloneSvg(svg);
+    const canvas = stage.current?.querySelector("canvas");
+    return svgAround(surface.current?.picture() ?? "", canvas?.clientWidth ?? 600, canvas?.clientHeight ?? 600);
+  };
+  const savePng = async () => {
+    const svg = stage.current?.querySelector<SVGSVGElement>("svg.flat");
+    download(name + ".png", await (svg ? pngFromSvg(standaloneSvg(svg)) : pngFromAddress(surface.current?.picture() ?? "")));
+  };
+  const template = reed.data.template_pdf;
+  return (
+    <details class="menu">
+      <summary>{word("save_as")}</summary>
+      <div>
+        <button onClick={() => void savePng()}>{word("picture")}</button>
+        <button onClick={() => download(name + ".svg", new Blob([svgOfView()], { type: "image/svg+xml" }))}>{word("drawing")}</button>
+        <button onClick={() => download("thickness.csv", new Blob([thicknessCsv(reed.map)], { type: "text/csv" }))}>{word("table")}</button>
+        {template ? (
+          <button onClick={() => download("template.pdf", new Blob([bytesOf(template) as BlobPart], { type: "application/pdf" }))}>{word("template")}</button>
+        ) : null}
+        <button onClick={() => window.print()}>{word("print")}</button>
+      </div>
+    </details>
+  );
+}
+
+function SurfaceControls({ reed, surface }: { reed: Reed; surface: { current: Surface | null } }) {
+  const turn = 0.15;
+  const modes = reed.data.bending?.modes ?? [];
+  return (
+    <>
+      <div class="row" role="group" aria-label={word("surface")}>
+        <button aria-label={word("turnLeft")} onClick={() => surface.current?.orbit(-turn, 0)}>
+          ←
+        </button>
+        <button aria-label={word("turnRight")} onClick={() => surface.current?.orbit(turn, 0)}>
+          →
+        </button>
+        <button aria-label={word("tiltUp")} onClick={() => surface.current?.orbit(0, turn)}>
+          ↑
+        </button>
+        <button aria-label={word("tiltDown")} onClick={() => surface.current?.orbit(0, -turn)}>
+          ↓
+        </button>
+        <button aria-label={word("zoomIn")} onClick={() => surface.current?.zoom(0.85)}>
+          +
+        </button>
+        <button aria-label={word("zoomOut")} onClick={() => surface.current?.zoom(1.18)}>
+          −
+        </button>
+        <button onClick={() => surface.current?.fit()}>{word("fit")}</button>
+      </div>
+      <label>
+        {word("height")} {reed.exaggeration.value}
+        <input type="range" min="1" max="20" value={reed.exaggeration.value} onInput={(e) => (reed.exaggeration.value = Number(e.currentTarget.value))} />
+      </label>
+      {reed.data.bending ? (
+        <label>
+          {word("movement")}
+          <select
+            value={String(reed.movement.value)}
+            onChange={(e) => {
+              const v = e.currentTarget.value;
+              reed.movement.value = v === "still" || v === "bent" ? v : Number(v);
+            }}
+          >
+            <option value="still">{word("still")}</option>
+            <option value="bent">{word("bent")}</option>
+            {modes.map((mode, k) => (
+              <option key={k} value={String(k)}>
+                {word("mode")} {k + 1}, {mode.kind === "twisting" ? word("twisting") : word("bending")}
+                {mode.hz === null ? "" : `, ${mode.hz.toFixed(0)} Hz`}
+              </option>
+            ))}
+          </select>
+        </label>
+      ) : null}
+    </>
+  );
+}
+
+export function Viewer({ reed }: { reed: Reed }) {
+  const stage = useRef<HTMLDivElement>(null);
+  const surface = useRef<Surface | null>(null);
+  const view = reed.view.value;
+  const choices = usable(reed, view);
+  const setView = (name: ViewName) => {
+    const allowed = usable(reed, name);
+    if (!allowed.includes(reed.colours.value)) reed.colours.value = allowed[0] ?? "thickness";
+    reed.view.value = name;
+  };
+  const onKey = (event: KeyboardEvent) => {
+    if (event.ctrlKey || event.metaKey || event.altKey) return;
+    const step = event.shiftKey ? 1 : reed.data.grid.cell_mm;
+    const { x_mm, y_mm } = reed.cursor.value;
+    const s = surface.current;
+    const turn = 0.12;
+    const actions: Record<string, () => void> = {
+      ArrowUp: () => reed.moveCursor(x_mm - step, y_mm),
+      ArrowDown: () => reed.moveCursor(x_mm + step, y_mm),
+      ArrowLeft: () => reed.moveCursor(x_mm, y_mm - step),
+      ArrowRight: () => reed.moveCursor(x_mm, y_mm + step),
+      a: () => s?.orbit(-turn, 0),
+      d: () => s?.orbit(turn, 0),
+      w: () => s?.orbit(0, turn),
+      s: () => s?.orbit(0, -turn),
+      "+": () => s?.zoom(0.85),
+      "-": () => s?.zoom(1.18),
+      f: () => s?.fit(),
+      "[": () => (reed.exaggeration.value = Math.max(1, reed.exaggeration.value - 1)),
+      "]": () => (reed.exaggeration.value = Math.min(20, reed.exaggeration.value + 1)),
+    };
+    const action = actions[event.key] ?? actions[event.key.toLowerCase()];
+    if (!action) return;
+    event.preventDefault();
+    action();
+  };
+  return (
+    <div class="viewer">
+      <div class="row choices">
+        <div class="segments" role="group" aria-label={word("view")}>
+          {views.map((name) => (
+            <button key={name} aria-pressed={view === name} onClick={() => setView(name)}>
+              {word(name)}
+            </button>
+          ))}
+        </div>
+        <label>
+          {word("colours")}
+          <select value={reed.colours.value} onChange={(e) => (reed.colours.value = e.currentTarget.value as ColouringName)}>
+            {choices.map((name) => (
+              <option key={name} value={name}>
+                {word(name)}
+              </option>
+            ))}
+          </select>
+        </label>
+      </div>
+      <div class="stage" ref={stage} tabIndex={0} role="group" aria-label={`${word("seeIt")}. ${word("keys")}`} onKeyDown={onKey}>
+        {view === "surface" ? <SurfaceView reed={reed} onSurface={(s) => (surface.current = s)} /> : <FlatMap reed={reed} folded={view === "folded"} />}
+      </div>
+      <ReadOut reed={reed} />
+      <Legend reed={reed} />
+      <div class="row tools">
+        {view === "surface" ? <SurfaceControls reed={reed} surface={surface} /> : null}
+        {view === "flat" && reed.colours.value === "beforeAfter" ? (
+          <label class="wide">
+            {word("wipe")} {Math.round(100 * reed.wipe.value)} %
+            <input type="range" min="0" max="1" step="0.01" value={reed.wipe.value} onInput={(e) => (reed.wipe.value = Number(e.currentTarget.value))} />
+          </label>
+        ) : null}
+        <label>
+          {word("extent")}
+          <select value={reed.wholeReed.value ? "whole" : "vamp"} onChange={(e) => (reed.wholeReed.value = e.currentTarget.value === "whole")}>
+            <option value="vamp">{word("vamp")}</option>
+            <option value="whole">{word("whole")}</option>
+          </select>
+        </label>
+        {view === "surface" ? null : (
+          <>
+            <label class="check">
+              <input type="checkbox" checked={reed.showZones.value} onChange={(e) => (reed.showZones.value = e.currentTarget.checked)} /> {word("zones")}
+            </label>
+            <label class="check">
+              <input type="checkbox" checked={reed.showGrid.value} onChange={(e) => (reed.showGrid.value = e.currentTarget.checked)} /> {word("grid")}
+            </label>
+          </>
+        )}
+        <SaveMenu reed={reed} stage={stage} surface={surface} />
+      </div>
+      <p class="soft keys">{word("keys")}</p>
+      <div class="curves">
+        <Section reed={reed} />
+        <Profiles reed={reed} />
+      </div>
+    </div>
+  );
+}

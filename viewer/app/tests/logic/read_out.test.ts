@@ -1,0 +1,42 @@
+import { describe, expect, test } from "vitest";
+import type { Zone } from "../../src/data";
+import { readingAt, section, strip, thicknessCsv } from "../../src/read_out";
+import { field, mapWith, thickness } from "./small_reed";
+
+const zone: Zone = { along: "tip", across: "rail", difference_um: 40, u95_um: 6, tolerance_um: 10, verdict: "outside" };
+const map = mapWith({
+  thickness,
+  u95: field([NaN, 3, 3, NaN], [4, 4, 4, 4], [5, 5, 5, 5]),
+  difference: field([NaN, 10, 10, NaN], [40, 10, 10, 40], [0, 0, 0, 0]),
+  zone: field([-1, 0, 0, -1], [0, 0, 0, 0], [-1, -1, -1, -1]),
+});
+
+describe("at the cursor", () => {
+  test("the value of the cell that holds the place, with its uncertainty and its zone", () => {
+    expect(readingAt(map, [zone], 1.2, 1.9)).toMatchObject({ row: 1, column: 3, thickness_um: 240, u95_um: 4, zone });
+    expect(readingAt(map, [zone], 1.2, -1.9)).toMatchObject({ column: 0, thickness_um: 200, difference_um: 40 });
+  });
+  test("no zone behind the last one, nothing beyond the map, no number where nothing was seen", () => {
+    expect(readingAt(map, [zone], 2.5, 0.5)?.zone).toBeNull();
+    expect(readingAt(map, [zone], 3.1, 0)).toBeNull();
+    expect(readingAt(map, [zone], 1, 2.1)).toBeNull();
+    expect(readingAt(map, [zone], 0.5, 1.5)?.thickness_um).toBeNaN();
+  });
+});
+
+describe("curves", () => {
+  test("across: both sides over the distance from the centreline", () => {
+    expect(section(map, 1.4)).toEqual({ left: [[0.5, 300], [1.5, 200]], right: [[0.5, 310], [1.5, 240]] });
+  });
+  test("along: the mean of a strip, row by row, gaps left out", () => {
+    expect(strip(map, -0.3, 0.3, 3)).toEqual([[0.5, 105], [1.5, 305], [2.5, 500]]);
+    expect(strip(map, 0.7, 0.9, 3)).toEqual([[1.5, 240], [2.5, 400]]);
+  });
+});
+
+test("the table has one line a measured cell, as the command's thickness.csv", () => {
+  const lines = thicknessCsv(map).split("\n");
+  expect(lines[0]).toBe("x_mm,y_mm,thickness_mm,u95_mm");
+  expect(lines[1]).toBe("0.500,-0.500,0.10000,0.00300");
+  expect(lines.filter((l) => l !== "")).toHaveLength(11);
+});

@@ -1,0 +1,68 @@
+import { describe, expect, test } from "vitest";
+import { Palette, colouring } from "../../src/colourings";
+import { movementOf, reliefOf, shadedColours } from "../../src/relief";
+import { base64, dataWith, mapWith, thickness } from "./small_reed";
+
+const map = mapWith({ thickness });
+
+describe("the body", () => {
+  const relief = reliefOf(map, 3);
+  test("has a vertex a measured cell, above and on the table", () => {
+    expect(relief.cells).toHaveLength(10);
+    expect(relief.positions).toHaveLength(60);
+    const first = Array.from(relief.cells).indexOf(map.index(0, 1));
+    expect(relief.positions[3 * first]).toBe(-0.5);
+    expect(relief.positions[3 * first + 1]).toBe(-0.5);
+    expect(relief.positions[3 * first + 2]).toBeCloseTo(0.1, 6);
+    expect(relief.positions[3 * (10 + first) + 2]).toBe(0);
+  });
+  test("is closed: every edge is walked once each way", () => {
+    const walked = new Map<string, number>();
+    for (let k = 0; k < relief.triangles.length; k += 3) {
+      for (let i = 0; i < 3; i++) {
+        const a = relief.triangles[k + i];
+        const b = relief.triangles[k + ((i + 1) % 3)];
+        walked.set(`${a}-${b}`, (walked.get(`${a}-${b}`) ?? 0) + 1);
+      }
+    }
+    for (const [edge, times] of walked) {
+      expect(times, edge).toBe(1);
+      expect(walked.get(edge.split("-").reverse().join("-")), edge).toBe(1);
+    }
+  });
+  test("its upper face looks up", () => {
+    const [a, b, c] = Array.from(relief.triangles.slice(0, 3)).map((v) => Array.from(relief.positions.slice(3 * v, 3 * v + 3))) as [number[], number[], number[]];
+    const u = [0, 1].map((i) => (b[i] ?? 0) - (a[i] ?? 0)) as [number, number];
+    const v = [0, 1].map((i) => (c[i] ?? 0) - (a[i] ?? 0)) as [number, number];
+    expect(u[0] * v[1] - u[1] * v[0]).toBeGreaterThan(0);
+  });
+  test("ends where the view ends", () => {
+    expect(reliefOf(map, 2).cells).toHaveLength(6);
+  });
+});
+
+test("shading never darkens a colour by more than three tenths", () => {
+  const white = new Palette("ffffffffffff");
+  const relief = reliefOf(map, 3);
+  const colours = shadedColours(relief, map, colouring("thickness", dataWith(), map), { sequential: white, diverging: white }, 20);
+  const upper = colours.slice(0, 30);
+  expect(Math.min(...upper)).toBeGreaterThanOrEqual(0.7);
+  expect(Math.max(...upper)).toBeLessThanOrEqual(1);
+});
+
+test("a shape's movement is read where the vertex lies", () => {
+  const relief = reliefOf(map, 3);
+  // Moves by its distance from the tip: 0.5, 1.5, 2.5 mm in every column.
+  const values = base64([0.5, 1.5, 2.5, 0.5, 1.5, 2.5, 0.5, 1.5, 2.5, 0.5, 1.5, 2.5]);
+  const shape = { rows: 3, columns: 4, values };
+  const moved = movementOf(relief, map, shape, {
+    lip_force_n: null,
+    step_mm: 1,
+    first_y_mm: -1.5,
+    bent_mm: shape,
+    modes: [],
+    closing: [],
+    compliance: [],
+  });
+  relief.cells.forEach((cell, k) => expect(moved[k]).toBeCloseTo(map.x_mm(cell % 3), 2));
+});

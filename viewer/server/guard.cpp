@@ -1,0 +1,64 @@
+#include "viewer/server/guard.h"
+
+#include <arpa/inet.h>
+#include <fmt/format.h>
+
+#include <array>
+#include <random>
+
+namespace canewise {
+namespace {
+
+bool is_ip_address(const std::string& host) {
+  std::array<unsigned char, sizeof(in6_addr)> address{};
+  if (host.size() > 2 && host.front() == '[' && host.back() == ']')
+    return ::inet_pton(AF_INET6, host.substr(1, host.size() - 2).c_str(), address.data()) == 1;
+  return ::inet_pton(AF_INET, host.c_str(), address.data()) == 1;
+}
+
+/// 'localhost:8000' is allowed for port 8000; on a network any address is, but no name.
+bool is_own_host(std::string_view host, const GuardOptions& options) {
+  const std::string port = fmt::format(":{}", options.port);
+  if (!host.ends_with(port)) return false;
+  const std::string name(host.substr(0, host.size() - port.size()));
+  return name == "localhost" || name == "127.0.0.1" || name == "[::1]" || (options.lan && is_ip_address(name));
+}
+
+}  // namespace
+
+std::optional<Refusal> refusal_of(const RequestFacts& request, const GuardOptions& options) {
+  if (!is_own_host(request.host, options))
+    return Refusal{421, "This server answers to its own address only. Open the address that canewise serve printed."};
+  if (!request.fetch_site.empty() && request.fetch_site != "same-origin" && request.fetch_site != "none") {
+    const bool follows_a_link = request.method == "GET" && request.fetch_site == "same-site";
+    if (!follows_a_link) return Refusal{403, "Another page asked for this. Open canewise's own page."};
+  }
+  const bool reads = request.method == "GET" || request.method == "HEAD";
+  if (!reads) {
+    if (!request.origin.empty() && request.origin != fmt::format("http://{}", request.host))
+      return Refusal{403, "Another page asked for this. Open canewise's own page."};
+    if (!same_secret(request.token, options.token))
+      return Refusal{403, "This page is from an earlier start of canewise serve. Load it again."};
+  } else if (options.lan && !same_secret(request.token, options.token) &&
+             !same_secret(request.cookie_token, options.token)) {
+    return Refusal{403, "Open the whole address that canewise serve printed, with its token."};
+  }
+  return std::nullopt;
+}
+
+std::string new_token() {
+  std::random_device device;
+  std::string token;
+  for (int k = 0; k < 8; ++k) token += fmt::format("{:08x}", device());
+  return token;
+}
+
+bool same_secret(std::string_view given, std::string_view secret) {
+  if (given.size() != secret.size() || secret.empty()) return false;
+  unsigned int different = 0;
+  for (std::size_t i = 0; i < secret.size(); ++i)
+    different |= static_cast<unsigned char>(given[i]) ^ static_cast<unsigned char>(secret[i]);
+  return different == 0;
+}
+
+}  // namespace canewise

@@ -1,0 +1,206 @@
+#include "viewer/server/jobs.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <nlohmann/json.hpp>
+
+#include "viewer/server/guard.h"
+
+namespace canewise {
+namespace {
+
+constexpr std::size_t kRemembered = 200;
+
+std::string why_of(const ChildEnd& end, const ChildLimits& limits, const std::filesystem::path& folder) {
+  switch (end.how) {
+    case ChildEnd::How::out_of_time:
+      return fmt::format("This took longer than {} s. Cut the scan to the reed and some plate around it.",
+                         limits.time.count());
+    case ChildEnd::How::killed:
+      return "Measuring broke off. Please report it with the scan that caused it.";
+    case ChildEnd::How::cancelled:
+      return {};
+    case ChildEnd::How::exited:
+      break;
+  }
+  // The place where an upload lies for a while means nothing to who sent it.
+  std::string words = end.words;
+  const std::string place = folder.string() + "/";
+  for (std::size_t at = words.find(place); at != std::string::npos; at = words.find(place, at))
+    words.erase(at, place.size());
+  // 'canewise: ' names the speaker on a terminal; on the page it is clear who speaks.
+  constexpr std::string_view speaker = "canewise: ";
+  if (words.starts_with(speaker)) words.erase(0, speaker.size());
+  return words.empty() ? "Measuring broke off. Please report it with the scan that caused it." : words;
+}
+
+}  // namespace
+
+std::string_view name_of(JobState state) {
+  switch (state) {
+    case JobState::waiting:
+      return "waiting";
+    case JobState::measuring:
+      return "measuring";
+    case JobState::done:
+      return "done";
+    case JobState::refused:
+      return "refused";
+    case JobState::cancelled:
+      break;
+  }
+  return "cancelled";
+}
+
+struct Jobs::Job {
+  std::string id;
+  IncomingScan scan;
+  JobView view;
+  bool cancel = false;
+};
+
+Jobs::Jobs(JobsOptions options) : options_(std::move(options)) {
+  for (std::size_t k = 0; k < options_.at_once; ++k) workers_.emplace_back([this] { work(); });
+}
+
+Jobs::~Jobs() {
+  {
+    const std::lock_guard lock(mutex_);
+    stopping_ = true;
+    for (const auto& [id, job] : jobs_) job->cancel = true;
+  }
+  changed_.notify_all();
+  for (auto& worker : workers_) worker.join();
+  for (const auto& job : queue_) {
+    std::error_code ignored;
+    std::filesystem::remove_all(job->scan.file.parent_path(), ignored);
+  }
+}
+
+std::optional<std::string> Jobs::start(IncomingScan scan) {
+  auto job = std::make_shared<Job>();
+  job->id = new_token();
+  job->scan = std::move(scan);
+  const std::lock_guard lock(mutex_);
+  if (stopping_ || queue_.size() >= options_.waiting) return std::nullopt;
+  for (auto oldest = order_.begin(); order_.size() >= kRemembered && oldest != order_.end();) {
+    if (jobs_.at(*oldest)->view.over()) {
+      jobs_.erase(*oldest);
+      oldest = order_.erase(oldest);
+    } else {
+      ++oldest;
+    }
+  }
+  jobs_.emplace(job->id, job);
+  order_.push_back(job->id);
+  queue_.push_back(job);
+  changed_.notify_all();
+  return job->id;
+}
+
+std::optional<JobView> Jobs::watch(const std::string& id, std::uint64_t seen,
+                                   std::chrono::milliseconds patience) const {
+  std::unique_lock lock(mutex_);
+  const auto found = jobs_.find(id);
+  if (found == jobs_.end()) return std::nullopt;
+  const auto job = found->second;
+  changed_.wait_for(lock, patience, [&] { return stopping_ || job->view.changes > seen; });
+  return job->view;
+}
+
+bool Jobs::cancel(const std::string& id) {
+  const std::lock_guard lock(mutex_);
+  const auto found = jobs_.find(id);
+  if (found == jobs_.end()) return false;
+  Job& job = *found->second;
+  job.cancel = true;
+  const auto waits = std::find(queue_.begin(), queue_.end(), found->second);
+  if (waits != queue_.end()) {
+    queue_.erase(waits);
+    std::error_code ignored;
+    std::filesystem::remove_all(job.scan.file.parent_path(), ignored);
+    job.view = {JobState::cancelled, 0.0, "", "", job.view.changes + 1};
+    changed_.notify_all();
+  }
+  return true;
+}
+
+void Jobs::work() {
+  while (true) {
+    std::shared_ptr<Job> job;
+    {
+      std::unique_lock lock(mutex_);
+      changed_.wait(lock, [&] { return stopping_ || !queue_.empty(); });
+      if (stopping_) return;
+      job = queue_.front();
+      queue_.pop_front();
+    }
+    try {
+      run(*job);
+    } catch (const std::exception& error) {
+      change(*job, JobState::refused, 0.0, std::string("Measuring could not be started: ") + error.what());
+    }
+    std::error_code ignored;
+    std::filesystem::remove_all(job->scan.file.parent_path(), ignored);
+  }
+}
+
+void Jobs::run(Job& job) {
+  change(job, JobState::measuring, 0.0, "");
+  const std::string name = free_name(job.scan.file.stem().string());
+  std::vector<std::string> command{options_.command.string(),         "measure",   job.scan.file.string(), "--out",
+                                   (options_.folder / name).string(), "--progress"};
+  for (const auto* more : {&options_.measure_options, &job.scan.options})
+    command.insert(command.end(), more->begin(), more->end());
+  const ChildEnd end = run_child(
+      command, options_.limits,
+      [&](const std::string& line) {
+        if (!line.starts_with("{\"stage\"")) return false;
+        const auto told = nlohmann::json::parse(line, nullptr, false);
+        if (told.is_discarded()) return false;
+        change(job, JobState::measuring, told.value("fraction", 0.0), told.value("stage", ""));
+        return true;
+      },
+      [&] {
+        const std::lock_guard lock(mutex_);
+        return job.cancel;
+      });
+  {
+    const std::lock_guard lock(mutex_);
+    std::erase(reserved_, name);
+    if (end.how == ChildEnd::How::exited && end.exit_code == 0) job.view.result = name;
+  }
+  if (end.how == ChildEnd::How::cancelled) {
+    change(job, JobState::cancelled, 0.0, "");
+  } else if (end.how == ChildEnd::How::exited && end.exit_code == 0) {
+    change(job, JobState::done, 1.0, "");
+  } else {
+    change(job, JobState::refused, 0.0, why_of(end, options_.limits, job.scan.file.parent_path()));
+  }
+}
+
+void Jobs::change(Job& job, JobState state, double fraction, const std::string& message) {
+  {
+    const std::lock_guard lock(mutex_);
+    job.view.state = state;
+    job.view.fraction = fraction;
+    job.view.message = message;
+    ++job.view.changes;
+  }
+  changed_.notify_all();
+}
+
+std::string Jobs::free_name(const std::string& stem) {
+  const std::lock_guard lock(mutex_);
+  const auto taken = [&](const std::string& name) {
+    return std::filesystem::exists(options_.folder / name) ||
+           std::find(reserved_.begin(), reserved_.end(), name) != reserved_.end();
+  };
+  std::string name = stem;
+  for (int k = 2; taken(name); ++k) name = fmt::format("{}-{}", stem, k);
+  reserved_.push_back(name);
+  return name;
+}
+
+}  // namespace canewise

@@ -1,0 +1,80 @@
+#pragma once
+
+#include <chrono>
+#include <condition_variable>
+#include <cstdint>
+#include <deque>
+#include <filesystem>
+#include <map>
+#include <memory>
+#include <mutex>
+#include <optional>
+#include <string>
+#include <thread>
+#include <vector>
+
+#include "viewer/server/child.h"
+
+namespace canewise {
+
+struct JobsOptions {
+  std::filesystem::path folder;              ///< Where results go.
+  std::filesystem::path command;             ///< This program.
+  std::vector<std::string> measure_options;  ///< Given to every measurement: rig, player, target, instrument.
+  ChildLimits limits;
+  std::size_t at_once = 2, waiting = 60;
+};
+
+/// A scan that came in, in a folder of its own, which is taken away when its job ends.
+struct IncomingScan {
+  std::filesystem::path file;
+  std::vector<std::string> options;  ///< Of this scan alone.
+};
+
+enum class JobState : std::uint8_t { waiting, measuring, done, refused, cancelled };
+[[nodiscard]] std::string_view name_of(JobState state);
+
+struct JobView {
+  JobState state = JobState::waiting;
+  double fraction = 0.0;
+  std::string message;        ///< The stage, or why it was refused.
+  std::string result;         ///< Name of the folder, once done.
+  std::uint64_t changes = 0;  ///< Counts up with every change.
+  [[nodiscard]] bool over() const { return state != JobState::waiting && state != JobState::measuring; }
+};
+
+/// Measurements, each in a process of its own, a few at once, the others waiting in line.
+class Jobs {
+ public:
+  explicit Jobs(JobsOptions options);
+  ~Jobs();  ///< Cancels what runs and waits for it.
+  Jobs(const Jobs&) = delete;
+  Jobs& operator=(const Jobs&) = delete;
+
+  /// The job's id, or nothing if too many wait already.
+  [[nodiscard]] std::optional<std::string> start(IncomingScan scan);
+  /// Waits up to `patience` for something newer than `seen`. Nothing if there is no such job.
+  [[nodiscard]] std::optional<JobView> watch(const std::string& id, std::uint64_t seen,
+                                             std::chrono::milliseconds patience) const;
+  /// False if there is no such job. One that is over stays as it is.
+  bool cancel(const std::string& id);
+
+ private:
+  struct Job;
+  void work();
+  void run(Job& job);
+  void change(Job& job, JobState state, double fraction, const std::string& message);
+  [[nodiscard]] std::string free_name(const std::string& stem);
+
+  JobsOptions options_;
+  mutable std::mutex mutex_;
+  mutable std::condition_variable changed_;
+  std::map<std::string, std::shared_ptr<Job>> jobs_;
+  std::deque<std::string> order_;  ///< Oldest first, so that ended ones are forgotten in turn.
+  std::deque<std::shared_ptr<Job>> queue_;
+  std::vector<std::string> reserved_;  ///< Names of results that are being made.
+  bool stopping_ = false;
+  std::vector<std::thread> workers_;
+};
+
+}  // namespace canewise

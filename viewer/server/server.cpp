@@ -1,0 +1,404 @@
+#include "viewer/server/server.h"
+
+#include <fmt/format.h>
+#include <httplib.h>
+// A macro of <resolv.h>, which httplib includes; Eigen has variables of that name.
+#undef _res
+
+#include <algorithm>
+#include <atomic>
+#include <fstream>
+#include <nlohmann/json.hpp>
+#include <thread>
+
+#include "scanproc/core/error.h"
+#include "scanproc/pipeline/comparison.h"
+#include "scanproc/pipeline/result_json.h"
+#include "scanproc/report/comparison_outputs.h"
+#include "scanproc/report/reed_page.h"
+#include "viewer/embedded/embedded_page.h"
+#include "viewer/server/guard.h"
+#include "viewer/server/jobs.h"
+#include "viewer/server/results.h"
+
+namespace canewise {
+namespace {
+
+using httplib::Request;
+using httplib::Response;
+using nlohmann::json;
+namespace fs = std::filesystem;
+
+constexpr std::size_t kThreads = 64, kMostEventStreams = 16;
+constexpr const char* kScans = "/api/scans";
+constexpr std::string_view kIncoming = ".canewise-incoming-";
+constexpr std::chrono::minutes kLongestUpload{10};
+constexpr std::chrono::seconds kLongestDrain{30};
+
+struct ServedFile {
+  std::string_view name, type;
+};
+constexpr std::array kServedFiles{
+    ServedFile{"balance.png", "image/png"},  ServedFile{"map.png", "image/png"},
+    ServedFile{"bending.png", "image/png"},  ServedFile{"modes.png", "image/png"},
+    ServedFile{"table.png", "image/png"},    ServedFile{"template.pdf", "application/pdf"},
+    ServedFile{"thickness.csv", "text/csv"}, ServedFile{"result.json", "application/json"},
+};
+
+void answer(Response& response, int status, const json& body) {
+  response.status = status;
+  response.set_content(body.dump(-1, ' ', false, json::error_handler_t::replace), "application/json");
+}
+void refuse(Response& response, int status, const std::string& message) {
+  answer(response, status, {{"message", message}});
+}
+
+std::string cookie_token(const Request& request) {
+  const std::string cookies = request.get_header_value("Cookie");
+  constexpr std::string_view name = "canewise=";
+  for (std::size_t at = 0; at < cookies.size();) {
+    const std::size_t end = std::min(cookies.find(';', at), cookies.size());
+    std::string_view one(cookies.data() + at, end - at);
+    one.remove_prefix(std::min(one.find_first_not_of(' '), one.size()));
+    if (one.starts_with(name)) return std::string(one.substr(name.size()));
+    at = end + 1;
+  }
+  return {};
+}
+
+/// A number that goes up while this is alive.
+class Counted {
+ public:
+  explicit Counted(std::atomic<std::size_t>& count) : count_(count), now_(++count) {}
+  ~Counted() { --count_; }
+  Counted(const Counted&) = delete;
+  Counted& operator=(const Counted&) = delete;
+  [[nodiscard]] std::size_t now() const { return now_; }
+
+ private:
+  std::atomic<std::size_t>& count_;
+  std::size_t now_;
+};
+
+void remove_left_behind(const fs::path& folder) {
+  std::error_code error;
+  for (fs::directory_iterator it(folder, error), end; !error && it != end; it.increment(error)) {
+    std::error_code ignored;
+    if (it->path().filename().string().starts_with(kIncoming)) fs::remove_all(it->path(), ignored);
+  }
+}
+
+std::uintmax_t incoming_bytes(const fs::path& folder) {
+  std::uintmax_t sum = 0;
+  std::error_code error;
+  for (fs::directory_iterator it(folder, error), end; !error && it != end; it.increment(error)) {
+    if (!it->path().filename().string().starts_with(kIncoming)) continue;
+    std::error_code gone;
+    for (fs::directory_iterator file(it->path(), gone); !gone && file != end; file.increment(gone)) {
+      const auto bytes = fs::file_size(file->path(), gone);
+      if (!gone) sum += bytes;
+    }
+  }
+  return sum;
+}
+
+std::string event_of(const JobView& view) {
+  json told{{"state", name_of(view.state)}, {"fraction", view.fraction}, {"message", view.message}};
+  if (!view.result.empty()) told["result"] = view.result;
+  return "data: " + told.dump(-1, ' ', false, json::error_handler_t::replace) + "\n\n";
+}
+
+}  // namespace
+
+struct Server::Parts {
+  ServerOptions options;
+  GuardOptions guard;
+  Jobs jobs;
+  httplib::Server http;
+  std::thread listener;
+  std::mutex results_mutex;
+  ResultList results;
+  std::atomic<std::size_t> event_streams{0}, uploads{0};
+  std::atomic<bool> stopping{false};
+  socket_t bound = INVALID_SOCKET;
+
+  explicit Parts(ServerOptions given)
+      : options(std::move(given)),
+        guard{new_token(), 0, options.lan},
+        jobs({options.folder, options.command, options.measure_options, options.limits}),
+        results(options.folder) {}
+
+  void set_up();
+  [[nodiscard]] std::optional<Refusal> refusal(const Request& request) const;
+  httplib::Server::HandlerResponse before(const Request& request, Response& response) const;
+  void home(Response& response) const;
+  void list(Response& response);
+  void reed(const Request& request, Response& response) const;
+  void reed_file(const Request& request, Response& response) const;
+  void compare_two(const Request& request, Response& response) const;
+  void take_scan(const Request& request, Response& response, const httplib::ContentReader& read);
+  void events(const Request& request, Response& response);
+};
+
+std::optional<Refusal> Server::Parts::refusal(const Request& request) const {
+  const std::string header_token = request.get_header_value("X-Canewise-Token");
+  const bool reads = request.method == "GET" || request.method == "HEAD";
+  return refusal_of(
+      {request.method, request.get_header_value("Host"), request.get_header_value("Origin"),
+       request.get_header_value("Sec-Fetch-Site"),
+       reads && header_token.empty() ? request.get_param_value("token") : header_token, cookie_token(request)},
+      guard);
+}
+
+httplib::Server::HandlerResponse Server::Parts::before(const Request& request, Response& response) const {
+  using Handled = httplib::Server::HandlerResponse;
+  // Who sends a scan hears why it is refused only once it is all sent; see take_scan.
+  if (request.method == "POST" && request.path == kScans) return Handled::Unhandled;
+  if (const auto refused = refusal(request)) {
+    refuse(response, refused->status, refused->message);
+    response.set_header("Connection", "close");
+    return Handled::Handled;
+  }
+  if (guard.lan && request.has_param("token") && (request.method == "GET" || request.method == "HEAD")) {
+    // Out of the address line, where it could be read over a shoulder or kept in a history.
+    response.set_header("Set-Cookie", "canewise=" + guard.token + "; HttpOnly; SameSite=Strict; Path=/");
+    response.set_redirect("/");
+    return Handled::Handled;
+  }
+  return Handled::Unhandled;
+}
+
+void Server::Parts::home(Response& response) const {
+  const std::string body =
+      "<main id=\"home\" data-token=\"" + guard.token + "\"><h1>" + worded("homeTitle", "Your reeds") + "</h1></main>";
+  response.set_content(framed_page({.in_one_file = false}, "canewise", body, {}), "text/html; charset=utf-8");
+}
+
+void Server::Parts::list(Response& response) {
+  json found = json::array();
+  {
+    const std::lock_guard lock(results_mutex);
+    for (const ResultEntry& entry : results.entries()) {
+      found.push_back({{"name", entry.name}, {"headline", entry.headline}, {"measured_at", entry.measured_at}});
+    }
+  }
+  answer(response, 200, {{"results", std::move(found)}});
+}
+
+void Server::Parts::reed(const Request& request, Response& response) const {
+  const auto folder = result_folder(options.folder, request.matches[1].str());
+  if (!folder) return refuse(response, 404, "There is no such reed here.");
+  try {
+    const Result result = read_result(*folder);
+    PagePictures pictures;
+    pictures.template_pdf = file_bytes(*folder / "template.pdf").value_or("");
+    response.set_content(reed_page(result, pictures, {.in_one_file = false}), "text/html; charset=utf-8");
+  } catch (const Error& error) {
+    refuse(response, 422, error.what());
+  }
+}
+
+void Server::Parts::reed_file(const Request& request, Response& response) const {
+  const auto folder = result_folder(options.folder, request.matches[1].str());
+  const std::string name = request.matches[2].str();
+  const auto* served =
+      std::find_if(kServedFiles.begin(), kServedFiles.end(), [&](const ServedFile& f) { return f.name == name; });
+  if (!folder || served == kServedFiles.end()) return refuse(response, 404, "There is no such file here.");
+  const auto bytes = file_bytes(*folder / name);
+  if (!bytes) return refuse(response, 404, "There is no such file here.");
+  response.set_content(*bytes, std::string(served->type));
+}
+
+void Server::Parts::compare_two(const Request& request, Response& response) const {
+  const auto before = result_folder(options.folder, request.get_param_value("before")),
+             after = result_folder(options.folder, request.get_param_value("after"));
+  if (!before || !after) return refuse(response, 404, "There is no such reed here.");
+  try {
+    const Result was = read_result(*before), is = read_result(*after);
+    const Comparison comparison = compare(was, is, {was.player});
+    response.set_content(comparison_page(comparison, was, is, removal_png(comparison, was),
+                                         {.in_one_file = false, .pictures_inside = true}),
+                         "text/html; charset=utf-8");
+  } catch (const Error& error) {
+    // A page, since a person followed a link here.
+    response.status = 422;
+    const std::string body = "<main><p><a href=\"/\">" + worded("allReeds", "All reeds") +
+                             "</a></p><p role=\"alert\">" + escaped(error.what()) + "</p></main>";
+    response.set_content(framed_page({.in_one_file = false}, "canewise", body, {}), "text/html; charset=utf-8");
+  }
+}
+
+void Server::Parts::take_scan(const Request& request, Response& response, const httplib::ContentReader& read) {
+  response.set_header("Connection", "close");
+  const Counted counted(uploads);
+  const auto refuse_after_all = [&](int status, const std::string& message) {
+    // A connection that is closed on a sender takes the answer along: what is on its way is let run out.
+    const auto until = std::chrono::steady_clock::now() + kLongestDrain;
+    (void)read([&](const char*, std::size_t) { return std::chrono::steady_clock::now() < until && !stopping; });
+    refuse(response, status, message);
+  };
+  if (const auto refused = refusal(request)) return refuse_after_all(refused->status, refused->message);
+  const std::string name = safe_file_name(request.get_param_value("name"));
+  if (name.empty()) return refuse_after_all(400, "The scan's file needs a name that tells its format, like reed.ply.");
+  std::vector<std::string> of_this_scan;
+  for (const auto& [key, option] : {std::pair{"state", "--state"}, std::pair{"rolling_test", "--rolling-test"}}) {
+    const std::string value = request.get_param_value(key);
+    constexpr std::array known{"unknown", "dry", "wet", "not-done", "left", "right", "even"};
+    if (value.empty()) continue;
+    if (std::find(known.begin(), known.end(), value) == known.end())
+      return refuse_after_all(400, fmt::format("There is no such {}.", key));
+    of_this_scan.insert(of_this_scan.end(), {option, value});
+  }
+  const auto length = request.get_header_value<std::uint64_t>("Content-Length");
+  if (length > options.largest_upload_bytes) {
+    return refuse_after_all(413, fmt::format("{}: is larger than the {} MB that this server takes. Cut it to the reed "
+                                             "and some plate around it, or measure it with 'canewise measure'.",
+                                             name, options.largest_upload_bytes >> 20U));
+  }
+  if (incoming_bytes(options.folder) + length > options.largest_waiting_bytes)
+    return refuse_after_all(503, "Too many scans are waiting. Try again when some are measured.");
+
+  const fs::path folder = options.folder / (std::string(kIncoming) + new_token());
+  std::error_code error;
+  if (!fs::create_directory(folder, error))
+    return refuse_after_all(507, fmt::format("{}: cannot be written: {}.", options.folder.string(), error.message()));
+  const auto give_up = [&](int status, const std::string& message) {
+    std::error_code ignored;
+    fs::remove_all(folder, ignored);
+    refuse(response, status, message);
+  };
+  std::size_t received = 0;
+  bool too_large = false, too_slow = false, full = false;
+  const auto deadline = std::chrono::steady_clock::now() + kLongestUpload;
+  {
+    std::ofstream file(folder / name, std::ios::binary);
+    const bool whole = read([&](const char* bytes, std::size_t count) {
+      received += count;
+      too_large = received > options.largest_upload_bytes;
+      too_slow = std::chrono::steady_clock::now() > deadline;
+      file.write(bytes, static_cast<std::streamsize>(count));
+      full = !file;
+      return !too_large && !too_slow && !full && !stopping;
+    });
+    file.close();
+    full = full || !file;
+    if (!whole || full || received == 0) {
+      if (too_large) return give_up(413, name + ": is larger than this server takes.");
+      if (full) return give_up(507, name + ": cannot be written. Is the disk full?");
+      return give_up(400, received == 0 ? name + ": is empty." : name + ": did not arrive whole. Send it again.");
+    }
+  }
+  const auto id = jobs.start({folder / name, std::move(of_this_scan)});
+  if (!id) return give_up(503, "Too many scans are waiting. Try again when some are measured.");
+  answer(response, 202, {{"id", *id}});
+}
+
+void Server::Parts::events(const Request& request, Response& response) {
+  const std::string id = request.matches[1].str();
+  if (!jobs.watch(id, 0, {})) return refuse(response, 404, "There is no such scan here.");
+  auto counted = std::make_shared<Counted>(event_streams);
+  if (counted->now() > kMostEventStreams) return refuse(response, 503, "Too many pages are watching.");
+  auto seen = std::make_shared<std::uint64_t>(0);
+  auto first = std::make_shared<bool>(true);
+  response.set_chunked_content_provider(
+      "text/event-stream", [this, id, seen, first, counted](std::size_t, httplib::DataSink& sink) {
+        constexpr std::chrono::seconds heartbeat{2};
+        const auto view = jobs.watch(id, *seen, *first ? std::chrono::milliseconds(0) : heartbeat);
+        // Without news a comment, so that a reader who went away is noticed.
+        const bool news = view && (*first || view->changes > *seen);
+        const std::string text = news ? event_of(*view) : ": waiting\n\n";
+        *first = false;
+        if (view) *seen = view->changes;
+        if (stopping || !sink.write(text.data(), text.size())) return false;
+        if (!view || view->over()) sink.done();
+        return true;
+      });
+}
+
+void Server::Parts::set_up() {
+  http.new_task_queue = [] { return new httplib::ThreadPool(kThreads); };
+  http.set_tcp_nodelay(true);
+  // The library would share the port with any other program that asks for it.
+  http.set_socket_options([this](socket_t socket) {
+    const int yes = 1;
+    ::setsockopt(socket, SOL_SOCKET, SO_REUSEADDR, &yes, sizeof yes);
+    bound = socket;
+  });
+  constexpr time_t patience_s = 10;
+  http.set_read_timeout(patience_s);
+  http.set_write_timeout(patience_s);
+  http.set_keep_alive_timeout(2);
+  http.set_payload_max_length(options.largest_upload_bytes);
+  http.set_default_headers({
+      {"Content-Security-Policy",
+       "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data: blob:; connect-src 'self'; "
+       "base-uri 'none'; form-action 'none'; frame-ancestors 'none'"},
+      {"X-Content-Type-Options", "nosniff"},
+      {"Referrer-Policy", "no-referrer"},
+      {"Cross-Origin-Resource-Policy", "same-origin"},
+      {"Cross-Origin-Opener-Policy", "same-origin"},
+      {"Cache-Control", "no-store"},
+  });
+  http.set_pre_routing_handler([this](const Request& q, Response& r) { return before(q, r); });
+  http.set_exception_handler([](const Request&, Response& r, const std::exception_ptr&) {
+    refuse(r, 500, "An internal error. Please report it with what you did.");
+  });
+  http.set_error_handler([](const Request&, Response& r) {
+    if (r.body.empty())
+      refuse(r, r.status, r.status == 404 ? "There is nothing here." : "This request was not understood.");
+  });
+  http.Get("/", [this](const Request&, Response& r) { home(r); });
+  http.Get("/app.js", [](const Request&, Response& r) {
+    r.set_content(page_script().data(), page_script().size(), "text/javascript; charset=utf-8");
+  });
+  http.Get("/app.css", [](const Request&, Response& r) {
+    r.set_content(page_style().data(), page_style().size(), "text/css; charset=utf-8");
+  });
+  http.Get("/api/results", [this](const Request&, Response& r) { list(r); });
+  http.Get(R"(/reed/([^/]+)/)", [this](const Request& q, Response& r) { reed(q, r); });
+  http.Get(R"(/reed/([^/]+)/([^/]+))", [this](const Request& q, Response& r) { reed_file(q, r); });
+  http.Get("/compare", [this](const Request& q, Response& r) { compare_two(q, r); });
+  http.Post(kScans,
+            [this](const Request& q, Response& r, const httplib::ContentReader& read) { take_scan(q, r, read); });
+  http.Get(R"(/api/jobs/([0-9a-f]{64})/events)", [this](const Request& q, Response& r) { events(q, r); });
+  http.Delete(R"(/api/jobs/([0-9a-f]{64}))", [this](const Request& q, Response& r) {
+    if (!jobs.cancel(q.matches[1].str())) return refuse(r, 404, "There is no such scan here.");
+    answer(r, 200, json::object());
+  });
+}
+
+Server::Server(ServerOptions options) : parts_(std::make_unique<Parts>(std::move(options))) {
+  Parts& p = *parts_;
+  remove_left_behind(p.options.folder);
+  p.set_up();
+  const char* address = p.options.lan ? "0.0.0.0" : "127.0.0.1";
+  if (p.options.port == 0) {
+    p.guard.port = p.http.bind_to_any_port(address);
+  } else if (p.http.bind_to_port(address, p.options.port)) {
+    p.guard.port = p.options.port;
+  }
+  // The library lets five wait to be let in: of a crowd some would be turned away before they could say a word.
+  if (p.guard.port > 0) ::listen(p.bound, SOMAXCONN);
+  if (p.guard.port <= 0) {
+    throw OutputError(
+        fmt::format("port {}: is taken. Name another with --port, or none to get one that is free.", p.options.port));
+  }
+}
+
+Server::~Server() {
+  parts_->stopping = true;
+  parts_->http.stop();
+  if (parts_->listener.joinable()) parts_->listener.join();
+  const fs::path folder = parts_->options.folder;
+  parts_.reset();
+  remove_left_behind(folder);
+}
+
+int Server::port() const { return parts_->guard.port; }
+const std::string& Server::token() const { return parts_->guard.token; }
+
+void Server::start() {
+  parts_->listener = std::thread([this] { parts_->http.listen_after_bind(); });
+}
+
+}  // namespace canewise
