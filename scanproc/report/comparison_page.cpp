@@ -6,6 +6,7 @@
 #include "scanproc/core/budget.h"
 #include "scanproc/core/units.h"
 #include "scanproc/pipeline/comparison_json.h"
+#include "scanproc/report/cautions_box.h"
 #include "scanproc/report/comparison_outputs.h"
 #include "scanproc/report/page_data.h"
 #include "scanproc/report/screen.h"
@@ -49,17 +50,9 @@ std::string comparison_page(const Comparison& comparison, const Result& before, 
   page += "<main><div class=\"columns\"><div><h1>" + escaped(comparison.sentence) + "</h1><h2>" +
           worded("whatIsLeft", "What is left") + "</h2><p><strong>" + escaped(comparison.left) +
           "</strong></p><div id=\"guide\"></div>";
-  if (!after.plan.steps.empty()) {
-    page +=
-        "<div class=\"cautions\"><p><strong>" + worded("beforeYouScrape", "Before you scrape") + "</strong></p><ul>";
-    for (const auto caution : kCautions) page += "<li>" + escaped(caution) + "</li>";
-    page += "</ul></div>";
-  }
+  if (!after.plan.steps.empty()) page += cautions_box();
   for (const auto& text : comparison.remarks) page += "<p>" + escaped(text) + "</p>";
   if (comparison.hand) page += "<p>" + escaped(hand_sentence(*comparison.hand)) + "</p>";
-  page += "</div><div id=\"viewer\"><figure>" +
-          image(home, "removal.png", removal_png, "Map of the cane that came off: " + comparison.sentence) +
-          "</figure></div></div>";
   if (!comparison.steps.empty()) {
     page += "<h2>" + worded("details_done", "Planned and done") +
             "</h2><div class=\"wide\"><table><tr><th>place</th><th>planned, µm</th><th>came off, µm</th><th></th></tr>";
@@ -70,8 +63,11 @@ std::string comparison_page(const Comparison& comparison, const Result& before, 
     }
     page += "</table></div>";
   }
-  page += "<div id=\"bars\"></div><details open><summary>" +
-          worded("details_balance", "Left against right, zone by zone") +
+  page += "<div id=\"bars\"></div>";
+  page += "</div><div id=\"viewer\"><figure>" +
+          image(home, "removal.png", removal_png, "Map of the cane that came off: " + comparison.sentence) +
+          "</figure></div></div>";
+  page += "<details open><summary>" + worded("details_balance", "Left against right, zone by zone") +
           "</summary><div class=\"wide\"><table><tr><th>zone</th><th>before, µm</th><th>after, µm</th><th>verdict "
           "now</th></tr>";
   for (std::size_t z = 0; z < before.assessment.balance.zones.size() && z < after.assessment.balance.zones.size();

@@ -8,6 +8,7 @@
 #include "scanproc/core/budget.h"
 #include "scanproc/core/units.h"
 #include "scanproc/pipeline/headline.h"
+#include "scanproc/report/cautions_box.h"
 #include "scanproc/report/page_data.h"
 #include "scanproc/report/table_words.h"
 
@@ -34,17 +35,17 @@ void add_plan(const Result& result, std::string& page) {
   page += "<h2>" + worded("whatToDo", "What to do") + "</h2><p><strong>" + escaped(plan.sentence) +
           "</strong></p><div id=\"guide\"></div>";
   if (!plan.steps.empty()) {
-    page +=
-        "<div class=\"cautions\"><p><strong>" + worded("beforeYouScrape", "Before you scrape") + "</strong></p><ul>";
-    for (const auto caution : kCautions) page += "<li>" + escaped(caution) + "</li>";
-    page += "</ul></div>";
+    page += cautions_box();
     if (plan.needs_rolling_test) {
-      page +=
-          "<p><strong>First the rolling test.</strong> Roll the mouthpiece so that your lip damps one side of the reed "
-          "at a time. "
-          "Does the side to be scraped speak less freely? Then go on. If not, take nothing off: cane need not be as "
-          "stiff as it "
-          "is thick. Repeat the scan and the test.</p>";
+      page += "<p><strong>" + worded("rollingTitle", "First the rolling test") + ".</strong> " +
+              worded("rollingText",
+                     "Wet the reed, play, and roll the mouthpiece so that your lip damps one side at a time. Does the "
+                     "side to be scraped speak less freely?") +
+              " " +
+              worded("rollingElse",
+                     "Then go on. If not, take nothing off: cane need not be as stiff as it is thick. Repeat the scan "
+                     "and the test.") +
+              "</p>";
     }
     page += "<ol class=\"steps\">";
     for (const auto& step : plan.steps) {

@@ -2,9 +2,11 @@
 
 #include <array>
 #include <cmath>
+#include <cstdio>
 #include <mutex>
 
 #include "scanproc/core/budget.h"
+#include "scanproc/core/error.h"
 #include "scanproc/core/parallel.h"
 #include "tests/support/scans.h"
 
@@ -29,6 +31,8 @@ struct ErrorTally {
 /// One of each for the twelve zones (both sides together).
 struct Coverage {
   std::array<ErrorTally, 12> cells, zones, differences;
+  /// Scans that the tool would not measure at all.
+  int refused = 0;
 };
 
 /// Scans the same reed, its priors drawn anew each time, and holds every cell and zone mean against the truth.
@@ -38,7 +42,15 @@ inline Coverage coverage_of(const fixtures::ScannerModel& scanner, std::uint64_t
   run_parts([&](std::size_t part) {
     for (std::uint64_t seed = part; seed < scans; seed += kParallelParts) {
       const fixtures::Reed reed({}, rough_cane(seed));
-      const Measurement m = measure_drawn(reed, scanner, seed);
+      Measurement m;
+      try {
+        m = measure_drawn(reed, scanner, seed);
+      } catch (const Error& error) {
+        const std::scoped_lock guard(lock);
+        std::printf("scan %d refused: %s\n", static_cast<int>(seed), error.what());
+        ++total.refused;
+        continue;
+      }
       const ThicknessMap& map = m.map;
       const auto error = [&](Eigen::Index r, Eigen::Index c) {
         return static_cast<double>(map.thickness_mm(r, c)) - reed.thickness_mm(map.grid.x_mm(r), map.grid.y_mm(c));

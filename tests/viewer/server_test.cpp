@@ -85,10 +85,14 @@ struct Running {
       count += entry.path().filename().string().starts_with(".canewise");
     return count;
   }
+  /// For a while: the server may come to a connection that was cut only after this asks.
   [[nodiscard]] bool nothing_left_behind() const {
-    for (int waits = 0; waits < 100 && left_behind() > 0; ++waits)
+    int quiet = 0;
+    for (int waits = 0; waits < 100 && quiet < 10; ++waits) {
+      quiet = left_behind() == 0 ? quiet + 1 : 0;
       std::this_thread::sleep_for(std::chrono::milliseconds(50));
-    return left_behind() == 0;
+    }
+    return quiet == 10;
   }
 };
 

@@ -104,6 +104,30 @@ const words = {
   resume: ["Go on where you stopped", "Weiter, wo Sie aufhörten"],
   close: ["Close", "Schließen"],
   beforeYouScrape: ["Before you scrape", "Bevor Sie schaben"],
+  caution_1: [
+    "Blades are sharp: cut away from your fingers, on a firm flat support; keep them away from children.",
+    "Klingen sind scharf: von den Fingern weg schneiden, auf fester, ebener Unterlage; von Kindern fernhalten.",
+  ],
+  caution_2: [
+    "Don't breathe cane dust: work damp, wear a mask, don't blow it off, wipe it up wet.",
+    "Holzstaub nicht einatmen: feucht arbeiten, Maske tragen, nicht wegblasen, nass aufwischen.",
+  ],
+  caution_3: [
+    "Throw a mouldy reed away; don't share unwashed reeds.",
+    "Ein schimmliges Blatt wegwerfen; ungewaschene Blätter nicht weitergeben.",
+  ],
+  caution_4: [
+    "Rinse hands and reed after abrasive paper: grit on a reed goes into the mouth.",
+    "Hände und Blatt nach dem Schleifen abspülen: Schleifkorn auf dem Blatt kommt in den Mund.",
+  ],
+  caution_5: [
+    "Leave the very tip alone. Take little, play between steps: cane cannot be put back.",
+    "Die äußerste Spitze nicht anrühren. Wenig wegnehmen, zwischendurch spielen: Holz kommt nicht zurück.",
+  ],
+  caution_6: [
+    "Ask a teacher or technician when unsure; local rules come first.",
+    "Im Zweifel Lehrkraft oder Fachwerkstatt fragen; örtliche Regeln gehen vor.",
+  ],
   understood: ["I have read this", "Gelesen"],
   rollingTitle: ["First the rolling test", "Zuerst die Rollprobe"],
   rollingText: [
@@ -117,6 +141,10 @@ const words = {
   rollingStop: [
     "Then take nothing off: cane need not be as stiff as it is thick. Scan and test again another day.",
     "Dann nichts wegnehmen: Holz ist nicht so steif, wie es dick ist. Scan und Probe an einem anderen Tag wiederholen.",
+  ],
+  rollingElse: [
+    "Then go on. If not, take nothing off: cane need not be as stiff as it is thick. Repeat the scan and the test.",
+    "Dann weiter. Wenn nicht, nichts wegnehmen: Holz ist nicht so steif, wie es dick ist. Scan und Probe wiederholen.",
   ],
   step: ["Step", "Schritt"],
   of: ["of", "von"],
@@ -136,6 +164,7 @@ const words = {
     "Das Blatt trocknen lassen wie beim ersten Scan, neu scannen und vergleichen: Das Bild zeigt, wo die Klinge war, und der nächste Plan lernt Ihre Hand kennen.",
   ],
   nothingDone: ["Nothing was marked done: nothing to compare yet.", "Nichts ist als fertig markiert: noch nichts zu vergleichen."],
+  dropNew: ["Drop the new scan", "Den neuen Scan ablegen"],
   startOver: ["Start over", "Von vorn"],
   trueSize: ["Draw at true size", "In wahrer Größe zeichnen"],
   setScale: ["Set this screen's scale", "Maßstab des Bildschirms setzen"],

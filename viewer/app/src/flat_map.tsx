@@ -13,16 +13,16 @@ function path(points: [number, number][]): string {
 }
 
 /// Limits of the zones, as lines across and along.
-function zoneLines(reed: Reed, map: ReedMap): string {
+function zoneLines(reed: Reed, map: ReedMap, folded: boolean): string {
   const { t, e } = reed.data.limits;
   let d = "";
   for (const share of t.slice(1)) {
     const x = share * reed.data.vamp_mm;
     const half = map.halfWidthAt(x);
-    d += `M${(-half).toFixed(2)} ${x.toFixed(2)}L${half.toFixed(2)} ${x.toFixed(2)}`;
+    d += `M${(folded ? 0 : -half).toFixed(2)} ${x.toFixed(2)}L${half.toFixed(2)} ${x.toFixed(2)}`;
   }
   for (const share of e.slice(1, -1)) {
-    for (const side of [-1, 1]) {
+    for (const side of folded ? [1] : [-1, 1]) {
       for (let k = 0; k <= 20; k++) {
         const x = (k / 20) * reed.data.vamp_mm;
         d += `${k === 0 ? "M" : "L"}${(side * share * map.halfWidthAt(x)).toFixed(2)} ${x.toFixed(2)}`;
@@ -200,7 +200,7 @@ export function FlatMap({ reed, folded }: { reed: Reed; folded: boolean }) {
           </g>
         ) : null}
         {reed.showGrid.value ? <Grid from_y={from_y} to_y={widest} to_x={to_x} /> : null}
-        {reed.showZones.value ? <path d={zoneLines(reed, map)} stroke="#1a1a1e" stroke-width="0.07" fill="none" clip-path="url(#rim)" /> : null}
+        {reed.showZones.value ? <path d={zoneLines(reed, map, folded)} stroke="#1a1a1e" stroke-width="0.07" fill="none" clip-path="url(#rim)" /> : null}
         <path d={path(map.rim)} fill="none" stroke="currentColor" stroke-width="0.14" />
         <path d={`M0 0V${to_x}`} stroke="#1a1a1e" stroke-width="0.06" stroke-dasharray="0.5 0.35" />
         {name === "removed" && reed.data.before ? (

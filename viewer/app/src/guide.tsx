@@ -1,6 +1,7 @@
 // At the bench: one step at a time, large, with wet hands and a blade in them.
 import { useEffect, useRef } from "preact/hooks";
 import { signal, useSignal } from "@preact/signals";
+import { isWord } from "./catalogue";
 import { StepPlaces, Axes } from "./flat_map";
 import { type Answer, type Page, answersFrom, marks, pageAfter, planKey } from "./guide_progress";
 import { convertSentence } from "./length_words";
@@ -12,6 +13,11 @@ const cardWidth_mm = 85.6;
 const cardHeight_mm = 53.98;
 /// CSS's own idea of a millimetre, until the reader measures.
 const pxPerMmUnmeasured = 96 / 25.4;
+
+/// Only the server's pages lead back to its list of reeds.
+function isServed(): boolean {
+  return document.querySelector('body > p > a[href="/"]') !== null;
+}
 
 export const pxPerMm = signal<number | null>(Number(kept("px-per-mm")) || null);
 
@@ -105,9 +111,10 @@ export function Guide({ reed, onClose }: { reed: Reed; onClose: () => void }) {
               {word("beforeYouScrape")}
             </h2>
             <ul class="big-list">
-              {reed.data.cautions.map((c) => (
-                <li key={c}>{c}</li>
-              ))}
+              {reed.data.cautions.map((c, k) => {
+                const name = `caution_${k + 1}`;
+                return <li key={name}>{isWord(name) ? word(name) : c}</li>;
+              })}
             </ul>
             <div class="big-row">
               <button class="main" onClick={() => answer("read")}>
@@ -199,6 +206,11 @@ export function Guide({ reed, onClose }: { reed: Reed; onClose: () => void }) {
             <div class="big-row">
               {undo}
               <button onClick={() => set([])}>{word("startOver")}</button>
+              {page.done > 0 && isServed() ? (
+                <a class="button main" href="/">
+                  {word("dropNew")}
+                </a>
+              ) : null}
               <button class="main" onClick={() => dialog.current?.close()}>
                 {word("close")}
               </button>

@@ -132,7 +132,9 @@ export function Home({ token }: { token: string }) {
         {(entries.value ?? []).map((entry) => (
           <li key={entry.name}>
             <a href={`/reed/${encodeURIComponent(entry.name)}/`}>
-              <img src={`/reed/${encodeURIComponent(entry.name)}/balance.png`} alt="" loading="lazy" width="172" height="266" />
+              <span class="small-picture">
+                <img src={`/reed/${encodeURIComponent(entry.name)}/balance.png`} alt="" loading="lazy" />
+              </span>
               <strong>{entry.name}</strong>
               <span>{entry.headline}</span>
             </a>

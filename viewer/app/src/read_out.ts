@@ -30,15 +30,21 @@ export function readingAt(map: ReedMap, zones: Zone[], x_mm: number, y_mm: numbe
 
 /// Thickness along the strip between two shares of the half width, row by row; `to_mm` ends it.
 export function strip(map: ReedMap, from_e: number, to_e: number, to_mm: number): [number, number][] {
+  // At fixed shares between the cells' centres: whole cells would enter and leave the strip in jumps.
+  const samples = 8;
   const thickness = map.field("thickness");
   const points: [number, number][] = [];
   for (let r = 0; r < map.grid.rows && map.x_mm(r) < to_mm; r++) {
     let sum = 0;
     let count = 0;
-    for (let c = 0; c < map.grid.columns; c++) {
-      const e = map.y_mm(c) / (map.halfWidth_mm[r] ?? 1);
-      const value = thickness[map.index(r, c)] ?? NaN;
-      if (e < from_e || e > to_e || Number.isNaN(value)) continue;
+    for (let k = 0; k < samples; k++) {
+      const e = from_e + ((k + 0.5) / samples) * (to_e - from_e);
+      const column = (e * (map.halfWidth_mm[r] ?? 0)) / map.grid.cell_mm + 0.5 * map.grid.columns - 0.5;
+      const left = Math.floor(column);
+      if (left < 0 || left + 1 >= map.grid.columns) continue;
+      const [a, b] = [thickness[map.index(r, left)] ?? NaN, thickness[map.index(r, left + 1)] ?? NaN];
+      const value = a + (column - left) * (b - a);
+      if (Number.isNaN(value)) continue;
       sum += value;
       count++;
     }

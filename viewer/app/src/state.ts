@@ -59,6 +59,8 @@ export class Reed {
   readonly palettes: Palettes;
   readonly colourings: ColouringName[];
   readonly view = signal<ViewName>("surface");
+  /// Where the browser has no WebGL.
+  readonly cannotTurn = signal(false);
   readonly colours = signal<ColouringName>("leftRight");
   readonly cursor = signal<{ x_mm: number; y_mm: number }>({ x_mm: 0, y_mm: 0 });
   readonly exaggeration = signal(5);

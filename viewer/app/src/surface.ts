@@ -128,6 +128,7 @@ export class Surface {
       geometry.setAttribute("position", new BufferAttribute(Float32Array.from(points), 3));
       const place = new Line(geometry, this.lit);
       place.renderOrder = 1;
+      place.visible = this.movement === "still";
       this.body.add(place);
       return place;
     });
@@ -138,12 +139,18 @@ export class Surface {
   showCursor(x_mm: number, y_mm: number): void {
     this.mark.position.set(y_mm, -x_mm, this.heightAt(x_mm, y_mm));
     this.mark.scale.z = 1 / this.exaggeration;
-    this.mark.visible = x_mm <= this.length_mm;
+    this.showCursorNow();
     this.ask();
   }
+  private showCursorNow(): void {
+    this.mark.visible = this.movement === "still" && -this.mark.position.y <= this.length_mm;
+  }
 
+  /// Places are marked on the reed at rest only.
   move(movement: Movement): void {
     this.movement = movement;
+    for (const place of this.places) place.visible = movement === "still";
+    this.showCursorNow();
     this.prepareMovement();
     this.ask();
   }

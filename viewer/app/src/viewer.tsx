@@ -1,6 +1,5 @@
 // The reed and all that is linked to its cursor.
 import { useEffect, useRef } from "preact/hooks";
-import { useSignal } from "@preact/signals";
 import { type ColouringName } from "./colourings";
 import { Profiles, Section } from "./charts";
 import { bytesOf } from "./data";
@@ -22,13 +21,12 @@ function usable(reed: Reed, view: ViewName): ColouringName[] {
 function SurfaceView({ reed, onSurface }: { reed: Reed; onSurface: (s: Surface | null) => void }) {
   const canvas = useRef<HTMLCanvasElement>(null);
   const surface = useRef<Surface | null>(null);
-  const failed = useSignal(false);
   useEffect(() => {
     if (!canvas.current) return;
     try {
       surface.current = new Surface(canvas.current, reed.data);
     } catch {
-      failed.value = true;
+      reed.cannotTurn.value = true;
       reed.view.value = "flat";
       return;
     }
@@ -234,7 +232,7 @@ export function Viewer({ reed }: { reed: Reed }) {
     <div class="viewer">
       <div class="row choices">
         <div class="segments" role="group" aria-label={word("view")}>
-          {views.map((name) => (
+          {views.filter((name) => name !== "surface" || !reed.cannotTurn.value).map((name) => (
             <button key={name} aria-pressed={view === name} onClick={() => setView(name)}>
               {word(name)}
             </button>
@@ -251,6 +249,7 @@ export function Viewer({ reed }: { reed: Reed }) {
           </select>
         </label>
       </div>
+      {reed.cannotTurn.value ? <p role="status">{word("noSurface")}</p> : null}
       <div class="stage" ref={stage} tabIndex={0} role="group" aria-label={`${word("seeIt")}. ${word("keys")}`} onKeyDown={onKey}>
         {view === "surface" ? <SurfaceView reed={reed} onSurface={(s) => (surface.current = s)} /> : <FlatMap reed={reed} folded={view === "folded"} />}
       </div>

@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
-import type { Zone } from "../../src/data";
+import { ReedMap, type Zone } from "../../src/data";
 import { readingAt, section, strip, thicknessCsv } from "../../src/read_out";
-import { field, mapWith, thickness } from "./small_reed";
+import { base64, field, mapWith, thickness } from "./small_reed";
 
 const zone: Zone = { along: "tip", across: "rail", difference_um: 40, u95_um: 6, tolerance_um: 10, verdict: "outside" };
 const map = mapWith({
@@ -29,8 +29,16 @@ describe("curves", () => {
     expect(section(map, 1.4)).toEqual({ left: [[0.5, 300], [1.5, 200]], right: [[0.5, 310], [1.5, 240]] });
   });
   test("along: the mean of a strip, row by row, gaps left out", () => {
-    expect(strip(map, -0.3, 0.3, 3)).toEqual([[0.5, 105], [1.5, 305], [2.5, 500]]);
-    expect(strip(map, 0.7, 0.9, 3)).toEqual([[1.5, 240], [2.5, 400]]);
+    expect(strip(map, -0.2, 0.2, 3)).toEqual([[0.5, 105], [1.5, 305], [2.5, 500]]);
+    expect(strip(map, 0.3, 0.7, 3)).toEqual([[1.5, 275], [2.5, 450]]);
+  });
+  test("along: a rim that runs aslant to the cells makes no jumps", () => {
+    const columns = 40;
+    const rows = 30;
+    const values = Array.from({ length: rows * columns }, (_, k) => 1000 - 100 * Math.abs((Math.floor(k / rows) + 0.5 - 20) * 0.25));
+    const aslant = new ReedMap({ cell_mm: 0.25, rows, columns }, { thickness: base64(values) }, Array.from({ length: rows }, (_, r) => 4 + 0.02 * r), [], 7.5);
+    const steps = strip(aslant, 0.75, 0.9, 8).map((p) => p[1]);
+    for (const [r, value] of steps.entries()) expect(value).toBeCloseTo(1000 - 100 * 0.825 * (4 + 0.02 * r), 2);
   });
 });
 
