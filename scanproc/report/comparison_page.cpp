@@ -46,7 +46,7 @@ std::string hand_sentence(const LearnedHand& hand) {
 std::string comparison_page(const Comparison& comparison, const Result& before, const Result& after,
                             const std::string& removal_png, const PageHome& home) {
   std::string page;
-  if (!home.in_one_file) page += "<p><a href=\"/\">" + worded("allReeds", "All reeds") + "</a></p>";
+  page += way_home(home);
   page += "<main><div class=\"columns\"><div><h1>" + escaped(comparison.sentence) + "</h1><h2>" +
           worded("whatIsLeft", "What is left") + "</h2><p><strong>" + escaped(comparison.left) +
           "</strong></p><div id=\"guide\"></div>";
@@ -54,21 +54,22 @@ std::string comparison_page(const Comparison& comparison, const Result& before, 
   for (const auto& text : comparison.remarks) page += "<p>" + escaped(text) + "</p>";
   if (comparison.hand) page += "<p>" + escaped(hand_sentence(*comparison.hand)) + "</p>";
   if (!comparison.steps.empty()) {
-    page += "<h2>" + worded("details_done", "Planned and done") +
-            "</h2><div class=\"wide\"><table><tr><th>place</th><th>planned, µm</th><th>came off, µm</th><th></th></tr>";
+    page += "<h2>" + worded("details_done", "Planned and done") + "</h2>" + table_begin("Planned and done") +
+            "<tr><th>place</th><th>planned, µm</th><th>came off, µm</th><th>verdict</th></tr>";
     int number = 1;
     for (const RemovedStep& step : comparison.steps) {
       page += fmt::format("<tr><td>{}. {}</td><td data-um>{:.0f}</td><td data-um>{}</td><td>{}</td></tr>", number++,
                           escaped(step.where), step.planned_um, removed_text(step), verdict_of(step));
     }
-    page += "</table></div>";
+    page += kTableEnd;
   }
   page += "<div id=\"bars\"></div>";
   page += "</div><div id=\"viewer\"><figure>" +
           image(home, "removal.png", removal_png, "Map of the cane that came off: " + comparison.sentence) +
           "</figure></div></div>";
-  page += "<details open><summary>" + worded("details_balance", "Left against right, zone by zone") +
-          "</summary><div class=\"wide\"><table><tr><th>zone</th><th>before, µm</th><th>after, µm</th><th>verdict "
+  page += "<details open><summary>" + worded("details_balance", "Left against right, zone by zone") + "</summary>" +
+          table_begin("Left against right, zone by zone") +
+          "<tr><th>zone</th><th>before, µm</th><th>after, µm</th><th>verdict "
           "now</th></tr>";
   for (std::size_t z = 0; z < before.assessment.balance.zones.size() && z < after.assessment.balance.zones.size();
        ++z) {
@@ -80,7 +81,7 @@ std::string comparison_page(const Comparison& comparison, const Result& before, 
         fmt::format("<tr><td>{}, {}</td><td data-um>{}</td><td data-um>{}</td><td>{}</td></tr>", name_of(was.across),
                     name_of(was.along), um(was.difference.mean_mm), um(is.difference.mean_mm), name_of(is.verdict));
   }
-  page += "</table></div></details></main>";
+  page += std::string(kTableEnd) + "</details></main>";
   return framed_page(home, "What came off", page, page_data(comparison, before, after));
 }
 

@@ -55,6 +55,14 @@ std::string image(const PageHome& home, std::string_view file, std::string_view 
          (home.pictures_inside ? "data:image/png;base64," + base64(bytes) : std::string(file)) + "\">";
 }
 
+std::string way_home(const PageHome& home) {
+  return home.in_one_file ? std::string() : "<nav><a href=\"/\">" + worded("allReeds", "All reeds") + "</a></nav>";
+}
+
+std::string table_begin(std::string_view name) {
+  return "<div class=\"wide\" role=\"group\" tabindex=\"0\" aria-label=\"" + escaped(name) + "\"><table>";
+}
+
 std::string framed_page(const PageHome& home, std::string_view title, std::string_view body, std::string_view data) {
   std::string page =
       "<!doctype html><html lang=\"en\"><head><meta charset=\"utf-8\"><meta name=\"viewport\" "

@@ -22,6 +22,14 @@ struct PageHome {
 [[nodiscard]] std::string image(const PageHome& home, std::string_view file, std::string_view bytes,
                                 std::string_view description);
 
+/// The way back to the list of reeds, where there is one.
+[[nodiscard]] std::string way_home(const PageHome& home);
+
+/// Begins a table that may be wider than the screen: it scrolls by itself, by keyboard too. `name` is for those who do
+/// not see it.
+[[nodiscard]] std::string table_begin(std::string_view name);
+inline constexpr std::string_view kTableEnd = "</table></div>";
+
 /// The whole document around `body`; `data` is what page_data gave, empty for a page that draws nothing.
 [[nodiscard]] std::string framed_page(const PageHome& home, std::string_view title, std::string_view body,
                                       std::string_view data);

@@ -69,15 +69,15 @@ void add_plan(const Result& result, std::string& page) {
 
 void add_clipping(const Result& result, std::string& page) {
   if (result.clipped.empty()) return;
-  page +=
-      "<details><summary><span data-text=\"details_clip\">If it were clipped instead</span></summary><div "
-      "class=\"wide\"><table><tr><th>off the tip, "
-      "mm</th><th>stiffness under the lip</th><th>tip, mm</th></tr>";
+  page += "<details><summary><span data-text=\"details_clip\">If it were clipped instead</span></summary>" +
+          table_begin("If it were clipped instead") +
+          "<tr><th>off the tip, "
+          "mm</th><th>stiffness under the lip</th><th>tip, mm</th></tr>";
   for (const ClippedReed& reed : result.clipped) {
     page += fmt::format("<tr><td>{:.1f}</td><td>{:+.0f} %</td><td>{:.3f}</td></tr>", reed.clip_mm,
                         100.0 * (reed.stiffness_ratio - 1.0), reed.tip_thickness_mm);
   }
-  page += "</table></div></details>";
+  page += std::string(kTableEnd) + "</details>";
 }
 
 void add_balance_table(const Result& result, std::string& page) {
@@ -86,7 +86,9 @@ void add_balance_table(const Result& result, std::string& page) {
       "class=\"soft\">Right minus left, means over zones. 'Seen "
       "from' is the smallest "
       "true difference "
-      "that 95 of 100 such scans would show.</p><div class=\"wide\"><table><tr><th>zone</th><th>difference, "
+      "that 95 of 100 such scans would show.</p>" +
+      table_begin("Left against right, zone by zone") +
+      "<tr><th>zone</th><th>difference, "
       "µm</th><th>U95, µm</th>"
       "<th>tolerance, µm</th><th>verdict</th><th>worst place, µm</th><th>beyond U, mm2</th><th>volume, "
       "mm3</th><th>seen from, µm</th>"
@@ -105,7 +107,7 @@ void add_balance_table(const Result& result, std::string& page) {
         signed_um(zone.worst_mm), zone.area_beyond_u_mm2, zone.volume_mm3, kCoverage95 * zone.u_volume_mm3,
         um_from_mm(zone.smallest_visible_mm), after);
   }
-  page += "</table></div>";
+  page += kTableEnd;
   page += "</details>";
 }
 
@@ -126,10 +128,10 @@ void add_target_table(const Result& result, std::string& page) {
           ? "Chosen by you."
           : "The nearest built-in cut, shown for orientation only; nothing is scraped towards it. Your own best reeds "
             "make the better target: 'canewise target make'.";
-  page +=
-      "</p><div class=\"wide\"><table><tr><th>zone</th><th>thickness, µm</th><th>target, µm</th><th>off, "
-      "µm</th><th>U95, µm</th><th>tolerance, µm</th>"
-      "<th>verdict</th><th>covered</th></tr>";
+  page += "</p>" + table_begin("Against the target") +
+          "<tr><th>zone</th><th>thickness, µm</th><th>target, µm</th><th>off, "
+          "µm</th><th>U95, µm</th><th>tolerance, µm</th>"
+          "<th>verdict</th><th>covered</th></tr>";
   for (const auto& zone : comparison.zones) {
     page += fmt::format(
         "<tr><td>{}</td><td data-um>{}</td><td data-um>{}</td><td data-um>{}</td><td data-um>{:.1f}</td><td "
@@ -138,7 +140,7 @@ void add_target_table(const Result& result, std::string& page) {
         signed_um(zone.deviation.mean_mm), um_from_mm(kCoverage95 * zone.deviation.u_mm), um(zone.tolerance_mm),
         name_of(zone.verdict), 100.0 * zone.deviation.covered);
   }
-  page += "</table></div>";
+  page += kTableEnd;
   page += "</details>";
 }
 
@@ -192,15 +194,16 @@ void add_bending(const Result& result, const PagePictures& pictures, const PageH
           "</figure><div id=\"closing\"></div><p>" + escaped(closing_caption(m.closing)) + "</p><p class=\"soft\">" +
           escaped(m.cane) +
           ". 'Scan' and 'cane' are 95 % intervals: what the scan leaves open, and what is not known of the cane. "
-          "Newtons per millimetre and hertz depend on the cane; left against right hardly does.</p><div "
-          "class=\"wide\"><table><tr><th></th><th></th><th>scan</th><th>cane</th></tr>";
+          "Newtons per millimetre and hertz depend on the cane; left against right hardly does.</p>" +
+          table_begin("Figures of bending") + "<tr><th>figure</th><th>value</th><th>scan</th><th>cane</th></tr>";
   for (const BendingFigure figure : kBendingFigures) {
     page += is_imbalance(figure) ? spread_row(name_of(figure), m.figure(figure), 100.0, 1, "%, right over left")
                                  : spread_row(name_of(figure), m.figure(figure), 1.0, 2, "N/mm");
   }
   for (std::size_t k = 0; k < m.modes.size(); ++k)
     page += spread_row(fmt::format("mode {}, {}", k + 1, m.modes[k].kind), m.modes[k].frequency_hz, 1.0, 0, "Hz");
-  page += "</table></div><figure>" + image(home, "modes.png", pictures.modes_png, "Shapes of the first modes.") +
+  page += std::string(kTableEnd) + "<figure>" +
+          image(home, "modes.png", pictures.modes_png, "Shapes of the first modes.") +
           "</figure><div id=\"compliance\"></div></details>";
 }
 
@@ -213,8 +216,8 @@ void add_cut(const Result& result, const PagePictures& pictures, const PageHome&
   };
   page +=
       "<details><summary><span data-text=\"details_cut\">Which cut it is</span></summary><p class=\"soft\">Differences "
-      "in kind, not faults.</p><div "
-      "class=\"wide\"><table><tr><th></th><th>mm</th><th>U95, mm</th></tr>";
+      "in kind, not faults.</p>" +
+      table_begin("Which cut it is") + "<tr><th>measure</th><th>mm</th><th>U95, mm</th></tr>";
   row("length", cut.length_mm, 2);
   row("width at the tip", cut.tip_width_mm, 3);
   row("width at the butt", cut.butt_width_mm, 3);
@@ -226,7 +229,7 @@ void add_cut(const Result& result, const PagePictures& pictures, const PageHome&
   row("tip, 1 mm behind the edge", cut.tip_thickness_mm, 3);
   row("heart", cut.heart_thickness_mm, 3);
   row("rails, middle", cut.rail_thickness_mm, 3);
-  page += "</table></div><figure>" +
+  page += std::string(kTableEnd) + "<figure>" +
           image(home, "map.png", pictures.map_png, "Thickness map of the whole reed, tip up.") + "</figure>";
   page += "</details>";
 }
@@ -236,8 +239,8 @@ void add_budgets(const Result& result, std::string& page) {
           escaped(result.certainty) +
           "</p><p class=\"soft\">Standard uncertainties in µm, after the GUM. All but the first line come from stated "
           "assumptions or the rig file; "
-          "scan the reed again, turned by half a turn on the plate, and compare.</p><div "
-          "class=\"wide\"><table><tr><th>source</th>";
+          "scan the reed again, turned by half a turn on the plate, and compare.</p>" +
+          table_begin("Sources of uncertainty") + "<tr><th>source</th>";
   for (const auto& table : result.budgets) page += "<th>" + escaped(table.quantity) + "</th>";
   page += "</tr>";
   for (std::size_t line = 0; !result.budgets.empty() && line < result.budgets.front().lines.size(); ++line) {
@@ -254,7 +257,7 @@ void add_budgets(const Result& result, std::string& page) {
   page += "</tr><tr><th>U95</th>";
   for (const auto& table : result.budgets)
     page += fmt::format("<th data-um>{:.1f}</th>", table.combined.expanded_uncertainty);
-  page += "</tr></table></div>";
+  page += "</tr>" + std::string(kTableEnd);
   if (!result.texture.empty()) {
     page += "<p class=\"soft\">Texture of the vamp (ISO 25178-2; the scanner's noise is in it): ";
     for (const auto& patch : result.texture) {
@@ -309,7 +312,7 @@ void add_record(const Result& result, std::string& page) {
 
 std::string reed_page(const Result& result, const PagePictures& pictures, const PageHome& home) {
   std::string body;
-  if (!home.in_one_file) body += "<p><a href=\"/\">" + worded("allReeds", "All reeds") + "</a></p>";
+  body += way_home(home);
   body += "<main><div class=\"columns\"><div><h1>" + escaped(result.headline) + "</h1><p class=\"sure\">" +
           escaped(result.certainty) + "</p>";
   add_plan(result, body);

@@ -222,9 +222,9 @@ void Server::Parts::compare_two(const Request& request, Response& response) cons
   } catch (const Error& error) {
     // A page, since a person followed a link here.
     response.status = 422;
-    const std::string body = "<main><p><a href=\"/\">" + worded("allReeds", "All reeds") +
-                             "</a></p><p role=\"alert\">" + escaped(error.what()) + "</p></main>";
-    response.set_content(framed_page({.in_one_file = false}, "canewise", body, {}), "text/html; charset=utf-8");
+    const PageHome home{.in_one_file = false};
+    const std::string body = way_home(home) + "<main><p role=\"alert\">" + escaped(error.what()) + "</p></main>";
+    response.set_content(framed_page(home, "canewise", body, {}), "text/html; charset=utf-8");
   }
 }
 

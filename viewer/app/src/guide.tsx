@@ -16,7 +16,7 @@ const pxPerMmUnmeasured = 96 / 25.4;
 
 /// Only the server's pages lead back to its list of reeds.
 function isServed(): boolean {
-  return document.querySelector('body > p > a[href="/"]') !== null;
+  return document.querySelector('nav a[href="/"]') !== null;
 }
 
 export const pxPerMm = signal<number | null>(Number(kept("px-per-mm")) || null);

@@ -36,7 +36,7 @@ function mount(id: string, content: preact.ComponentChild): void {
 
 const home = document.getElementById("home");
 if (home) {
-  document.body.insertAdjacentHTML("afterbegin", '<div id="reader"></div>');
+  document.body.insertAdjacentHTML("afterbegin", '<header id="reader"></header>');
   mount("home", <Home token={home.dataset.token ?? ""} />);
 } else {
   const text = document.getElementById("reed-data")?.textContent;
@@ -48,7 +48,7 @@ if (home) {
     mount("bars", <BarsChart reed={reed} />);
     mount("closing", <ClosingChart reed={reed} />);
     mount("compliance", <ComplianceChart reed={reed} />);
-    document.body.insertAdjacentHTML("afterbegin", '<div id="reader"></div>');
+    document.body.insertAdjacentHTML("afterbegin", '<header id="reader"></header>');
   }
 }
 mount("reader", <ReaderTools />);

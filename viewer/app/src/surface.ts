@@ -208,12 +208,15 @@ export class Surface {
     return { x_mm: -local.y, y_mm: local.x };
   }
 
-  /// Drawn sharp, whatever was going on.
+  /// Drawn sharp, whatever was going on and however coarse the screen is.
   picture(): string {
     this.turning = false;
     this.resize();
+    this.renderer.setPixelRatio(2);
     this.draw();
-    return this.canvas.toDataURL("image/png");
+    const address = this.canvas.toDataURL("image/png");
+    this.resize();
+    return address;
   }
 
   private heightAt(x_mm: number, y_mm: number): number {

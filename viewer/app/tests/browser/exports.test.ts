@@ -1,0 +1,75 @@
+// What is saved from the page is a whole file of its kind.
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
+import type { Page } from "playwright-core";
+import { describe, expect, inject, test } from "vitest";
+import { browserForTests, faulty, look, reportOf, show } from "./pages";
+
+const open = browserForTests();
+
+async function saved(page: Page, name: string): Promise<{ name: string; bytes: Buffer }> {
+  const menu = page.locator("details.menu:not(.reader)");
+  if ((await menu.getAttribute("open")) === null) await menu.locator("summary").click();
+  const [download] = await Promise.all([page.waitForEvent("download"), menu.getByRole("button", { name }).click()]);
+  return { name: download.suggestedFilename(), bytes: readFileSync(await download.path()) };
+}
+
+describe.each(["surface", "flat", "folded"] as const)("%s", (view) => {
+  test("as a picture", async () => {
+    const page = await open(reportOf(faulty));
+    await show(page, view);
+    const { name, bytes } = await saved(page, "Picture (PNG)");
+    expect(name).toBe(`reed-${view}-leftRight.png`);
+    const seen = await look(page, bytes);
+    expect(Math.max(seen.width, seen.height)).toBeGreaterThanOrEqual(900);
+    expect(seen.colours).toBeGreaterThan(30);
+    expect(seen.covered).toBeGreaterThan(0.1);
+  });
+  test("as a drawing that stands alone", async () => {
+    // On a dark screen too it is drawn for paper.
+    const page = await open(reportOf(faulty), { colorScheme: "dark" });
+    await show(page, view);
+    const { bytes } = await saved(page, "Drawing (SVG)");
+    const text = bytes.toString("utf8");
+    expect(text).not.toMatch(/href="(?!data:)/);
+    if (view !== "surface") expect(text).toMatch(/^<svg[^>]* color="#1a1a1e"/);
+    const alone = await page.context().newPage();
+    const drawn = await alone.evaluate(async (svg) => {
+      const parsed = new DOMParser().parseFromString(svg, "image/svg+xml");
+      const image = new Image();
+      image.src = "data:image/svg+xml;charset=utf-8," + encodeURIComponent(svg);
+      await image.decode();
+      return { fault: parsed.querySelector("parsererror")?.textContent ?? "", width: image.naturalWidth, height: image.naturalHeight };
+    }, text);
+    expect(drawn.fault).toBe("");
+    expect(Math.min(drawn.width, drawn.height)).toBeGreaterThan(100);
+    await alone.setContent(text);
+    const paper = await look(page, await alone.locator("svg").first().screenshot());
+    expect(paper.covered).toBeGreaterThan(0.1);
+  });
+});
+
+test("the table is the command's thickness.csv, the template its template.pdf", async () => {
+  const page = await open(reportOf(faulty));
+  const csv = await saved(page, "Table (CSV)");
+  const [page_lines, command_lines] = [csv.bytes.toString().split("\n"), readFileSync(join(inject("box"), faulty, "thickness.csv"), "utf8").split("\n")];
+  expect(page_lines).toHaveLength(command_lines.length);
+  expect(page_lines[0]).toBe(command_lines[0]);
+  for (const [k, line] of page_lines.entries()) {
+    // The last digit, 10 nm, may round the other way.
+    const [ours = [], theirs = []] = [line.split(",").map(Number), command_lines[k]?.split(",").map(Number)];
+    if (k > 0 && ours.some((value, c) => Math.abs(value - (theirs[c] ?? NaN)) > 1.01e-5)) expect(line).toBe(command_lines[k]);
+  }
+  const pdf = await saved(page, "Template (PDF)");
+  expect(pdf.bytes.subarray(0, 5).toString()).toBe("%PDF-");
+  expect(pdf.bytes.equals(readFileSync(join(inject("box"), faulty, "template.pdf")))).toBe(true);
+});
+
+test("printed, it is plain: no buttons, dark ink on white, the sentence and the steps", async () => {
+  const page = await open(reportOf(faulty), { colorScheme: "dark" });
+  await page.emulateMedia({ media: "print", colorScheme: "dark" });
+  for (const button of await page.locator("button").all()) expect(await button.isVisible()).toBe(false);
+  expect(await page.locator("body").evaluate((b) => getComputedStyle(b).color)).toBe("rgb(0, 0, 0)");
+  expect(await page.locator("ol.steps").isVisible()).toBe(true);
+  expect(await page.locator("h1").isVisible()).toBe(true);
+});

@@ -1,0 +1,167 @@
+// The real server: a scan is dropped, measured, refused, cancelled, compared.
+import { type ChildProcess, spawn } from "node:child_process";
+import { cpSync, mkdtempSync, readFileSync, readdirSync, rmSync } from "node:fs";
+import { createRequire } from "node:module";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import type { Page } from "playwright-core";
+import { afterEach, beforeEach, describe, expect, inject, test } from "vitest";
+import { browserForTests, faulty, look, picture, scraped, show } from "./pages";
+
+const open = browserForTests();
+const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
+let folder = "";
+let address = "";
+let server: ChildProcess;
+
+async function serve(...options: string[]): Promise<void> {
+  server = spawn(inject("command"), ["serve", folder, ...options], { stdio: ["ignore", "pipe", "pipe"] });
+  address = await new Promise((found, failed) => {
+    let said = "";
+    const hear = (bytes: Buffer) => {
+      said += bytes.toString();
+      const at = /http:\/\/[\d.]+:\d+\//.exec(said);
+      if (at && said.includes("Ctrl-C")) found(at[0]);
+    };
+    server.stdout?.on("data", hear);
+    server.stderr?.on("data", hear);
+    server.on("exit", () => failed(new Error(said)));
+  });
+}
+beforeEach(() => {
+  folder = mkdtempSync(join(tmpdir(), "canewise-served-"));
+  for (const reed of [faulty, scraped]) cpSync(join(inject("box"), reed), join(folder, reed), { recursive: true });
+});
+afterEach(async () => {
+  server.kill("SIGINT");
+  if (server.exitCode === null) await new Promise((ended) => server.on("exit", ended));
+  expect(server.exitCode).toBe(0);
+  expect(readdirSync(folder).filter((name) => name.startsWith("."))).toEqual([]);
+  rmSync(folder, { recursive: true, force: true });
+});
+
+const scanOf = (reed: string) => readFileSync(join(inject("box"), "scans", reed + ".ply"));
+
+/// As a hand drops it; the states that the page shows on the way are kept in window.states.
+async function drop(page: Page, name: string, bytes: Buffer): Promise<void> {
+  await page.evaluate(() => {
+    const seen: string[] = ((window as unknown as { states: string[] }).states = []);
+    new MutationObserver(() => {
+      for (const job of document.querySelectorAll<HTMLElement>("li.job")) {
+        const bar = job.querySelector("progress");
+        const now = `${job.dataset.state} ${bar ? bar.value.toFixed(2) : ""} ${job.querySelector("span")?.textContent}`;
+        if (seen.at(-1) !== now) seen.push(now);
+      }
+    }).observe(document.body, { subtree: true, childList: true, attributes: true, characterData: true });
+  });
+  const data = await page.evaluateHandle(
+    ([file, text]) => {
+      const transfer = new DataTransfer();
+      transfer.items.add(new File([Uint8Array.from(atob(text), (c) => c.charCodeAt(0))], file));
+      return transfer;
+    },
+    [name, bytes.toString("base64")] as const,
+  );
+  await page.dispatchEvent(".drop", "dragover", { dataTransfer: data });
+  await page.dispatchEvent(".drop", "drop", { dataTransfer: data });
+}
+const states = (page: Page) => page.evaluate(() => (window as unknown as { states: string[] }).states);
+
+describe("a dropped scan", () => {
+  test("is sent, measured in stages that are told, listed, and opens with the same reed as the command's", async () => {
+    await serve();
+    const page = await open(address);
+    await page.getByLabel("The reed is").selectOption("dry");
+    await drop(page, "Reed 2.ply", scanOf(faulty));
+    await page.waitForSelector("li.job[data-state=done]", { timeout: 60_000 });
+    const seen = await states(page);
+    const stages = new Set(seen.filter((s) => s.startsWith("measuring")).map((s) => s.split(" ").slice(2).join(" ")));
+    expect(stages.size).toBeGreaterThanOrEqual(4);
+    const shares = seen.filter((s) => s.startsWith("measuring")).map((s) => Number(s.split(" ")[1]));
+    expect(shares).toEqual([...shares].sort((a, b) => a - b));
+    await expect.poll(() => page.locator(".reeds li").count()).toBe(3);
+    await page.locator("li.job").getByRole("link", { name: "Open" }).click();
+    await page.waitForSelector("html[data-ready=yes]");
+    const known = JSON.parse(readFileSync(join(inject("box"), faulty, "result.json"), "utf8")) as { headline: string };
+    expect(await page.locator("h1").textContent()).toBe(known.headline);
+    await show(page, "surface");
+    expect((await look(page, await picture(page))).covered).toBeGreaterThan(0.1);
+    await page.getByRole("button", { name: "Guide me" }).click();
+    for (let k = 0; k < 12 && (await page.locator("dialog.guide").getAttribute("data-page")) !== "scan-again"; k++)
+      await page.locator("dialog.guide .big-row button.main").first().click();
+    await page.getByRole("link", { name: "Drop the new scan" }).click();
+    await page.waitForSelector(".drop");
+  });
+  test("that is no reed is refused in the tool's own words, and the next one is measured", async () => {
+    await serve();
+    const page = await open(address);
+    await drop(page, "not-a-reed.ply", Buffer.from("ply\nformat ascii 1.0\nelement vertex 1\n"));
+    await page.waitForSelector("li.job[data-state=refused]", { timeout: 30_000 });
+    const words = await page.locator("li.job span").first().textContent();
+    expect(words).toContain("not-a-reed.ply");
+    expect(words).not.toContain(folder);
+    expect((words ?? "").length).toBeGreaterThan(40);
+    await page.getByRole("button", { name: "Dismiss" }).click();
+    expect(await page.locator("li.job").count()).toBe(0);
+    expect(await page.locator(".reeds li").count()).toBe(2);
+    await drop(page, "reed-1-even.ply", scanOf("reed-1-even"));
+    await page.waitForSelector("li.job[data-state=done]", { timeout: 60_000 });
+  });
+  test("can be cancelled while it is measured, and leaves nothing", async () => {
+    await serve();
+    const page = await open(address);
+    await drop(page, "reed-1-even.ply", scanOf("reed-1-even"));
+    await page.waitForSelector("li.job[data-state=measuring]", { timeout: 30_000 });
+    await page.getByRole("button", { name: "Cancel" }).click();
+    await page.waitForSelector("li.job[data-state=cancelled]");
+    expect(await page.locator(".reeds li").count()).toBe(2);
+    expect(readdirSync(folder).sort()).toEqual([faulty, scraped].sort());
+  });
+  test("that is too large is told so, with what to do", async () => {
+    await serve("--largest-mb", "1");
+    const page = await open(address);
+    await drop(page, "reed-1-even.ply", scanOf("reed-1-even"));
+    await page.waitForSelector("li.job[data-state=refused]", { timeout: 30_000 });
+    expect(await page.locator("li.job span").first().textContent()).toMatch(/reed-1-even\.ply: is larger than the 1 MB .*canewise measure/);
+  });
+  test("that meets a server which is gone says so", async () => {
+    await serve();
+    const page = await open(address);
+    await page.route("**/api/scans*", (route) => route.abort());
+    page.removeAllListeners("console");
+    await drop(page, "reed-1-even.ply", scanOf("reed-1-even"));
+    await page.waitForSelector("li.job[data-state=lost]");
+    expect(await page.locator("li.job").innerText()).toContain("Is it still running?");
+  });
+});
+
+describe("the list", () => {
+  test("has every result with its picture and its sentence", async () => {
+    await serve();
+    const page = await open(address);
+    await expect.poll(() => page.locator(".reeds li").count()).toBe(2);
+    await expect.poll(() => page.locator(".reeds img").evaluateAll((all) => all.every((i) => (i as HTMLImageElement).naturalWidth > 100))).toBe(true);
+    expect(await page.locator(".reeds").innerText()).toContain("thicker than its partner");
+  });
+  test("compares two, the earlier before the later", async () => {
+    await serve();
+    const page = await open(address);
+    for (const reed of [scraped, faulty]) await page.locator(".reeds").getByLabel(`compare ${reed}`, { exact: true }).check();
+    await page.getByRole("link", { name: "Compare the two marked reeds" }).click();
+    await page.waitForSelector("html[data-ready=yes]");
+    expect(await page.locator("h1").textContent()).toContain("less than planned");
+    await show(page, "flat", "beforeAfter");
+    const half = await picture(page);
+    await page.locator(".tools input[type=range]").fill("1");
+    expect((await picture(page)).equals(half)).toBe(false);
+  });
+  test.each(["light", "dark"] as const)("has no violation in axe-core and fits a phone: %s", async (colorScheme) => {
+    await serve();
+    const page = await open(address, { colorScheme, viewport: { width: 390, height: 844 }, bypassCSP: true });
+    await expect.poll(() => page.locator(".reeds li").count()).toBe(2);
+    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(390);
+    await page.evaluate(axe);
+    const found = await page.evaluate(async () => (await (window as unknown as { axe: { run: () => Promise<{ violations: { id: string }[] }> } }).axe.run()).violations.map((v) => v.id));
+    expect(found).toEqual([]);
+  });
+});
