@@ -56,8 +56,6 @@ export class Surface {
   private asked = 0;
   private settle = 0;
   private readonly sizes: ResizeObserver;
-  /// How many pictures were drawn: what the benchmark counts.
-  drawn = 0;
 
   /// Throws where the browser has no WebGL.
   constructor(
@@ -299,6 +297,5 @@ export class Surface {
   }
   private draw(): void {
     this.renderer.render(this.scene, this.camera);
-    this.drawn++;
   }
 }
