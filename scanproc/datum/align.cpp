@@ -343,7 +343,8 @@ Aligned align_on_ground(OnGround ground, const Rig& rig, const Instrument* instr
   rim_points = narrowed(std::move(rim_points), frame, rim);
   for (int round = 0; round < most_rounds && refine(rim_points, 1) > at_rest_mm; ++round) {
   }
-  if (rim.tip_scatter_mm > 0.4) {
+  // Where no arc came out, less scatter suffices to blame the scan and not the reed.
+  if (rim.tip_scatter_mm > (rim.arc_is_at_limit ? 0.15 : 0.4)) {
     throw NotMeasurable(
         "the tip's edge cannot be made out: where it was found it scatters by " +
         std::to_string(static_cast<int>(std::lround(1000 * rim.tip_scatter_mm))) +

@@ -7,7 +7,10 @@
 
 #include <cstdlib>
 #include <iterator>
+#include <nlohmann/json.hpp>
 #include <regex>
+#include <set>
+#include <sstream>
 
 #include "fixtures/scanner.h"
 #include "fixtures/write_cloud.h"
@@ -77,6 +80,24 @@ TEST_F(Command, JsonPrintsMachineReadableOutputOnly) {
   EXPECT_EQ(outcome.code, 0);
   EXPECT_TRUE(outcome.out.starts_with("{") && outcome.out.ends_with("}\n"));
   EXPECT_FALSE(fs::exists(folder_.path() / "scan-canewise"));
+}
+
+TEST_F(Command, ProgressForProgramsIsOneJsonLineAStageOnStandardError) {
+  const Outcome outcome = run("measure " + scan() + " --out result --progress");
+  EXPECT_EQ(outcome.code, 0);
+  std::istringstream lines(outcome.err);
+  std::set<std::string> stages;
+  double fraction = 0.0;
+  for (std::string line; std::getline(lines, line);) {
+    const auto told = nlohmann::json::parse(line);
+    stages.insert(told.at("stage").get<std::string>());
+    EXPECT_GE(told.at("fraction").get<double>(), fraction) << line;
+    fraction = told.at("fraction").get<double>();
+  }
+  EXPECT_GE(stages.size(), 5U);
+  EXPECT_LE(fraction, 1.0);
+  EXPECT_GT(fraction, 0.8);
+  EXPECT_THAT(run("measure missing.ply --progress").err, HasSubstr("missing.ply"));
 }
 
 TEST_F(Command, MeasuringTwiceGivesTheSameNumbers) {

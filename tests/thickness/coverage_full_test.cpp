@@ -18,6 +18,7 @@ TEST_P(CoverageFull, NinetyFiveOfAHundredErrorsLieWithinU95) {
                                          : fixtures::structured_light();
   constexpr std::uint64_t scans = 1000;
   const test::Coverage coverage = test::coverage_of(scanner, scans);
+  EXPECT_LE(coverage.refused, 1) << "one tip in a thousand may drown in the noise of the coarsest scanner";
   std::printf("%-7s%-8s%12s%12s%12s%12s\n", "band", "lane", "cells in U", "zones in U", "diff. in U", "bias um");
   for (std::size_t label = 0; label < 12; ++label) {
     const auto& cells = coverage.cells.at(label);
