@@ -8,7 +8,7 @@ import { convertSentence } from "./length_words";
 import { lengthText, unitName } from "./lengths";
 import { type Reed, keep, kept, unit, word } from "./state";
 
-/// ISO/IEC 7810:2019, ID-1.
+/// [ISO7810], ID-1.
 const cardWidth_mm = 85.6;
 const cardHeight_mm = 53.98;
 /// CSS's own idea of a millimetre, until the reader measures.

@@ -27,7 +27,10 @@ function title(c: Colouring): string {
 }
 
 export function valueText(c: Colouring, value: number, signed: boolean): string {
-  if (c.unit === "percent") return `${signed && value > 0 ? "+" : ""}${value.toFixed(3)}`;
+  if (c.unit === "percent") {
+    const text = Math.abs(value).toFixed(3);
+    return (Number(text) === 0 ? "" : value < 0 ? "-" : signed ? "+" : "") + text;
+  }
   return lengthText(value, unit.value, 0, signed);
 }
 

@@ -6,7 +6,6 @@ import {
   ColorManagement,
   DoubleSide,
   Group,
-  Line,
   LineBasicMaterial,
   LineSegments,
   LinearSRGBColorSpace,
@@ -22,6 +21,7 @@ import {
 import { OrbitControls } from "three/addons/controls/OrbitControls.js";
 import type { Colouring, Palettes } from "./colourings";
 import type { PageData, ReedMap, Step } from "./data";
+import { ribbonOf } from "./ribbon";
 import { type Relief, movementOf, reliefOf, shadedColours } from "./relief";
 
 // The maps' colours are meant as they are, not as light to be mixed.
@@ -41,13 +41,17 @@ export class Surface {
   private readonly controls: OrbitControls;
   private readonly material = new MeshBasicMaterial({ vertexColors: true, side: DoubleSide });
   private readonly dark = new LineBasicMaterial({ color: 0x1a1a1e });
-  private readonly lit = new LineBasicMaterial({ color: 0xb5500a });
+  /// Dark with a light rim, to be seen on every colour of the maps.
+  private readonly bands = [
+    { width_mm: 0.62, material: new MeshBasicMaterial({ color: 0xffffff, side: DoubleSide, depthTest: false }) },
+    { width_mm: 0.32, material: new MeshBasicMaterial({ color: 0x1a1a1e, side: DoubleSide, depthTest: false }) },
+  ];
   private readonly mark: LineSegments;
   private mesh: Mesh | null = null;
   private relief: Relief | null = null;
   private still: Float32Array | null = null;
   private moved: Float32Array | null = null;
-  private places: Line[] = [];
+  private places: Mesh[] = [];
   private map: ReedMap | null = null;
   private exaggeration = 5;
   private length_mm = 36;
@@ -74,7 +78,7 @@ export class Surface {
     cross.setAttribute("position", new BufferAttribute(new Float32Array([-1.2, 0, 0, 1.2, 0, 0, 0, -1.2, 0, 0, 1.2, 0, 0, 0, -0.5, 0, 0, 3]), 3));
     this.mark = new LineSegments(cross, this.dark);
     this.dark.depthTest = false;
-    this.mark.renderOrder = 2;
+    this.mark.renderOrder = 3;
     this.body.add(this.mark);
     this.sizes = new ResizeObserver(() => this.resize());
     this.sizes.observe(canvas);
@@ -119,18 +123,19 @@ export class Surface {
       place.geometry.dispose();
       this.body.remove(place);
     }
-    this.places = steps.map((step) => {
-      const corners = [...step.polygon, ...step.polygon.slice(0, 1)];
-      const points = corners.flatMap(([x, y]) => [y, -x, this.heightAt(x, y) + 0.25 / this.exaggeration]);
-      const geometry = new BufferGeometry();
-      geometry.setAttribute("position", new BufferAttribute(Float32Array.from(points), 3));
-      const place = new Line(geometry, this.lit);
-      place.renderOrder = 1;
-      place.visible = this.movement === "still";
-      this.body.add(place);
-      return place;
-    });
-    this.lit.depthTest = false;
+    this.places = this.bands.flatMap(({ width_mm, material }, k) =>
+      steps.map((step) => {
+        const band = ribbonOf(step.polygon, width_mm, (x, y) => this.heightAt(x, y));
+        const geometry = new BufferGeometry();
+        geometry.setAttribute("position", new BufferAttribute(band.positions, 3));
+        geometry.setIndex(new BufferAttribute(band.triangles, 1));
+        const place = new Mesh(geometry, material);
+        place.renderOrder = 1 + k;
+        place.visible = this.movement === "still";
+        this.body.add(place);
+        return place;
+      }),
+    );
     this.ask();
   }
 
@@ -217,10 +222,18 @@ export class Surface {
     return address;
   }
 
+  /// Beyond the rim and where nothing was seen, the height of the nearest cell towards the centreline.
   private heightAt(x_mm: number, y_mm: number): number {
-    const at = this.map?.cellAt(x_mm, y_mm);
-    const um = at && this.map ? (this.map.field("thickness")[this.map.index(at.row, at.column)] ?? NaN) : NaN;
-    return Number.isNaN(um) ? 0 : um / 1000;
+    const map = this.map;
+    if (!map) return 0;
+    const inwards = -Math.sign(y_mm) * map.grid.cell_mm;
+    for (let y = y_mm; y * y_mm >= 0; y += inwards) {
+      const at = map.cellAt(x_mm, y);
+      const um = at ? (map.field("thickness")[map.index(at.row, at.column)] ?? NaN) : NaN;
+      if (!Number.isNaN(um)) return um / 1000;
+      if (inwards === 0) break;
+    }
+    return 0;
   }
 
   private prepareMovement(): void {
