@@ -219,6 +219,16 @@ export function FlatMap({ reed, folded }: { reed: Reed; folded: boolean }) {
           />
         </g>
       </g>
+      {wiped ? (
+        <g font-size="1" fill="currentColor">
+          <text x={wipe_y - 0.3} y="-0.25" text-anchor="end">
+            {word("before")}
+          </text>
+          <text x={wipe_y + 0.3} y="-0.25">
+            {word("after")}
+          </text>
+        </g>
+      ) : null}
       <Axes from_y={from_y} to_y={widest} to_x={to_x} />
     </svg>
   );
