@@ -47,7 +47,7 @@ std::string comparison_page(const Comparison& comparison, const Result& before, 
                             const std::string& removal_png, const PageHome& home) {
   std::string page;
   page += way_home(home);
-  page += "<main><div class=\"columns\"><div><h1>" + escaped(comparison.sentence) + "</h1><h2>" +
+  page += "<main lang=\"en\"><div class=\"columns\"><div><h1>" + escaped(comparison.sentence) + "</h1><h2>" +
           worded("whatIsLeft", "What is left") + "</h2><p><strong>" + escaped(comparison.left) +
           "</strong></p><div id=\"guide\"></div>";
   if (!after.plan.steps.empty()) page += cautions_box();

@@ -201,7 +201,8 @@ void add_bending(const Result& result, const PagePictures& pictures, const PageH
                                  : spread_row(name_of(figure), m.figure(figure), 1.0, 2, "N/mm");
   }
   for (std::size_t k = 0; k < m.modes.size(); ++k)
-    page += spread_row(fmt::format("mode {}, {}", k + 1, m.modes[k].kind), m.modes[k].frequency_hz, 1.0, 0, "Hz");
+    page +=
+        spread_row(fmt::format("mode {}, {}", k + 1, escaped(m.modes[k].kind)), m.modes[k].frequency_hz, 1.0, 0, "Hz");
   page += std::string(kTableEnd) + "<figure>" +
           image(home, "modes.png", pictures.modes_png, "Shapes of the first modes.") +
           "</figure><div id=\"compliance\"></div></details>";
@@ -292,7 +293,7 @@ void add_record(const Result& result, std::string& page) {
   page += "<details><summary><span data-text=\"details_record\">Record</span></summary><ul class=\"soft\">";
   for (const auto& scan : result.scans) {
     page += fmt::format("<li>{}: {}, {} points, {}; SHA-256 {}</li>", escaped(scan.file), escaped(scan.format),
-                        scan.points, scan.unit, scan.sha256);
+                        scan.points, escaped(scan.unit), escaped(scan.sha256));
   }
   page += fmt::format("<li>moisture: {}; rig: {}</li><li>{}</li>", name_of(result.state), escaped(result.rig.name),
                       escaped(datum_sentence(result)));
@@ -313,7 +314,7 @@ void add_record(const Result& result, std::string& page) {
 std::string reed_page(const Result& result, const PagePictures& pictures, const PageHome& home) {
   std::string body;
   body += way_home(home);
-  body += "<main><div class=\"columns\"><div><h1>" + escaped(result.headline) + "</h1><p class=\"sure\">" +
+  body += "<main lang=\"en\"><div class=\"columns\"><div><h1>" + escaped(result.headline) + "</h1><p class=\"sure\">" +
           escaped(result.certainty) + "</p>";
   add_plan(result, body);
   body += "</div><div id=\"viewer\"><figure>" +

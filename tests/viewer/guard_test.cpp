@@ -11,9 +11,9 @@ namespace {
 const std::string kToken(64, 'a');
 const GuardOptions kLoopback{kToken, 8000, false}, kLan{kToken, 8000, true};
 
-RequestFacts reading(std::string_view host) { return {"GET", host, "", "", "", ""}; }
+RequestFacts reading(std::string_view host) { return {"GET", host, "", "", false, "", ""}; }
 RequestFacts writing(std::string_view origin, std::string_view token) {
-  return {"POST", "127.0.0.1:8000", origin, "same-origin", token, ""};
+  return {"POST", "127.0.0.1:8000", origin, "same-origin", false, token, ""};
 }
 bool answered(const RequestFacts& request, const GuardOptions& options = kLoopback) {
   return !refusal_of(request, options).has_value();
@@ -46,6 +46,11 @@ TEST(Guard, RefusesWhatTheBrowserSaysComesFromAnotherSite) {
   RequestFacts request = reading("127.0.0.1:8000");
   request.fetch_site = "cross-site";
   EXPECT_FALSE(answered(request));
+  request.follows_a_link = true;
+  EXPECT_TRUE(answered(request)) << "a person who follows a link only looks";
+  request.method = "POST";
+  EXPECT_FALSE(answered(request)) << "a form of another site is sent like a link";
+  request = reading("127.0.0.1:8000");
   for (const char* own : {"same-origin", "none"}) {
     request.fetch_site = own;
     EXPECT_TRUE(answered(request)) << own;
@@ -62,7 +67,7 @@ TEST(Guard, OnANetworkReadingNeedsTheTokenToo) {
   EXPECT_TRUE(answered(request, kLan));
   request.host = "reeds.example:8000";
   EXPECT_FALSE(answered(request, kLan)) << "a name may be anybody's";
-  RequestFacts write{"POST", "192.168.1.7:8000", "", "", "", kToken};
+  RequestFacts write{"POST", "192.168.1.7:8000", "", "", false, "", kToken};
   EXPECT_FALSE(answered(write, kLan)) << "a cookie goes along with what others send; writing asks for the header";
 }
 

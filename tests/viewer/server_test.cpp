@@ -16,6 +16,7 @@
 
 #include "fixtures/scanner.h"
 #include "fixtures/write_cloud.h"
+#include "scanproc/core/error.h"
 #include "tests/support/scans.h"
 #include "tests/support/temp_file.h"
 
@@ -206,12 +207,37 @@ TEST(Server, OnANetworkNothingIsShownWithoutTheToken) {
   auto http = running.client();
   for (const char* path : {"/", "/api/results", "/app.js"}) EXPECT_EQ(status_of(http.Get(path)), 403) << path;
   const auto first = http.Get("/?token=" + running.server->token());
-  ASSERT_EQ(status_of(first), 302);
-  EXPECT_EQ(first->get_header_value("Location"), "/");
+  ASSERT_EQ(status_of(first), 200);
+  EXPECT_THAT(first->body, HasSubstr("url=/\""));
+  EXPECT_THAT(first->body, Not(HasSubstr(running.server->token())));
   EXPECT_THAT(first->get_header_value("Set-Cookie"),
               testing::AllOf(HasSubstr("HttpOnly"), HasSubstr("SameSite=Strict")));
   EXPECT_EQ(status_of(http.Get("/", {{"Cookie", "a=b; canewise=" + running.server->token()}})), 200);
   EXPECT_EQ(status_of(http.Get("/", {{"Cookie", "canewise=" + std::string(64, '0')}})), 403);
+}
+
+TEST(Server, WhoFollowsALinkGetsAPageEvenWhereThereIsNothing) {
+  const Running running;
+  const httplib::Headers person{{"Accept", "text/html,*/*"},
+                                {"Sec-Fetch-Site", "cross-site"},
+                                {"Sec-Fetch-Mode", "navigate"},
+                                {"Sec-Fetch-Dest", "document"}};
+  auto http = running.client();
+  const auto home = http.Get("/", person), nothing = http.Get("/reed/nothing/", person);
+  EXPECT_EQ(status_of(home), 200);
+  EXPECT_EQ(status_of(nothing), 404);
+  EXPECT_THAT(nothing->body, testing::AllOf(HasSubstr("There is no such reed here."), HasSubstr("<a href=\"/\">")));
+  const auto program = http.Get("/reed/nothing/");
+  EXPECT_EQ(json::parse(program->body).at("message"), "There is no such reed here.");
+}
+
+TEST(Server, AFormIsRefusedInWordsAndLeavesNothing) {
+  const Running running;
+  const httplib::MultipartFormDataItems form{{"file", scan(), "reed.ply", "application/octet-stream"}};
+  const auto refused = running.client().Post("/api/scans?name=reed.ply", running.writing(), form);
+  EXPECT_EQ(status_of(refused), 415);
+  EXPECT_THAT(refused->body, HasSubstr("not as a form"));
+  EXPECT_TRUE(running.nothing_left_behind());
 }
 
 TEST(Server, NoPathLeadsOut) {
@@ -360,10 +386,20 @@ TEST(Server, CancelledAndAbandonedScansLeaveNothing) {
 
 TEST(Server, ATakenPortIsSaid) {
   const Running running;
+  const test::TempFolder other;
   ServerOptions options;
-  options.folder = running.folder.path();
+  options.folder = other.path();
   options.port = running.server->port();
-  EXPECT_THROW(Server{options}, std::runtime_error);
+  try {
+    const Server second(options);
+    FAIL();
+  } catch (const OutputError& error) {
+    EXPECT_THAT(error.what(), HasSubstr("--port"));
+  }
+}
+
+TEST(Server, EndsAtOnceAfterItsStart) {
+  for (int k = 0; k < 20; ++k) const Running running;
 }
 
 }  // namespace

@@ -30,8 +30,9 @@ std::optional<Refusal> refusal_of(const RequestFacts& request, const GuardOption
   if (!is_own_host(request.host, options))
     return Refusal{421, "This server answers to its own address only. Open the address that canewise serve printed."};
   if (!request.fetch_site.empty() && request.fetch_site != "same-origin" && request.fetch_site != "none") {
-    const bool follows_a_link = request.method == "GET" && request.fetch_site == "same-site";
-    if (!follows_a_link) return Refusal{403, "Another page asked for this. Open canewise's own page."};
+    // Reading changes nothing, and no page of another origin sees or frames what a person is led to.
+    if (request.method != "GET" || !request.follows_a_link)
+      return Refusal{403, "Another page asked for this. Open canewise's own page."};
   }
   const bool reads = request.method == "GET" || request.method == "HEAD";
   if (!reads) {

@@ -8,7 +8,9 @@ namespace canewise {
 
 /// What of a request decides whether it may be answered. Empty text where a header is missing.
 struct RequestFacts {
-  std::string_view method, host, origin, fetch_site, token, cookie_token;
+  std::string_view method, host, origin, fetch_site;
+  bool follows_a_link = false;  ///< A person goes to this page, from wherever (Sec-Fetch-Mode and -Dest).
+  std::string_view token, cookie_token;
 };
 
 struct GuardOptions {

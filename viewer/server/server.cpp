@@ -20,6 +20,7 @@
 #include "viewer/server/guard.h"
 #include "viewer/server/jobs.h"
 #include "viewer/server/results.h"
+#include "viewer/server/uploads.h"
 
 namespace canewise {
 namespace {
@@ -29,11 +30,11 @@ using httplib::Response;
 using nlohmann::json;
 namespace fs = std::filesystem;
 
-constexpr std::size_t kThreads = 64, kMostEventStreams = 16;
+/// More than uploads and event streams together may hold, so that pages are still answered.
+constexpr std::size_t kThreads = 96, kMostEventStreams = 16;
 constexpr const char* kScans = "/api/scans";
-constexpr std::string_view kIncoming = ".canewise-incoming-";
 constexpr std::chrono::minutes kLongestUpload{10};
-constexpr std::chrono::seconds kLongestDrain{30};
+constexpr std::chrono::seconds kLongestDrain{30}, kDrainOfStrangers{2};
 
 struct ServedFile {
   std::string_view name, type;
@@ -49,8 +50,17 @@ void answer(Response& response, int status, const json& body) {
   response.status = status;
   response.set_content(body.dump(-1, ' ', false, json::error_handler_t::replace), "application/json");
 }
-void refuse(Response& response, int status, const std::string& message) {
-  answer(response, status, {{"message", message}});
+/// A program hears why as JSON, a person who followed a link as a page.
+void refuse(const Request& request, Response& response, int status, const std::string& message) {
+  const bool person =
+      request.method == "GET" && request.get_header_value("Accept").find("text/html") != std::string::npos;
+  if (!person) return answer(response, status, {{"message", message}});
+  const PageHome home{.in_one_file = false};
+  response.status = status;
+  response.set_content(
+      framed_page(home, "canewise",
+                  way_home(home) + "<main lang=\"en\"><p role=\"alert\">" + escaped(message) + "</p></main>", {}),
+      "text/html; charset=utf-8");
 }
 
 std::string cookie_token(const Request& request) {
@@ -80,28 +90,6 @@ class Counted {
   std::size_t now_;
 };
 
-void remove_left_behind(const fs::path& folder) {
-  std::error_code error;
-  for (fs::directory_iterator it(folder, error), end; !error && it != end; it.increment(error)) {
-    std::error_code ignored;
-    if (it->path().filename().string().starts_with(kIncoming)) fs::remove_all(it->path(), ignored);
-  }
-}
-
-std::uintmax_t incoming_bytes(const fs::path& folder) {
-  std::uintmax_t sum = 0;
-  std::error_code error;
-  for (fs::directory_iterator it(folder, error), end; !error && it != end; it.increment(error)) {
-    if (!it->path().filename().string().starts_with(kIncoming)) continue;
-    std::error_code gone;
-    for (fs::directory_iterator file(it->path(), gone); !gone && file != end; file.increment(gone)) {
-      const auto bytes = fs::file_size(file->path(), gone);
-      if (!gone) sum += bytes;
-    }
-  }
-  return sum;
-}
-
 std::string event_of(const JobView& view) {
   json told{{"state", name_of(view.state)}, {"fraction", view.fraction}, {"message", view.message}};
   if (!view.result.empty()) told["result"] = view.result;
@@ -113,18 +101,20 @@ std::string event_of(const JobView& view) {
 struct Server::Parts {
   ServerOptions options;
   GuardOptions guard;
-  Jobs jobs;
+  Uploads uploads;
+  Jobs jobs;  // After the uploads: it ends before them.
   httplib::Server http;
   std::thread listener;
   std::mutex results_mutex;
   ResultList results;
-  std::atomic<std::size_t> event_streams{0}, uploads{0};
+  std::atomic<std::size_t> event_streams{0};
   std::atomic<bool> stopping{false};
   socket_t bound = INVALID_SOCKET;
 
   explicit Parts(ServerOptions given)
       : options(std::move(given)),
         guard{new_token(), 0, options.lan},
+        uploads(options.folder, {.bytes = options.largest_waiting_bytes}),
         jobs({options.folder, options.command, options.measure_options, options.limits}),
         results(options.folder) {}
 
@@ -143,9 +133,11 @@ struct Server::Parts {
 std::optional<Refusal> Server::Parts::refusal(const Request& request) const {
   const std::string header_token = request.get_header_value("X-Canewise-Token");
   const bool reads = request.method == "GET" || request.method == "HEAD";
+  const bool follows_a_link = request.get_header_value("Sec-Fetch-Mode") == "navigate" &&
+                              request.get_header_value("Sec-Fetch-Dest") == "document";
   return refusal_of(
       {request.method, request.get_header_value("Host"), request.get_header_value("Origin"),
-       request.get_header_value("Sec-Fetch-Site"),
+       request.get_header_value("Sec-Fetch-Site"), follows_a_link,
        reads && header_token.empty() ? request.get_param_value("token") : header_token, cookie_token(request)},
       guard);
 }
@@ -155,14 +147,19 @@ httplib::Server::HandlerResponse Server::Parts::before(const Request& request, R
   // Who sends a scan hears why it is refused only once it is all sent; see take_scan.
   if (request.method == "POST" && request.path == kScans) return Handled::Unhandled;
   if (const auto refused = refusal(request)) {
-    refuse(response, refused->status, refused->message);
+    refuse(request, response, refused->status, refused->message);
     response.set_header("Connection", "close");
     return Handled::Handled;
   }
   if (guard.lan && request.has_param("token") && (request.method == "GET" || request.method == "HEAD")) {
     // Out of the address line, where it could be read over a shoulder or kept in a history.
     response.set_header("Set-Cookie", "canewise=" + guard.token + "; HttpOnly; SameSite=Strict; Path=/");
-    response.set_redirect("/");
+    // Not by a redirect: after a link in a mail that would still count as the mail's request and go without the cookie.
+    response.set_content(
+        "<!doctype html><html lang=\"en\"><head><meta charset=\"utf-8\"><meta http-equiv=\"refresh\" "
+        "content=\"0;url=/\">"
+        "<title>canewise</title></head><body><p><a href=\"/\">canewise</a></p></body></html>\n",
+        "text/html; charset=utf-8");
     return Handled::Handled;
   }
   return Handled::Unhandled;
@@ -187,14 +184,14 @@ void Server::Parts::list(Response& response) {
 
 void Server::Parts::reed(const Request& request, Response& response) const {
   const auto folder = result_folder(options.folder, request.matches[1].str());
-  if (!folder) return refuse(response, 404, "There is no such reed here.");
+  if (!folder) return refuse(request, response, 404, "There is no such reed here.");
   try {
     const Result result = read_result(*folder);
     PagePictures pictures;
     pictures.template_pdf = file_bytes(*folder / "template.pdf").value_or("");
     response.set_content(reed_page(result, pictures, {.in_one_file = false}), "text/html; charset=utf-8");
   } catch (const Error& error) {
-    refuse(response, 422, error.what());
+    refuse(request, response, 422, error.what());
   }
 }
 
@@ -203,16 +200,16 @@ void Server::Parts::reed_file(const Request& request, Response& response) const 
   const std::string name = request.matches[2].str();
   const auto* served =
       std::find_if(kServedFiles.begin(), kServedFiles.end(), [&](const ServedFile& f) { return f.name == name; });
-  if (!folder || served == kServedFiles.end()) return refuse(response, 404, "There is no such file here.");
+  if (!folder || served == kServedFiles.end()) return refuse(request, response, 404, "There is no such file here.");
   const auto bytes = file_bytes(*folder / name);
-  if (!bytes) return refuse(response, 404, "There is no such file here.");
+  if (!bytes) return refuse(request, response, 404, "There is no such file here.");
   response.set_content(*bytes, std::string(served->type));
 }
 
 void Server::Parts::compare_two(const Request& request, Response& response) const {
   const auto before = result_folder(options.folder, request.get_param_value("before")),
              after = result_folder(options.folder, request.get_param_value("after"));
-  if (!before || !after) return refuse(response, 404, "There is no such reed here.");
+  if (!before || !after) return refuse(request, response, 404, "There is no such reed here.");
   try {
     const Result was = read_result(*before), is = read_result(*after);
     const Comparison comparison = compare(was, is, {was.player});
@@ -220,84 +217,89 @@ void Server::Parts::compare_two(const Request& request, Response& response) cons
                                          {.in_one_file = false, .pictures_inside = true}),
                          "text/html; charset=utf-8");
   } catch (const Error& error) {
-    // A page, since a person followed a link here.
-    response.status = 422;
-    const PageHome home{.in_one_file = false};
-    const std::string body = way_home(home) + "<main><p role=\"alert\">" + escaped(error.what()) + "</p></main>";
-    response.set_content(framed_page(home, "canewise", body, {}), "text/html; charset=utf-8");
+    refuse(request, response, 422, error.what());
   }
 }
 
 void Server::Parts::take_scan(const Request& request, Response& response, const httplib::ContentReader& read) {
   response.set_header("Connection", "close");
-  const Counted counted(uploads);
-  const auto refuse_after_all = [&](int status, const std::string& message) {
+  const auto refuse_after_all = [&](int status, const std::string& message, std::chrono::seconds patience) {
     // A connection that is closed on a sender takes the answer along: what is on its way is let run out.
-    const auto until = std::chrono::steady_clock::now() + kLongestDrain;
-    (void)read([&](const char*, std::size_t) { return std::chrono::steady_clock::now() < until && !stopping; });
-    refuse(response, status, message);
+    const auto until = std::chrono::steady_clock::now() + patience;
+    const auto drop = [&](const char*, std::size_t) { return std::chrono::steady_clock::now() < until && !stopping; };
+    if (request.is_multipart_form_data()) {
+      (void)read([](const httplib::MultipartFormData&) { return true; }, drop);
+    } else {
+      (void)read(drop);
+    }
+    refuse(request, response, status, message);
   };
-  if (const auto refused = refusal(request)) return refuse_after_all(refused->status, refused->message);
+  const auto refuse_known = [&](int status, const std::string& message) {
+    refuse_after_all(status, message, kLongestDrain);
+  };
+  // Who is not known is not waited for.
+  if (const auto refused = refusal(request))
+    return refuse_after_all(refused->status, refused->message, kDrainOfStrangers);
+  if (request.is_multipart_form_data()) return refuse_known(415, "Send the scan's bytes alone, not as a form.");
   const std::string name = safe_file_name(request.get_param_value("name"));
-  if (name.empty()) return refuse_after_all(400, "The scan's file needs a name that tells its format, like reed.ply.");
+  if (name.empty()) return refuse_known(400, "The scan's file needs a name that tells its format, like reed.ply.");
   std::vector<std::string> of_this_scan;
   for (const auto& [key, option] : {std::pair{"state", "--state"}, std::pair{"rolling_test", "--rolling-test"}}) {
     const std::string value = request.get_param_value(key);
     constexpr std::array known{"unknown", "dry", "wet", "not-done", "left", "right", "even"};
     if (value.empty()) continue;
     if (std::find(known.begin(), known.end(), value) == known.end())
-      return refuse_after_all(400, fmt::format("There is no such {}.", key));
+      return refuse_known(400, fmt::format("There is no such {}.", key));
     of_this_scan.insert(of_this_scan.end(), {option, value});
   }
+  if (!request.has_header("Content-Length")) return refuse_known(411, name + ": its size must be told beforehand.");
   const auto length = request.get_header_value<std::uint64_t>("Content-Length");
   if (length > options.largest_upload_bytes) {
-    return refuse_after_all(413, fmt::format("{}: is larger than the {} MB that this server takes. Cut it to the reed "
-                                             "and some plate around it, or measure it with 'canewise measure'.",
-                                             name, options.largest_upload_bytes >> 20U));
+    return refuse_known(413, fmt::format("{}: is larger than the {} MB that this server takes. Cut it to the reed "
+                                         "and some plate around it, or measure it with 'canewise measure'.",
+                                         name, options.largest_upload_bytes >> 20U));
   }
-  if (incoming_bytes(options.folder) + length > options.largest_waiting_bytes)
-    return refuse_after_all(503, "Too many scans are waiting. Try again when some are measured.");
+  std::string why_not;
+  auto slot = [&]() -> std::optional<Uploads::Slot> {
+    try {
+      return uploads.begin(length);
+    } catch (const Error& error) {
+      why_not = error.what();
+      return std::nullopt;
+    }
+  }();
+  if (!why_not.empty()) return refuse_known(507, why_not);
+  if (!slot) return refuse_known(503, "Too many scans are waiting. Try again when some are measured.");
 
-  const fs::path folder = options.folder / (std::string(kIncoming) + new_token());
-  std::error_code error;
-  if (!fs::create_directory(folder, error))
-    return refuse_after_all(507, fmt::format("{}: cannot be written: {}.", options.folder.string(), error.message()));
-  const auto give_up = [&](int status, const std::string& message) {
-    std::error_code ignored;
-    fs::remove_all(folder, ignored);
-    refuse(response, status, message);
-  };
   std::size_t received = 0;
-  bool too_large = false, too_slow = false, full = false;
+  bool too_slow = false, full = false;
   const auto deadline = std::chrono::steady_clock::now() + kLongestUpload;
   {
-    std::ofstream file(folder / name, std::ios::binary);
+    std::ofstream file(slot->folder() / name, std::ios::binary);
     const bool whole = read([&](const char* bytes, std::size_t count) {
       received += count;
-      too_large = received > options.largest_upload_bytes;
       too_slow = std::chrono::steady_clock::now() > deadline;
       file.write(bytes, static_cast<std::streamsize>(count));
       full = !file;
-      return !too_large && !too_slow && !full && !stopping;
+      return !too_slow && !full && !stopping;
     });
     file.close();
     full = full || !file;
-    if (!whole || full || received == 0) {
-      if (too_large) return give_up(413, name + ": is larger than this server takes.");
-      if (full) return give_up(507, name + ": cannot be written. Is the disk full?");
-      return give_up(400, received == 0 ? name + ": is empty." : name + ": did not arrive whole. Send it again.");
-    }
+    if (full) return refuse(request, response, 507, name + ": cannot be written. Is the disk full?");
+    if (received == 0) return refuse(request, response, 400, name + ": is empty.");
+    if (!whole) return refuse(request, response, 400, name + ": did not arrive whole. Send it again.");
   }
-  const auto id = jobs.start({folder / name, std::move(of_this_scan)});
-  if (!id) return give_up(503, "Too many scans are waiting. Try again when some are measured.");
+  const auto id = jobs.start({slot->folder() / name, std::move(of_this_scan)});
+  if (!id) return refuse(request, response, 503, "Too many scans are waiting. Try again when some are measured.");
+  slot->keep();
   answer(response, 202, {{"id", *id}});
 }
 
 void Server::Parts::events(const Request& request, Response& response) {
   const std::string id = request.matches[1].str();
-  if (!jobs.watch(id, 0, {})) return refuse(response, 404, "There is no such scan here.");
+  if (!jobs.watch(id, 0, {})) return refuse(request, response, 404, "There is no such scan here.");
   auto counted = std::make_shared<Counted>(event_streams);
-  if (counted->now() > kMostEventStreams) return refuse(response, 503, "Too many pages are watching.");
+  if (counted->now() > kMostEventStreams) return refuse(request, response, 503, "Too many pages are watching.");
   auto seen = std::make_shared<std::uint64_t>(0);
   auto first = std::make_shared<bool>(true);
   response.set_chunked_content_provider(
@@ -340,12 +342,12 @@ void Server::Parts::set_up() {
       {"Cache-Control", "no-store"},
   });
   http.set_pre_routing_handler([this](const Request& q, Response& r) { return before(q, r); });
-  http.set_exception_handler([](const Request&, Response& r, const std::exception_ptr&) {
-    refuse(r, 500, "An internal error. Please report it with what you did.");
+  http.set_exception_handler([](const Request& q, Response& r, const std::exception_ptr&) {
+    refuse(q, r, 500, "An internal error. Please report it with what you did.");
   });
-  http.set_error_handler([](const Request&, Response& r) {
+  http.set_error_handler([](const Request& q, Response& r) {
     if (r.body.empty())
-      refuse(r, r.status, r.status == 404 ? "There is nothing here." : "This request was not understood.");
+      refuse(q, r, r.status, r.status == 404 ? "There is nothing here." : "This request was not understood.");
   });
   http.Get("/", [this](const Request&, Response& r) { home(r); });
   http.Get("/app.js", [](const Request&, Response& r) {
@@ -362,14 +364,13 @@ void Server::Parts::set_up() {
             [this](const Request& q, Response& r, const httplib::ContentReader& read) { take_scan(q, r, read); });
   http.Get(R"(/api/jobs/([0-9a-f]{64})/events)", [this](const Request& q, Response& r) { events(q, r); });
   http.Delete(R"(/api/jobs/([0-9a-f]{64}))", [this](const Request& q, Response& r) {
-    if (!jobs.cancel(q.matches[1].str())) return refuse(r, 404, "There is no such scan here.");
+    if (!jobs.cancel(q.matches[1].str())) return refuse(q, r, 404, "There is no such scan here.");
     answer(r, 200, json::object());
   });
 }
 
 Server::Server(ServerOptions options) : parts_(std::make_unique<Parts>(std::move(options))) {
   Parts& p = *parts_;
-  remove_left_behind(p.options.folder);
   p.set_up();
   const char* address = p.options.lan ? "0.0.0.0" : "127.0.0.1";
   if (p.options.port == 0) {
@@ -389,9 +390,6 @@ Server::~Server() {
   parts_->stopping = true;
   parts_->http.stop();
   if (parts_->listener.joinable()) parts_->listener.join();
-  const fs::path folder = parts_->options.folder;
-  parts_.reset();
-  remove_left_behind(folder);
 }
 
 int Server::port() const { return parts_->guard.port; }
@@ -399,6 +397,9 @@ const std::string& Server::token() const { return parts_->guard.token; }
 
 void Server::start() {
   parts_->listener = std::thread([this] { parts_->http.listen_after_bind(); });
+  // Or a stop that follows at once would come before there is anything to stop, and the listener would never end.
+  constexpr std::chrono::milliseconds glance{1};
+  for (int waits = 0; waits < 5000 && !parts_->http.is_running(); ++waits) std::this_thread::sleep_for(glance);
 }
 
 }  // namespace canewise

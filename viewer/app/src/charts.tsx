@@ -3,6 +3,7 @@ import { signal } from "@preact/signals";
 import { scaleLinear, scaleLog } from "d3-scale";
 import { area, line } from "d3-shape";
 import type { Bar, ThreeCurves } from "./data";
+import { darkInks, download, drawingOf, lightInks, sheet } from "./exports";
 import { inUnit, unitName } from "./lengths";
 import { section, strip } from "./read_out";
 import { type Reed, dark, unit, word } from "./state";
@@ -27,9 +28,31 @@ export interface Curve {
 /// Told apart by dashes as well as by colour.
 const dashes = { centre: undefined, left: "8 4", right: undefined, before: "2 4" } as const;
 function inkOf(side: Curve["side"]): string {
-  if (side === "left") return dark.value ? "#6db3ff" : "#0b5fb0";
-  if (side === "right") return dark.value ? "#ffa35c" : "#b5500a";
-  return "currentColor";
+  const inks = dark.value ? darkInks : lightInks;
+  return side === "left" || side === "right" ? inks[side] : "currentColor";
+}
+
+/// Saves the drawings of a figure under its title; the key's samples come as they stand.
+function SaveChart({ name, title }: { name: string; title: string }) {
+  const save = (event: MouseEvent) => {
+    const figure = (event.currentTarget as Element).closest("figure");
+    const chart = figure?.querySelector<SVGSVGElement>(":scope > svg");
+    if (!figure || !chart) return;
+    const keys = [...figure.querySelectorAll<HTMLLIElement>(".key li")].map((li) => (li.textContent ?? "").trim() + dashWords(li));
+    const words = keys.length > 0 ? keys.join("; ") : (figure.querySelector("p")?.textContent ?? "");
+    download(`reed-${name}.svg`, new Blob([sheet(title, [drawingOf(chart, 640)], words)], { type: "image/svg+xml" }));
+  };
+  return (
+    <button class="save-chart" aria-label={`${word("drawing")}: ${title}`} onClick={save}>
+      SVG
+    </button>
+  );
+}
+function dashWords(li: HTMLLIElement): string {
+  const path = li.querySelector("path");
+  if (!path) return ` (${word("grey")})`;
+  const dash = path.getAttribute("stroke-dasharray");
+  return dash === dashes.left ? ` (${word("dashed")})` : dash === dashes.before ? ` (${word("dotted")})` : "";
 }
 
 export function Chart(props: {
@@ -74,7 +97,9 @@ export function Chart(props: {
   const keys = [...(props.bandLabel ? [{ label: props.bandLabel, side: null }] : []), ...props.curves.map((c) => ({ label: c.label, side: c.side }))];
   return (
     <figure class="chart" data-chart={props.name}>
-      <figcaption>{props.title}</figcaption>
+      <figcaption>
+        {props.title} <SaveChart name={props.name} title={props.title} />
+      </figcaption>
       <ul class="key">
         {keys.map((k) => (
           <li key={k.label}>
@@ -177,7 +202,7 @@ export function Profiles({ reed }: { reed: Reed }) {
     { label: word("leftRail"), points: inUnits(strip(reed.map, -0.9, -0.75, to)), side: "left" },
     { label: word("rightRail"), points: inUnits(strip(reed.map, 0.75, 0.9, to)), side: "right" },
   ];
-  if (reed.before) curves.push({ label: `${word("centre")}, ${word("before")}`, points: inUnits(strip(reed.before, -0.15, 0.15, to)), side: "before" });
+  if (reed.before) curves.push({ label: `${word("centre")}, ${word("before")}`, points: inUnits(strip(reed.before, -0.15, 0.15, to + reed.clipped_mm).map(([x, um]): Point => [x - reed.clipped_mm, um]).filter(([x]) => x > 0)), side: "before" });
   return (
     <Chart
       name="profiles"
@@ -237,7 +262,9 @@ export function BarsChart({ reed }: { reed: Reed }) {
   const tall = rowHeight * rows.length + 6;
   return (
     <figure class="chart" data-chart="bars">
-      <figcaption>{word("bars")}</figcaption>
+      <figcaption>
+        {word("bars")} <SaveChart name="bars" title={word("bars")} />
+      </figcaption>
       <p class="soft">{word("barsKey")}</p>
       <svg viewBox={`0 0 ${width} ${tall}`} role="img" aria-label={`${word("bars")}: ${rows.map((r) => `${r.name} ${r.text}`).join("; ")}`}>
         {rows.map((r, k) => {

@@ -47,12 +47,15 @@ export function paint(map: ReedMap, colours: Colouring, palettes: Palettes, part
   return image;
 }
 
-export function addressOf(image: ImageData): string {
+export function canvasOf(image: ImageData): HTMLCanvasElement {
   const canvas = document.createElement("canvas");
   canvas.width = image.width;
   canvas.height = image.height;
   canvas.getContext("2d")?.putImageData(image, 0, 0);
-  return canvas.toDataURL("image/png");
+  return canvas;
+}
+export function addressOf(image: ImageData): string {
+  return canvasOf(image).toDataURL("image/png");
 }
 
 export const unknownCss = `rgb(${unknownColour.r} ${unknownColour.g} ${unknownColour.b})`;

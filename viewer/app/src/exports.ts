@@ -10,6 +10,8 @@ export function download(name: string, content: Blob): void {
   setTimeout(() => URL.revokeObjectURL(link.href), 10_000);
 }
 
+export const lightInks = { left: "#0b5fb0", right: "#b5500a" };
+export const darkInks = { left: "#6db3ff", right: "#ffa35c" };
 const background = "#ffffff";
 const ink = "#1a1a1e";
 
@@ -31,14 +33,70 @@ export function standaloneSvg(svg: SVGSVGElement): string {
   copy.setAttribute("width", String(Math.round(box.width * scale)));
   copy.setAttribute("height", String(Math.round(box.height * scale)));
   copy.removeAttribute("class");
-  return new XMLSerializer().serializeToString(copy);
+  // The dark screen's inks are too pale for paper.
+  const onPaper = (text: string) => text.replaceAll(darkInks.left, lightInks.left).replaceAll(darkInks.right, lightInks.right);
+  return onPaper(new XMLSerializer().serializeToString(copy));
 }
 
-/// A picture inside a drawing, where the view itself has no lines.
-export function svgAround(pngAddress: string, width: number, height: number): string {
-  return (
+export interface Drawing {
+  svg: string;
+  width: number;
+  height: number;
+}
+
+/// What is on the screen, standing alone, so wide.
+export function drawingOf(svg: SVGSVGElement, width: number): Drawing {
+  const box = svg.viewBox.baseVal;
+  return { svg: standaloneSvg(svg), width, height: (width * box.height) / box.width };
+}
+
+/// A picture as a drawing, where the view itself has no lines.
+export function drawingAround(pngAddress: string, width: number, height: number): Drawing {
+  const svg =
     `<svg xmlns="http://www.w3.org/2000/svg" width="${width}" height="${height}" viewBox="0 0 ${width} ${height}">` +
-    `<rect width="${width}" height="${height}" fill="${background}"/><image href="${pngAddress}" width="${width}" height="${height}"/></svg>`
+    `<rect width="${width}" height="${height}" fill="${background}"/><image href="${pngAddress}" width="${width}" height="${height}"/></svg>`;
+  return { svg, width, height };
+}
+
+function text(words: string): string {
+  return words.replaceAll("&", "&amp;").replaceAll("<", "&lt;").replaceAll(">", "&gt;");
+}
+
+/// Breaks at spaces: a drawing does not wrap by itself.
+export function wrapped(words: string, most: number): string[] {
+  const lines: string[] = [];
+  for (const word of words.split(/\s+/)) {
+    const last = lines.at(-1);
+    if (last !== undefined && last.length + 1 + word.length <= most) lines[lines.length - 1] = `${last} ${word}`;
+    else lines.push(word);
+  }
+  return lines;
+}
+
+/// A sheet that says by itself what it shows: title, drawings below each other, a line of small print.
+export function sheet(title: string, drawings: Drawing[], smallPrint: string): string {
+  const margin = 20;
+  const width = 2 * margin + Math.max(360, ...drawings.map((d) => d.width));
+  let at = margin;
+  let body = "";
+  const write = (words: string, size: number, weight: number) => {
+    for (const one of wrapped(words, (width - 2 * margin) / (0.58 * size))) {
+      at += size;
+      body += `<text x="${margin}" y="${at}" font-size="${size}" font-weight="${weight}">${text(one)}</text>`;
+      at += 0.35 * size;
+    }
+  };
+  write(title, 16, 700);
+  for (const d of drawings) {
+    at += 8;
+    body += `<svg x="${margin}" y="${at}" ` + d.svg.slice("<svg ".length).replace(/ width="[^"]*"/, ` width="${d.width}"`).replace(/ height="[^"]*"/, ` height="${d.height}"`);
+    at += d.height;
+  }
+  write(smallPrint, 12, 400);
+  const height = at + margin;
+  return (
+    `<svg xmlns="http://www.w3.org/2000/svg" width="${width}" height="${height}" viewBox="0 0 ${width} ${height}" color="${ink}" fill="${ink}" ` +
+    `font-family="system-ui, 'DejaVu Sans', sans-serif"><rect width="${width}" height="${height}" fill="${background}"/>${body}</svg>`
   );
 }
 
@@ -53,8 +111,8 @@ function pngOf(canvas: HTMLCanvasElement): Promise<Blob> {
   return new Promise((resolve, reject) => canvas.toBlob((blob) => (blob ? resolve(blob) : reject(new Error("no picture"))), "image/png"));
 }
 
-export async function pngFromAddress(address: string): Promise<Blob> {
-  const image = await loaded(address);
+export async function pngFromSvg(svgText: string): Promise<Blob> {
+  const image = await loaded("data:image/svg+xml;charset=utf-8," + encodeURIComponent(svgText));
   const canvas = document.createElement("canvas");
   canvas.width = image.naturalWidth;
   canvas.height = image.naturalHeight;
@@ -65,8 +123,4 @@ export async function pngFromAddress(address: string): Promise<Blob> {
     context.drawImage(image, 0, 0);
   }
   return pngOf(canvas);
-}
-
-export function pngFromSvg(svgText: string): Promise<Blob> {
-  return pngFromAddress("data:image/svg+xml;charset=utf-8," + encodeURIComponent(svgText));
 }

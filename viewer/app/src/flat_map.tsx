@@ -1,5 +1,6 @@
 // The map laid flat, tip up, left on the left; folded, the left half lies over the right one.
-import { useComputed, useSignal } from "@preact/signals";
+import { useSignal } from "@preact/signals";
+import { useMemo } from "preact/hooks";
 import { colouring } from "./colourings";
 import { addressOf, paint, type Part, wholeMap } from "./colour_image";
 import type { ReedMap, Step } from "./data";
@@ -130,15 +131,20 @@ export function FlatMap({ reed, folded }: { reed: Reed; folded: boolean }) {
   const part: Part = folded
     ? { firstRow: 0, rows: map.grid.rows, firstColumn: map.grid.columns / 2, columns: map.grid.columns / 2 }
     : wholeMap(map);
-  const image = useComputed(() => addressOf(paint(reed.mapShown(reed.colours.value), reed.shown.value, reed.palettes, part)));
+  const shown = reed.shown.value;
+  const image = useMemo(() => addressOf(paint(map, shown, reed.palettes, part)), [map, shown, folded]);
   const wiped = name === "beforeAfter" && reed.before !== null && !folded;
-  const imageBefore = useComputed(() => {
-    if (reed.colours.value !== "beforeAfter" || !reed.before) return "";
+  const imageBefore = useMemo(() => {
+    if (!wiped || !reed.before) return "";
     const colours = colouring("beforeAfter", reed.data, reed.before);
-    return addressOf(paint(reed.before, { ...colours, low: reed.shown.value.low, high: reed.shown.value.high }, reed.palettes, wholeMap(reed.before)));
-  });
+    return addressOf(paint(reed.before, { ...colours, low: shown.low, high: shown.high }, reed.palettes, wholeMap(reed.before)));
+  }, [wiped, shown]);
+  // What was measured before the tip was clipped began so much farther out.
+  const clipped_mm = reed.clipped_mm;
+  const shift_mm = map === reed.before ? clipped_mm : 0;
   const dragging = useSignal(false);
-  const box = [from_y - margin_mm - (folded ? 0.6 : 0), -1, widest - from_y + 2 * margin_mm + (folded ? 0.6 : 0), to_x + 3];
+  const top = -1 - shift_mm;
+  const box = [from_y - margin_mm - (folded ? 0.6 : 0), top, widest - from_y + 2 * margin_mm + (folded ? 0.6 : 0), to_x + 2 - top];
   const toReed = (event: PointerEvent) => {
     const svg = event.currentTarget as SVGSVGElement;
     const at = new DOMPoint(event.clientX, event.clientY).matrixTransform(svg.getScreenCTM()?.inverse());
@@ -147,7 +153,7 @@ export function FlatMap({ reed, folded }: { reed: Reed; folded: boolean }) {
   const { x_mm, y_mm } = reed.cursor.value;
   const cursor_y = folded ? Math.abs(y_mm) : y_mm;
   const wipe_y = -widest + 2 * widest * reed.wipe.value;
-  const picture = (href: string, m: ReedMap, p: Part, clip: string) => (
+  const picture = (href: string, m: ReedMap, p: Part) => (
     <image
       href={href}
       x={(p.firstColumn - 0.5 * m.grid.columns) * m.grid.cell_mm}
@@ -155,7 +161,6 @@ export function FlatMap({ reed, folded }: { reed: Reed; folded: boolean }) {
       width={p.columns * m.grid.cell_mm}
       height={p.rows * m.grid.cell_mm}
       preserveAspectRatio="none"
-      clip-path={clip}
     />
   );
   return (
@@ -181,30 +186,36 @@ export function FlatMap({ reed, folded }: { reed: Reed; folded: boolean }) {
           <path d={path(map.rim)} />
         </clipPath>
         <clipPath id="extent">
-          <rect x={from_y - 1} y="-1" width={widest - from_y + 2} height={to_x + 1} />
+          <rect x={from_y - 1} y={top} width={widest - from_y + 2} height={to_x - top} />
         </clipPath>
         <clipPath id="was">
-          <rect x={-widest - 1} y="-1" width={wipe_y + widest + 1} height={to_x + 1} />
+          <rect x={-widest - 1} y={top} width={wipe_y + widest + 1} height={to_x - top} />
         </clipPath>
         <clipPath id="is">
-          <rect x={wipe_y} y="-1" width={widest - wipe_y + 1} height={to_x + 1} />
+          <rect x={wipe_y} y={top} width={widest - wipe_y + 1} height={to_x - top} />
         </clipPath>
       </defs>
       <g clip-path="url(#extent)">
         <g clip-path={wiped ? "url(#is)" : undefined}>
-          <g clip-path="url(#rim)">{picture(image.value, map, part, "")}</g>
+          <g transform={`translate(0 ${-shift_mm})`}>
+            <g clip-path="url(#rim)">{picture(image, map, part)}</g>
+          </g>
         </g>
         {wiped && reed.before ? (
           <g clip-path="url(#was)">
-            <g clip-path="url(#rim)">{picture(imageBefore.value, reed.before, wholeMap(reed.before), "")}</g>
+            <g clip-path="url(#rim)">
+              <g transform={`translate(0 ${-clipped_mm})`}>{picture(imageBefore, reed.before, wholeMap(reed.before))}</g>
+            </g>
           </g>
         ) : null}
         {reed.showGrid.value ? <Grid from_y={from_y} to_y={widest} to_x={to_x} /> : null}
-        {reed.showZones.value ? <path d={zoneLines(reed, map, folded)} stroke="#1a1a1e" stroke-width="0.07" fill="none" clip-path="url(#rim)" /> : null}
-        <path d={path(map.rim)} fill="none" stroke="currentColor" stroke-width="0.14" />
+        {reed.showZones.value ? <path d={zoneLines(reed, reed.map, folded)} stroke="#1a1a1e" stroke-width="0.07" fill="none" clip-path={shift_mm > 0 ? undefined : "url(#rim)"} /> : null}
+        <path d={path(map.rim)} fill="none" stroke="currentColor" stroke-width="0.14" transform={`translate(0 ${-shift_mm})`} />
         <path d={`M0 0V${to_x}`} stroke="#1a1a1e" stroke-width="0.06" stroke-dasharray="0.5 0.35" />
         {name === "removed" && reed.data.before ? (
-          <StepPlaces steps={reed.data.before.plan.steps} />
+          <g transform={`translate(0 ${-shift_mm})`}>
+            <StepPlaces steps={reed.data.before.plan.steps} />
+          </g>
         ) : name === "plan" || (name === "leftRight" && !folded) ? (
           <StepPlaces steps={reed.data.plan.steps} folded={folded} />
         ) : null}

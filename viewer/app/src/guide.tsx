@@ -166,7 +166,7 @@ export function Guide({ reed, onClose }: { reed: Reed; onClose: () => void }) {
                   {word("step")} {page.step + 1} {word("of")} {plan.steps.length}
                 </span>
                 <br />
-                {step.where}
+                <span lang="en">{step.where}</span>
               </h2>
               <p class="huge">
                 {word("about")} {step.strokes} {word(step.strokes === 1 ? "stroke" : "strokes")}
@@ -175,7 +175,7 @@ export function Guide({ reed, onClose }: { reed: Reed; onClose: () => void }) {
                 {lengthText(step.depth_um, unit.value)} {unitName(unit.value)} {word("depth")}.
               </p>
               <p class="stop">
-                <strong>{word("whenToStop")}:</strong> {convertSentence(step.stop, unit.value)}
+                <strong>{word("whenToStop")}:</strong> <span lang="en">{convertSentence(step.stop, unit.value)}</span>
               </p>
               <div class="big-row">
                 <button class="main" onClick={() => answer("done")}>

@@ -1,7 +1,7 @@
 // The server's first page: the reeds there are, and a place to drop another.
 import { useEffect } from "preact/hooks";
 import { signal, useSignal } from "@preact/signals";
-import { type Running, isOver, measure } from "./measuring";
+import { type Running, isOver, measure, startNext } from "./measuring";
 import { word } from "./state";
 
 interface Entry {
@@ -13,6 +13,9 @@ interface Entry {
 const entries = signal<Entry[] | null>(null);
 const running = signal<Running[]>([]);
 const lost = signal(false);
+const folderDropped = signal(false);
+/// As many as the server measures at once.
+const atOnce = 2;
 
 async function refresh(): Promise<void> {
   try {
@@ -27,11 +30,15 @@ async function refresh(): Promise<void> {
 function JobLine({ running: r }: { running: Running }) {
   const job = r.job.value;
   const words =
-    job.state === "uploading" || job.state === "waiting" || job.state === "cancelled" || job.state === "lost" ? word(job.state) : job.message;
+    job.state === "uploading" || job.state === "waiting" || job.state === "cancelled" || job.state === "lost"
+      ? word(job.state)
+      : job.state === "done"
+        ? word("finished")
+        : job.message;
   return (
     <li class="job" data-state={job.state}>
       <p>
-        <strong>{job.file}</strong> <span aria-live="polite">{words}</span>
+        <strong>{job.file}</strong> <span aria-live="polite" lang={job.message === "" ? undefined : "en"}>{words}</span>
       </p>
       {isOver(job.state) ? null : <progress max="1" value={job.fraction} aria-label={`${job.file}: ${words}`} />}
       <div class="row">
@@ -54,28 +61,43 @@ export function Home({ token }: { token: string }) {
   const options = useSignal({ state: "unknown", rolling_test: "not-done" });
   const over = useSignal(false);
   const marked = useSignal<string[]>([]);
-  useEffect(() => void refresh(), []);
-  const send = (files: FileList | null) => {
-    for (const file of files ?? []) running.value = [...running.value, measure(file, options.value, token, () => void refresh())];
+  const send = (files: Iterable<File>) => {
+    const whenOver = () => {
+      startNext(running.value, atOnce);
+      void refresh();
+    };
+    running.value = [...running.value, ...Array.from(files, (file) => measure(file, options.value, token, whenOver))];
+    startNext(running.value, atOnce);
   };
+  useEffect(() => {
+    void refresh();
+    // The whole page takes a drop: beside the box the browser would open the file and leave.
+    const drag = (event: DragEvent) => {
+      event.preventDefault();
+      over.value = event.type === "dragover";
+    };
+    const drop = (event: DragEvent) => {
+      event.preventDefault();
+      over.value = false;
+      const items = [...(event.dataTransfer?.items ?? [])];
+      folderDropped.value = items.some((item) => item.webkitGetAsEntry()?.isDirectory);
+      send(items.flatMap((item) => (item.kind !== "file" || item.webkitGetAsEntry()?.isDirectory ? [] : (item.getAsFile() ?? []))));
+    };
+    window.addEventListener("dragover", drag);
+    window.addEventListener("dragleave", drag);
+    window.addEventListener("drop", drop);
+    return () => {
+      window.removeEventListener("dragover", drag);
+      window.removeEventListener("dragleave", drag);
+      window.removeEventListener("drop", drop);
+    };
+  }, []);
   // Of two marked reeds the one measured first is the one before.
   const pair = (entries.value ?? []).filter((e) => marked.value.includes(e.name)).sort((a, b) => a.measured_at.localeCompare(b.measured_at));
   return (
     <>
       <h1>{word("homeTitle")}</h1>
-      <div
-        class={over.value ? "drop over" : "drop"}
-        onDragOver={(e) => {
-          e.preventDefault();
-          over.value = true;
-        }}
-        onDragLeave={() => (over.value = false)}
-        onDrop={(e) => {
-          e.preventDefault();
-          over.value = false;
-          send(e.dataTransfer?.files ?? null);
-        }}
-      >
+      <div class={over.value ? "drop over" : "drop"}>
         <label class="button main">
           {word("drop")}
           <input
@@ -83,7 +105,7 @@ export function Home({ token }: { token: string }) {
             type="file"
             multiple
             onChange={(e) => {
-              send(e.currentTarget.files);
+              send(e.currentTarget.files ?? []);
               e.currentTarget.value = "";
             }}
           />
@@ -117,6 +139,7 @@ export function Home({ token }: { token: string }) {
           <JobLine key={k} running={r} />
         ))}
       </ul>
+      {folderDropped.value ? <p role="alert">{word("noFolders")}</p> : null}
       {lost.value ? <p role="alert">{word("lost")}</p> : null}
       {entries.value?.length === 0 ? <p>{word("none")}</p> : null}
       {pair.length === 2 ? (
@@ -136,7 +159,7 @@ export function Home({ token }: { token: string }) {
                 <img src={`/reed/${encodeURIComponent(entry.name)}/balance.png`} alt="" loading="lazy" />
               </span>
               <strong>{entry.name}</strong>
-              <span>{entry.headline}</span>
+              <span lang="en">{entry.headline}</span>
             </a>
             <label class="check">
               <input

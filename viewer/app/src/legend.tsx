@@ -4,7 +4,7 @@ import { lengthText, unitName } from "./lengths";
 import { type Reed, unit, word } from "./state";
 import { unknownCss } from "./colour_image";
 
-function title(c: Colouring): string {
+function title(c: Colouring, reed: Reed): string {
   switch (c.name) {
     case "leftRight":
     case "beforeAfter":
@@ -12,7 +12,7 @@ function title(c: Colouring): string {
     case "target":
       return word("overTarget");
     case "removed":
-      return word("offThere");
+      return word(reed.data.left_right_only ? "offOneSide" : "offThere");
     case "plan":
       return word("takeOff");
     case "stiffness":
@@ -34,6 +34,13 @@ export function valueText(c: Colouring, value: number, signed: boolean): string 
   return lengthText(value, unit.value, 0, signed);
 }
 
+/// What the colours and marks mean, in a line.
+export function legendWords(reed: Reed): string {
+  const c = reed.shown.value;
+  const marks = [word("unknown"), ...(c.diverging && c.unit === "um" ? [word("pale")] : []), ...(c.diverging ? [word("dots")] : [])];
+  return `${title(c, reed)}, ${c.unit === "percent" ? "%" : unitName(unit.value)}; ${marks.join("; ")}.`;
+}
+
 export function Legend({ reed }: { reed: Reed }) {
   const c = reed.shown.value;
   const palette = c.diverging ? reed.palettes.diverging : reed.palettes.sequential;
@@ -42,7 +49,7 @@ export function Legend({ reed }: { reed: Reed }) {
   const unitText = c.unit === "percent" ? "%" : unitName(unit.value);
   return (
     <div class="legend">
-      <svg viewBox="0 0 300 42" role="img" aria-label={`${title(c)}, ${unitText}: ${ticks.map((t) => valueText(c, t, c.diverging)).join(", ")}`}>
+      <svg viewBox="0 0 300 42" role="img" aria-label={`${title(c, reed)}, ${unitText}: ${ticks.map((t) => valueText(c, t, c.diverging)).join(", ")}`}>
         {Array.from({ length: steps }, (_, k) => {
           const { r, g, b } = palette.at(k / (steps - 1));
           return <rect key={k} x={10 + (280 / steps) * k} y="2" width={280 / steps + 0.6} height="16" fill={`rgb(${r},${g},${b})`} />;
@@ -54,13 +61,11 @@ export function Legend({ reed }: { reed: Reed }) {
         ))}
       </svg>
       <p>
-        {title(c)}, {unitText}.{" "}
+        {legendWords(reed)}{" "}
         <svg class="sample" viewBox="0 0 16 16" aria-hidden="true">
           <rect width="16" height="16" fill={unknownCss} />
           <path d="M-2 10L10 -2M-2 18L18 -2M6 18L18 6" stroke="rgb(150,150,150)" stroke-width="2.5" />
-        </svg>{" "}
-        {word("unknown")}
-        {c.diverging && c.unit === "um" ? `; ${word("pale")}; ${word("dots")}` : ""}.
+        </svg>
       </p>
     </div>
   );

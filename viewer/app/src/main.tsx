@@ -1,5 +1,5 @@
 import { render } from "preact";
-import { signal } from "@preact/signals";
+import { effect, signal } from "@preact/signals";
 import "./page.css";
 import { BarsChart, ClosingChart, ComplianceChart } from "./charts";
 import type { PageData } from "./data";
@@ -7,7 +7,7 @@ import { Guide } from "./guide";
 import { answersFrom, planKey } from "./guide_progress";
 import { Home } from "./home";
 import { ReaderTools } from "./reader_tools";
-import { Reed, kept, word } from "./state";
+import { Reed, kept, language, word } from "./state";
 import { Viewer } from "./viewer";
 import { followReader } from "./written_page";
 
@@ -30,6 +30,9 @@ function mount(id: string, content: preact.ComponentChild): void {
   const place = document.getElementById(id);
   if (!place) return;
   place.classList.add("app");
+  effect(() => {
+    place.lang = language.value;
+  });
   place.replaceChildren();
   render(content, place);
 }

@@ -16,7 +16,21 @@ export interface Job {
 
 export interface Running {
   job: Signal<Job>;
+  /// Not before its turn: every scan on its way holds one of the few connections that a browser has to a server.
+  start: () => void;
+  started: boolean;
   cancel: () => void;
+}
+
+/// Starts the next ones, so that never more than `atOnce` are on their way.
+export function startNext(all: readonly Running[], atOnce: number): void {
+  let busy = all.filter((r) => r.started && !isOver(r.job.value.state)).length;
+  for (const one of all) {
+    if (busy >= atOnce) return;
+    if (one.started || isOver(one.job.value.state)) continue;
+    one.start();
+    busy++;
+  }
 }
 
 export interface ScanOptions {
@@ -47,11 +61,15 @@ export function isOver(state: JobState): boolean {
 }
 
 export function measure(file: File, options: ScanOptions, token: string, whenOver: () => void): Running {
-  const job = signal<Job>({ file: file.name, state: "uploading", fraction: 0, message: "", result: "" });
+  const job = signal<Job>({ file: file.name, state: "waiting", fraction: 0, message: "", result: "" });
   const request = new XMLHttpRequest();
+  // A connection that is gone is tried again by the browser itself; after so long it will not come back.
+  const patience_ms = 8000;
+  let gone = 0;
   let events: EventSource | null = null;
   let id = "";
   const end = (event: Event) => {
+    clearTimeout(gone);
     events?.close();
     if (isOver(job.value.state)) return;
     job.value = after(job.value, event);
@@ -59,6 +77,10 @@ export function measure(file: File, options: ScanOptions, token: string, whenOve
   };
   const follow = () => {
     events = new EventSource(`/api/jobs/${id}/events`);
+    events.onopen = () => {
+      clearTimeout(gone);
+      gone = 0;
+    };
     events.onmessage = (message) => {
       const event = JSON.parse(message.data as string) as Event;
       if (isOver(event.state)) end(event);
@@ -66,6 +88,7 @@ export function measure(file: File, options: ScanOptions, token: string, whenOve
     };
     events.onerror = () => {
       if (events?.readyState === EventSource.CLOSED) end({ state: "lost" });
+      else if (gone === 0) gone = window.setTimeout(() => end({ state: "lost" }), patience_ms);
     };
   };
   const query = new URLSearchParams({ name: file.name, state: options.state, rolling_test: options.rolling_test });
@@ -87,12 +110,23 @@ export function measure(file: File, options: ScanOptions, token: string, whenOve
   };
   request.onerror = () => end({ state: "lost" });
   request.onabort = () => end({ state: "cancelled" });
-  request.send(file);
-  return {
+  const cancelThere = async () => {
+    const answer = await fetch(`/api/jobs/${id}`, { method: "DELETE", headers: { "X-Canewise-Token": token } }).catch(() => null);
+    if (!answer?.ok) end({ state: "lost" });
+  };
+  const running: Running = {
     job,
+    started: false,
+    start: () => {
+      running.started = true;
+      job.value = after(job.value, { state: "uploading", fraction: 0 });
+      request.send(file);
+    },
     cancel: () => {
-      if (id === "") request.abort();
-      else void fetch(`/api/jobs/${id}`, { method: "DELETE", headers: { "X-Canewise-Token": token } }).catch(() => end({ state: "lost" }));
+      if (!running.started) end({ state: "cancelled" });
+      else if (id === "") request.abort();
+      else void cancelThere();
     },
   };
+  return running;
 }

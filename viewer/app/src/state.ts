@@ -80,13 +80,22 @@ export class Reed {
     this.colours.value = this.colourings[0] ?? "thickness";
     if (this.before) this.view.value = "flat";
     const first = (this.before ? data.before?.plan : data.plan)?.steps[0]?.polygon;
-    const start = first ?? [[0.3 * data.vamp_mm, 0]];
+    const off = this.clipped_mm;
+    const start = first?.map(([x, y]): [number, number] => [x - off, y]) ?? [[0.3 * data.vamp_mm, 0]];
     this.moveCursor(start.reduce((sum, p) => sum + p[0], 0) / start.length, start.reduce((sum, p) => sum + p[1], 0) / start.length);
     this.shown = computed(() => colouring(this.colours.value, data, this.mapShown(this.colours.value)));
   }
   /// What came off is known on the grid of the scan before.
   mapShown(name: ColouringName) {
     return name === "removed" && this.before ? this.before : this.map;
+  }
+  /// What the clip took between the two scans; places are told from the tip as it is now.
+  get clipped_mm(): number {
+    return this.before ? (this.data.clipped_mm ?? 0) : 0;
+  }
+  /// From the tip of the map that a colouring shows.
+  onShownMap_mm(x_mm: number): number {
+    return this.mapShown(this.colours.value) === this.before ? x_mm + this.clipped_mm : x_mm;
   }
   moveCursor(x_mm: number, y_mm: number): void {
     const x = Math.min(this.data.length_mm, Math.max(0, x_mm));

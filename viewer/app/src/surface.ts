@@ -2,12 +2,14 @@
 import {
   BufferAttribute,
   BufferGeometry,
+  CanvasTexture,
   Color,
   ColorManagement,
   DoubleSide,
   Group,
   LineBasicMaterial,
   LineSegments,
+  LinearFilter,
   LinearSRGBColorSpace,
   Mesh,
   MeshBasicMaterial,
@@ -22,7 +24,8 @@ import { OrbitControls } from "three/addons/controls/OrbitControls.js";
 import type { Colouring, Palettes } from "./colourings";
 import type { PageData, ReedMap, Step } from "./data";
 import { ribbonOf } from "./ribbon";
-import { type Relief, movementOf, reliefOf, shadedColours } from "./relief";
+import { canvasOf, paint, wholeMap } from "./colour_image";
+import { type Relief, movementOf, reliefOf, shadingOf } from "./relief";
 
 // The maps' colours are meant as they are, not as light to be mixed.
 ColorManagement.enabled = false;
@@ -39,7 +42,9 @@ export class Surface {
   private readonly body = new Group();
   private readonly camera = new PerspectiveCamera(30, 1, 1, 1000);
   private readonly controls: OrbitControls;
-  private readonly material = new MeshBasicMaterial({ vertexColors: true, side: DoubleSide });
+  /// The upper face carries the flat map's image, marks and all; the rest is plain.
+  private readonly face = new MeshBasicMaterial({ vertexColors: true, side: DoubleSide });
+  private readonly cane = new MeshBasicMaterial({ vertexColors: true, side: DoubleSide });
   private readonly dark = new LineBasicMaterial({ color: 0x1a1a1e });
   /// Dark with a light rim, to be seen on every colour of the maps.
   private readonly bands = [
@@ -53,6 +58,7 @@ export class Surface {
   private moved: Float32Array | null = null;
   private places: Mesh[] = [];
   private map: ReedMap | null = null;
+  private colours: Colouring | null = null;
   private exaggeration = 5;
   private length_mm = 36;
   private movement: Movement = "still";
@@ -91,6 +97,7 @@ export class Surface {
     clearTimeout(this.settle);
     this.controls.dispose();
     this.mesh?.geometry.dispose();
+    this.face.map?.dispose();
     for (const place of this.places) place.geometry.dispose();
     this.renderer.dispose();
   }
@@ -105,12 +112,23 @@ export class Surface {
       this.still = this.relief.positions.slice();
       const geometry = new BufferGeometry();
       geometry.setAttribute("position", new BufferAttribute(this.relief.positions, 3));
+      geometry.setAttribute("uv", new BufferAttribute(this.relief.places, 2));
       geometry.setIndex(new BufferAttribute(this.relief.triangles, 1));
+      geometry.addGroup(0, this.relief.upper, 0);
+      geometry.addGroup(this.relief.upper, this.relief.triangles.length - this.relief.upper, 1);
       this.mesh?.geometry.dispose();
       if (this.mesh) this.mesh.geometry = geometry;
-      else this.body.add((this.mesh = new Mesh(geometry, this.material)));
+      else this.body.add((this.mesh = new Mesh(geometry, [this.face, this.cane])));
     }
-    this.mesh?.geometry.setAttribute("color", new BufferAttribute(shadedColours(this.relief, map, colours, palettes, exaggeration), 3));
+    this.mesh?.geometry.setAttribute("color", new BufferAttribute(shadingOf(this.relief, map, exaggeration), 3));
+    if (colours !== this.colours) {
+      this.colours = colours;
+      this.face.map?.dispose();
+      this.face.map = new CanvasTexture(canvasOf(paint(map, colours, palettes, wholeMap(map))));
+      this.face.map.generateMipmaps = false;
+      this.face.map.minFilter = LinearFilter;
+      this.face.needsUpdate = true;
+    }
     this.body.scale.z = exaggeration;
     this.body.position.y = 0.5 * to_mm;
     this.prepareMovement();
@@ -200,7 +218,7 @@ export class Surface {
 
   /// The place of the reed under a point of the screen.
   pick(client_x: number, client_y: number): { x_mm: number; y_mm: number } | null {
-    if (!this.mesh || this.turning) return null;
+    if (!this.mesh) return null;
     const box = this.canvas.getBoundingClientRect();
     const at = new Vector2(((client_x - box.left) / box.width) * 2 - 1, 1 - ((client_y - box.top) / box.height) * 2);
     const ray = new Raycaster();

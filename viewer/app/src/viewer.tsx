@@ -3,9 +3,10 @@ import { useEffect, useRef } from "preact/hooks";
 import { type ColouringName } from "./colourings";
 import { Profiles, Section } from "./charts";
 import { bytesOf } from "./data";
-import { download, pngFromAddress, pngFromSvg, standaloneSvg, svgAround } from "./exports";
+import { download, drawingAround, drawingOf, pngFromSvg, sheet } from "./exports";
 import { FlatMap, description } from "./flat_map";
-import { Legend, valueText } from "./legend";
+import { convertSentence } from "./length_words";
+import { Legend, legendWords, valueText } from "./legend";
 import { lengthText, unitName } from "./lengths";
 import { readingAt, thicknessCsv } from "./read_out";
 import { type Reed, type ViewName, dark, unit, word } from "./state";
@@ -44,13 +45,16 @@ function SurfaceView({ reed, onSurface }: { reed: Reed; onSurface: (s: Surface |
     surface.current?.show(map, colours, reed.palettes, reed.exaggeration.value, reed.longest_mm);
     surface.current?.showPlaces(reed.colours.value === "plan" || reed.colours.value === "leftRight" ? reed.data.plan.steps : []);
   }, [map, colours, reed.exaggeration.value, reed.wholeReed.value]);
-  useEffect(() => surface.current?.showCursor(x_mm, y_mm), [x_mm, y_mm, reed.exaggeration.value]);
+  useEffect(() => surface.current?.showCursor(reed.onShownMap_mm(x_mm), y_mm), [x_mm, y_mm, reed.exaggeration.value, map]);
   useEffect(() => surface.current?.move(reed.movement.value), [reed.movement.value, reed.exaggeration.value]);
   useEffect(() => surface.current?.inkIs(dark.value ? "#ffffff" : "#1a1a1e"), [dark.value]);
   const pick = (event: PointerEvent) => {
     const at = surface.current?.pick(event.clientX, event.clientY);
-    if (at) reed.moveCursor(at.x_mm, at.y_mm);
+    if (at) reed.moveCursor(at.x_mm - reed.onShownMap_mm(0), at.y_mm);
   };
+  // A finger or a mouse that moved was turning the reed, one that stayed points at a place.
+  const pressed = useRef({ x: 0, y: 0 });
+  const stayed_px = 6;
   return (
     <canvas
       ref={canvas}
@@ -59,7 +63,8 @@ function SurfaceView({ reed, onSurface }: { reed: Reed; onSurface: (s: Surface |
       role="img"
       aria-label={description(reed)}
       onPointerMove={(e) => e.pointerType === "mouse" && e.buttons === 0 && pick(e)}
-      onClick={(e) => pick(e as unknown as PointerEvent)}
+      onPointerDown={(e) => (pressed.current = { x: e.clientX, y: e.clientY })}
+      onPointerUp={(e) => Math.hypot(e.clientX - pressed.current.x, e.clientY - pressed.current.y) < stayed_px && pick(e)}
     />
   );
 }
@@ -78,7 +83,7 @@ export function ReadOut({ reed }: { reed: Reed }) {
   const zone = reading?.zone;
   const shown = reed.shown.value;
   const shownMap = reed.mapShown(reed.colours.value);
-  const at = shownMap.cellAt(x_mm, y_mm);
+  const at = shownMap.cellAt(reed.onShownMap_mm(x_mm), y_mm);
   const seen = at ? shown.look(shownMap.index(at.row, at.column)) : null;
   const isPlain = shown.name === "thickness" || shown.name === "leftRight" || shown.name === "beforeAfter" || shown.name === "sureness";
   return (
@@ -110,23 +115,21 @@ export function ReadOut({ reed }: { reed: Reed }) {
 
 function SaveMenu({ reed, stage, surface }: { reed: Reed; stage: { current: HTMLDivElement | null }; surface: { current: Surface | null } }) {
   const name = `reed-${reed.view.value}-${reed.colours.value}`;
-  const svgOfView = (): string => {
+  const sheetOfView = (): string => {
     const svg = stage.current?.querySelector<SVGSVGElement>("svg.flat");
-    if (svg) return standaloneSvg(svg);
     const canvas = stage.current?.querySelector("canvas");
-    return svgAround(surface.current?.picture() ?? "", canvas?.clientWidth ?? 600, canvas?.clientHeight ?? 600);
+    const view = svg ? drawingOf(svg, 380) : drawingAround(surface.current?.picture() ?? "", canvas?.clientWidth ?? 600, canvas?.clientHeight ?? 600);
+    const legend = stage.current?.closest(".viewer")?.querySelector<SVGSVGElement>(".legend > svg");
+    return sheet(convertSentence(reed.data.headline, unit.value), [view, ...(legend ? [drawingOf(legend, 340)] : [])], `${word(reed.colours.value)}: ${legendWords(reed)}`);
   };
-  const savePng = async () => {
-    const svg = stage.current?.querySelector<SVGSVGElement>("svg.flat");
-    download(name + ".png", await (svg ? pngFromSvg(standaloneSvg(svg)) : pngFromAddress(surface.current?.picture() ?? "")));
-  };
+  const savePng = async () => download(name + ".png", await pngFromSvg(sheetOfView()));
   const template = reed.data.template_pdf;
   return (
     <details class="menu">
       <summary>{word("save_as")}</summary>
       <div>
         <button onClick={() => void savePng()}>{word("picture")}</button>
-        <button onClick={() => download(name + ".svg", new Blob([svgOfView()], { type: "image/svg+xml" }))}>{word("drawing")}</button>
+        <button onClick={() => download(name + ".svg", new Blob([sheetOfView()], { type: "image/svg+xml" }))}>{word("drawing")}</button>
         <button onClick={() => download("thickness.csv", new Blob([thicknessCsv(reed.map)], { type: "text/csv" }))}>{word("table")}</button>
         {template ? (
           <button onClick={() => download("template.pdf", new Blob([bytesOf(template) as BlobPart], { type: "application/pdf" }))}>{word("template")}</button>
@@ -203,7 +206,8 @@ export function Viewer({ reed }: { reed: Reed }) {
     reed.view.value = name;
   };
   const onKey = (event: KeyboardEvent) => {
-    if (event.ctrlKey || event.metaKey || event.altKey) return;
+    // Some keyboards write [ and ] with AltGr, which comes as Ctrl and Alt.
+    if ((event.ctrlKey || event.metaKey || event.altKey) && !event.getModifierState("AltGraph")) return;
     const step = event.shiftKey ? 1 : reed.data.grid.cell_mm;
     const { x_mm, y_mm } = reed.cursor.value;
     const s = surface.current;

@@ -2,7 +2,7 @@
 import { effect } from "@preact/signals";
 import { isWord } from "./catalogue";
 import { convertNumbers, headingOrSentence } from "./length_words";
-import { unit, word } from "./state";
+import { language, unit, word } from "./state";
 
 /// Elements with data-text get that word; with data-um, numbers of micrometres; all other text its lengths converted.
 export function followReader(root: ParentNode): void {
@@ -22,7 +22,10 @@ export function followReader(root: ParentNode): void {
   effect(() => {
     for (const element of root.querySelectorAll<HTMLElement>("[data-text]")) {
       const name = element.dataset.text ?? "";
-      if (isWord(name)) element.textContent = word(name);
+      if (!isWord(name)) continue;
+      element.textContent = word(name);
+      // The rest of what the command wrote is English.
+      element.lang = language.value;
     }
   });
 }

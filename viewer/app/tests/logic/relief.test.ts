@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
-import { Palette, colouring } from "../../src/colourings";
-import { movementOf, reliefOf, shadedColours } from "../../src/relief";
-import { base64, dataWith, mapWith, thickness } from "./small_reed";
+import { ReedMap } from "../../src/data";
+import { movementOf, reliefOf, shadingOf } from "../../src/relief";
+import { base64, grid, mapWith, thickness } from "./small_reed";
 
 const map = mapWith({ thickness });
 
@@ -39,13 +39,28 @@ describe("the body", () => {
   test("ends where the view ends", () => {
     expect(reliefOf(map, 2).cells).toHaveLength(6);
   });
+  test("has no holes inside the reed's outline: what was not seen stands as high as its neighbour inwards", () => {
+    const rim: [number, number][] = [[0, -2], [0, 2], [3, 2], [3, -2]];
+    const whole = new ReedMap(grid, { thickness }, [2, 2, 2], rim, 3);
+    const filled = reliefOf(whole, 3);
+    expect(filled.cells).toHaveLength(12);
+    const corner = Array.from(filled.cells).indexOf(whole.index(0, 3));
+    expect(filled.positions[3 * corner + 2]).toBeCloseTo(0.11, 6);
+    expect(whole.field("thickness")[whole.index(0, 3)]).toBeNaN();
+  });
+  test("every vertex knows its place on the map's image, tip up", () => {
+    const k = Array.from(relief.cells).indexOf(map.index(1, 0));
+    expect([...relief.places.slice(2 * k, 2 * k + 2)]).toEqual([0.125, 0.5]);
+  });
+  test("the upper face's triangles come first", () => {
+    expect(relief.upper).toBe(4 * 6);
+    expect(Math.max(...relief.triangles.slice(0, relief.upper))).toBeLessThan(10);
+    for (let k = relief.upper; k < relief.triangles.length; k += 3) expect(Math.max(...relief.triangles.slice(k, k + 3))).toBeGreaterThanOrEqual(10);
+  });
 });
 
 test("shading never darkens a colour by more than three tenths", () => {
-  const white = new Palette("ffffffffffff");
-  const relief = reliefOf(map, 3);
-  const colours = shadedColours(relief, map, colouring("thickness", dataWith(), map), { sequential: white, diverging: white }, 20);
-  const upper = colours.slice(0, 30);
+  const upper = shadingOf(reliefOf(map, 3), map, 20).slice(0, 30);
   expect(Math.min(...upper)).toBeGreaterThanOrEqual(0.7);
   expect(Math.max(...upper)).toBeLessThanOrEqual(1);
 });
