@@ -43,7 +43,7 @@ function SaveChart({ name, title }: { name: string; title: string }) {
     download(`reed-${name}.svg`, new Blob([sheet(title, [drawingOf(chart, 640)], words)], { type: "image/svg+xml" }));
   };
   return (
-    <button class="save-chart" aria-label={`${word("drawing")}: ${title}`} onClick={save}>
+    <button class="save-chart" aria-label={`SVG: ${title}`} onClick={save}>
       SVG
     </button>
   );

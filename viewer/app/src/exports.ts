@@ -113,14 +113,15 @@ function pngOf(canvas: HTMLCanvasElement): Promise<Blob> {
 
 export async function pngFromSvg(svgText: string): Promise<Blob> {
   const image = await loaded("data:image/svg+xml;charset=utf-8," + encodeURIComponent(svgText));
+  // Two pixels for each of the sheet's: sharp on paper too.
   const canvas = document.createElement("canvas");
-  canvas.width = image.naturalWidth;
-  canvas.height = image.naturalHeight;
+  canvas.width = 2 * image.naturalWidth;
+  canvas.height = 2 * image.naturalHeight;
   const context = canvas.getContext("2d");
   if (context) {
     context.fillStyle = background;
     context.fillRect(0, 0, canvas.width, canvas.height);
-    context.drawImage(image, 0, 0);
+    context.drawImage(image, 0, 0, canvas.width, canvas.height);
   }
   return pngOf(canvas);
 }

@@ -186,7 +186,7 @@ export function FlatMap({ reed, folded }: { reed: Reed; folded: boolean }) {
           <path d={path(map.rim)} />
         </clipPath>
         <clipPath id="extent">
-          <rect x={from_y - 1} y={top} width={widest - from_y + 2} height={to_x - top} />
+          <rect x={from_y - (folded ? 0.1 : 1)} y={top} width={widest - from_y + 2} height={to_x - top} />
         </clipPath>
         <clipPath id="was">
           <rect x={-widest - 1} y={top} width={wipe_y + widest + 1} height={to_x - top} />

@@ -118,7 +118,7 @@ function SaveMenu({ reed, stage, surface }: { reed: Reed; stage: { current: HTML
   const sheetOfView = (): string => {
     const svg = stage.current?.querySelector<SVGSVGElement>("svg.flat");
     const canvas = stage.current?.querySelector("canvas");
-    const view = svg ? drawingOf(svg, 380) : drawingAround(surface.current?.picture() ?? "", canvas?.clientWidth ?? 600, canvas?.clientHeight ?? 600);
+    const view = svg ? drawingOf(svg, reed.view.value === "folded" ? 240 : 380) : drawingAround(surface.current?.picture() ?? "", canvas?.clientWidth ?? 600, canvas?.clientHeight ?? 600);
     const legend = stage.current?.closest(".viewer")?.querySelector<SVGSVGElement>(".legend > svg");
     return sheet(convertSentence(reed.data.headline, unit.value), [view, ...(legend ? [drawingOf(legend, 340)] : [])], `${word(reed.colours.value)}: ${legendWords(reed)}`);
   };

@@ -171,6 +171,9 @@ describe("the reader's own way", () => {
     expect(await page.locator("html").getAttribute("lang")).toBe("de");
     expect(await page.locator(".cautions").innerText()).toContain("Klingen sind scharf");
     expect(await page.locator(".segments").innerText()).toContain("Gefaltet");
+    // What stays English is marked, so that it is read aloud as English.
+    expect(await page.locator("main").getAttribute("lang")).toBe("en");
+    for (const part of [".cautions li span", "#viewer"]) expect(await page.locator(part).first().getAttribute("lang"), part).toBe("de");
     await set(page, "Sprache", "en");
     expect(await page.locator(".cautions").innerText()).toContain("Blades are sharp");
   });

@@ -49,6 +49,26 @@ describe.each(["surface", "flat", "folded"] as const)("%s", (view) => {
   });
 });
 
+test("a saved view says what it shows: the sentence, the colours and their unit", async () => {
+  const page = await open(reportOf(faulty));
+  await show(page, "flat");
+  const words = (await saved(page, "Drawing (SVG)")).bytes.toString().replace(/<[^>]*>/g, " ");
+  for (const part of ["right rail", "left against right", "µm", "dots: less", "+100"]) expect(words).toContain(part);
+});
+
+test.each(["section", "profiles", "closing", "compliance", "bars"])("the curves are saved too: %s, on a dark screen in inks for paper", async (name) => {
+  const page = await open(reportOf(faulty), { colorScheme: "dark" });
+  await page.evaluate(() => document.querySelectorAll("main details:not(.menu)").forEach((d) => ((d as HTMLDetailsElement).open = true)));
+  const [download] = await Promise.all([page.waitForEvent("download"), page.locator(`[data-chart=${name}] .save-chart`).click()]);
+  expect(download.suggestedFilename()).toBe(`reed-${name}.svg`);
+  const text = readFileSync(await download.path(), "utf8");
+  expect(text).not.toMatch(/#6db3ff|#ffa35c/);
+  const alone = await page.context().newPage();
+  await alone.setContent(text);
+  expect(await alone.locator("svg").first().textContent()).toContain((await page.locator(`[data-chart=${name}] figcaption`).textContent())?.replace(" SVG", "").trim().slice(0, 12));
+  expect((await look(page, await alone.locator("svg").first().screenshot())).colours).toBeGreaterThan(8);
+});
+
 test("the table is the command's thickness.csv, the template its template.pdf", async () => {
   const page = await open(reportOf(faulty));
   const csv = await saved(page, "Table (CSV)");

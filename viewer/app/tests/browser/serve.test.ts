@@ -62,8 +62,9 @@ async function drop(page: Page, name: string, bytes: Buffer): Promise<void> {
     },
     [name, bytes.toString("base64")] as const,
   );
-  await page.dispatchEvent(".drop", "dragover", { dataTransfer: data });
-  await page.dispatchEvent(".drop", "drop", { dataTransfer: data });
+  // Beside the box: all of the page takes it.
+  await page.dispatchEvent("h1", "dragover", { dataTransfer: data });
+  await page.dispatchEvent("h1", "drop", { dataTransfer: data });
 }
 const states = (page: Page) => page.evaluate(() => (window as unknown as { states: string[] }).states);
 
@@ -124,6 +125,30 @@ describe("a dropped scan", () => {
     await page.waitForSelector("li.job[data-state=refused]", { timeout: 30_000 });
     expect(await page.locator("li.job span").first().textContent()).toMatch(/reed-1-even\.ply: is larger than the 1 MB .*canewise measure/);
   });
+  test("is one of many: two are on their way, the others wait, each can be cancelled, and the page still answers", async () => {
+    await serve();
+    const page = await open(address);
+    await page.locator(".drop input[type=file]").setInputFiles(
+      Array.from({ length: 9 }, (_, k) => ({ name: `reed-${k}.ply`, mimeType: "application/octet-stream", buffer: k < 3 ? scanOf("reed-1-even") : Buffer.from("no reed") })),
+    );
+    await page.waitForSelector("li.job[data-state=measuring]", { timeout: 30_000 });
+    expect(await page.locator("li.job[data-state=waiting]").count()).toBeGreaterThanOrEqual(6);
+    await page.locator("li.job").nth(8).getByRole("button", { name: "Cancel" }).click();
+    expect(await page.locator("li.job").nth(8).getAttribute("data-state")).toBe("cancelled");
+    const list = await page.evaluate(async () => (await fetch("/api/results")).status);
+    expect(list).toBe(200);
+    await expect.poll(() => page.locator("li.job[data-state=done]").count(), { timeout: 60_000 }).toBe(3);
+    await expect.poll(() => page.locator("li.job[data-state=refused]").count(), { timeout: 30_000 }).toBe(5);
+  });
+  test("whose server ends while it is measured is told so, though the browser goes on trying", async () => {
+    await serve();
+    const page = await open(address);
+    page.removeAllListeners("console");
+    await drop(page, "reed-1-even.ply", scanOf("reed-1-even"));
+    await page.waitForSelector("li.job[data-state=measuring]", { timeout: 30_000 });
+    server.kill("SIGINT");
+    await page.waitForSelector("li.job[data-state=lost]", { timeout: 30_000 });
+  });
   test("that meets a server which is gone says so", async () => {
     await serve();
     const page = await open(address);
@@ -142,6 +167,15 @@ describe("the list", () => {
     await expect.poll(() => page.locator(".reeds li").count()).toBe(2);
     await expect.poll(() => page.locator(".reeds img").evaluateAll((all) => all.every((i) => (i as HTMLImageElement).naturalWidth > 100))).toBe(true);
     expect(await page.locator(".reeds").innerText()).toContain("thicker than its partner");
+  });
+  test("a reed's page has no violation in axe-core and leads back to the list", async () => {
+    await serve();
+    const page = await open(address + "reed/" + faulty + "/", { bypassCSP: true });
+    await page.evaluate(axe);
+    const found = await page.evaluate(async () => (await (window as unknown as { axe: { run: () => Promise<{ violations: { id: string }[] }> } }).axe.run()).violations.map((v) => v.id));
+    expect(found).toEqual([]);
+    await page.getByRole("link", { name: "All reeds" }).click();
+    await page.waitForSelector(".drop");
   });
   test("compares two, the earlier before the later", async () => {
     await serve();

@@ -60,6 +60,49 @@ describe("every view draws", () => {
     expect(half.covered / whole.covered).toBeLessThan(0.8);
     expect(await page.locator(".choices option").count()).toBe(1);
   });
+  test("the picture is the view's own, from whatever view one comes", async () => {
+    const page = await open(reportOf(faulty));
+    const widths = async () => page.locator("svg.flat image").evaluateAll((all) =>
+      Promise.all(all.map(async (i) => {
+        const picture = new Image();
+        picture.src = i.getAttribute("href") ?? "";
+        await picture.decode();
+        return picture.naturalWidth;
+      })),
+    );
+    await show(page, "flat");
+    const [whole = 0] = await widths();
+    await show(page, "folded");
+    expect(await widths()).toEqual([whole / 2]);
+    await show(page, "flat");
+    expect(await widths()).toEqual([whole]);
+    await show(page, "surface");
+    await show(page, "folded");
+    expect(await widths()).toEqual([whole / 2]);
+  });
+  test("marks are on the surface as on the map: the less side is dotted", async () => {
+    const page = await open(reportOf(faulty));
+    await show(page, "surface", "leftRight");
+    const dots = await page.locator("canvas.surface").evaluate((c) => {
+      const canvas = c as HTMLCanvasElement;
+      const copy = document.createElement("canvas");
+      [copy.width, copy.height] = [canvas.width, canvas.height];
+      const context = copy.getContext("2d") as CanvasRenderingContext2D;
+      context.drawImage(canvas, 0, 0);
+      const pixels = context.getImageData(0, 0, copy.width, copy.height).data;
+      let blue = 0;
+      let dark = 0;
+      for (let k = 0; k < pixels.length; k += 4) {
+        const [r = 0, g = 0, b = 0] = pixels.slice(k, k + 3);
+        if (b > r + 40) blue++;
+        // Dark and grey, left of the middle: no outline of a step is there.
+        if (r < 95 && g < 110 && b < 130 && pixels[k + 3] === 255 && (k / 4) % copy.width < copy.width / 2) dark++;
+      }
+      return { blue, dark };
+    });
+    expect(dots.blue).toBeGreaterThan(500);
+    expect(dots.dark).toBeGreaterThan(20);
+  });
   test("the surface turns, comes closer, grows in height, bends and swings", async () => {
     const page = await open(reportOf(faulty));
     await show(page, "surface");
@@ -206,6 +249,26 @@ describe("one cursor for all views, and it reads", () => {
     expect(from_tip).toBeGreaterThan(10);
     expect(from_tip).toBeLessThan(25);
   });
+});
+
+test("a finger that taps the surface moves the cursor, one that turns it does not", async () => {
+  const page = await open(reportOf(faulty), { viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true });
+  await show(page, "surface");
+  await page.locator("canvas.surface").scrollIntoViewIfNeeded();
+  const box = await page.locator("canvas.surface").boundingBox();
+  if (!box) throw new Error("no surface");
+  const read = () => page.locator(".readout p").first().textContent();
+  const before = await read();
+  await page.touchscreen.tap(box.x + 0.5 * box.width, box.y + 0.5 * box.height);
+  const tapped = await read();
+  expect(tapped).not.toBe(before);
+  const touch = await page.context().newCDPSession(page);
+  const send = (type: "touchStart" | "touchMove" | "touchEnd", x: number, y: number) =>
+    touch.send("Input.dispatchTouchEvent", { type, touchPoints: type === "touchEnd" ? [] : [{ x, y }] });
+  await send("touchStart", box.x + 100, box.y + 150);
+  for (let k = 1; k <= 8; k++) await send("touchMove", box.x + 100 + 10 * k, box.y + 150);
+  await send("touchEnd", 0, 0);
+  expect(await read()).toBe(tapped);
 });
 
 describe("before and after", () => {
