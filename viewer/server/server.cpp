@@ -28,7 +28,6 @@ namespace {
 using httplib::Request;
 using httplib::Response;
 using nlohmann::json;
-namespace fs = std::filesystem;
 
 /// More than uploads and event streams together may hold, so that pages are still answered.
 constexpr std::size_t kThreads = 96, kMostEventStreams = 16;
