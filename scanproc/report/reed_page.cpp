@@ -200,9 +200,10 @@ void add_bending(const Result& result, const PagePictures& pictures, const PageH
     page += is_imbalance(figure) ? spread_row(name_of(figure), m.figure(figure), 100.0, 1, "%, right over left")
                                  : spread_row(name_of(figure), m.figure(figure), 1.0, 2, "N/mm");
   }
-  for (std::size_t k = 0; k < m.modes.size(); ++k)
+  for (std::size_t k = 0; k < m.modes.size(); ++k) {
     page +=
         spread_row(fmt::format("mode {}, {}", k + 1, escaped(m.modes[k].kind)), m.modes[k].frequency_hz, 1.0, 0, "Hz");
+  }
   page += std::string(kTableEnd) + "<figure>" +
           image(home, "modes.png", pictures.modes_png, "Shapes of the first modes.") +
           "</figure><div id=\"compliance\"></div></details>";
