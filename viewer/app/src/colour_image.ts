@@ -54,6 +54,40 @@ export function canvasOf(image: ImageData): HTMLCanvasElement {
   canvas.getContext("2d")?.putImageData(image, 0, 0);
   return canvas;
 }
+/// Before left of the line, after right of it: `before` began `clipped_mm` farther out. The line stands at a share of the width.
+export function wiped(
+  after: { canvas: HTMLCanvasElement; map: ReedMap },
+  before: { canvas: HTMLCanvasElement; map: ReedMap },
+  share: number,
+  clipped_mm: number,
+): HTMLCanvasElement {
+  const canvas = document.createElement("canvas");
+  canvas.width = after.canvas.width;
+  canvas.height = after.canvas.height;
+  const context = canvas.getContext("2d");
+  if (!context) return after.canvas;
+  context.drawImage(after.canvas, 0, 0);
+  const px_per_mm = pixelsPerCell / after.map.grid.cell_mm;
+  const widest_mm = Math.max(...after.map.halfWidth_mm);
+  const line_px = 0.5 * canvas.width + (2 * share - 1) * widest_mm * px_per_mm;
+  const { rows, columns, cell_mm } = before.map.grid;
+  context.save();
+  context.beginPath();
+  context.rect(0, 0, line_px, canvas.height);
+  context.clip();
+  context.drawImage(
+    before.canvas,
+    0.5 * canvas.width - 0.5 * columns * cell_mm * px_per_mm,
+    -clipped_mm * px_per_mm,
+    columns * cell_mm * px_per_mm,
+    rows * cell_mm * px_per_mm,
+  );
+  context.restore();
+  context.fillStyle = "#1a1a1e";
+  context.fillRect(line_px - 2, 0, 4, canvas.height);
+  return canvas;
+}
+
 export function addressOf(image: ImageData): string {
   return canvasOf(image).toDataURL("image/png");
 }

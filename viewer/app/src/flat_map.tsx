@@ -1,7 +1,6 @@
 // The map laid flat, tip up, left on the left; folded, the left half lies over the right one.
 import { useSignal } from "@preact/signals";
 import { useMemo } from "preact/hooks";
-import { colouring } from "./colourings";
 import { addressOf, paint, type Part, wholeMap } from "./colour_image";
 import type { ReedMap, Step } from "./data";
 import { lengthText } from "./lengths";
@@ -122,23 +121,27 @@ export function description(reed: Reed): string {
   return `${word(reed.colours.value)}. ${reed.data.headline} ${worst.join("; ")}`;
 }
 
+function partOf(map: ReedMap, folded: boolean): Part {
+  const half = map.grid.columns / 2;
+  return folded ? { firstRow: 0, rows: map.grid.rows, firstColumn: half, columns: half } : wholeMap(map);
+}
+
 export function FlatMap({ reed, folded }: { reed: Reed; folded: boolean }) {
   const name = reed.colours.value;
   const map = reed.mapShown(name);
   const to_x = reed.longest_mm;
   const widest = Math.max(...map.halfWidth_mm);
   const from_y = folded ? 0 : -widest;
-  const part: Part = folded
-    ? { firstRow: 0, rows: map.grid.rows, firstColumn: map.grid.columns / 2, columns: map.grid.columns / 2 }
-    : wholeMap(map);
+  const part = partOf(map, folded);
   const shown = reed.shown.value;
   const image = useMemo(() => addressOf(paint(map, shown, reed.palettes, part)), [map, shown, folded]);
-  const wiped = name === "beforeAfter" && reed.before !== null && !folded;
-  const imageBefore = useMemo(() => {
-    if (!wiped || !reed.before) return "";
-    const colours = colouring("beforeAfter", reed.data, reed.before);
-    return addressOf(paint(reed.before, { ...colours, low: shown.low, high: shown.high }, reed.palettes, wholeMap(reed.before)));
-  }, [wiped, shown]);
+  const shownBefore = reed.shownBefore.value;
+  const wiped = shownBefore !== null && reed.before !== null;
+  const partBefore = reed.before ? partOf(reed.before, folded) : part;
+  const imageBefore = useMemo(
+    () => (shownBefore && reed.before ? addressOf(paint(reed.before, shownBefore, reed.palettes, partBefore)) : ""),
+    [shownBefore, folded],
+  );
   // What was measured before the tip was clipped began so much farther out.
   const clipped_mm = reed.clipped_mm;
   const shift_mm = map === reed.before ? clipped_mm : 0;
@@ -152,7 +155,7 @@ export function FlatMap({ reed, folded }: { reed: Reed; folded: boolean }) {
   };
   const { x_mm, y_mm } = reed.cursor.value;
   const cursor_y = folded ? Math.abs(y_mm) : y_mm;
-  const wipe_y = -widest + 2 * widest * reed.wipe.value;
+  const wipe_y = from_y + (widest - from_y) * reed.wipe.value;
   const picture = (href: string, m: ReedMap, p: Part) => (
     <image
       href={href}
@@ -204,7 +207,7 @@ export function FlatMap({ reed, folded }: { reed: Reed; folded: boolean }) {
         {wiped && reed.before ? (
           <g clip-path="url(#was)">
             <g clip-path="url(#rim)">
-              <g transform={`translate(0 ${-clipped_mm})`}>{picture(imageBefore, reed.before, wholeMap(reed.before))}</g>
+              <g transform={`translate(0 ${-clipped_mm})`}>{picture(imageBefore, reed.before, partBefore)}</g>
             </g>
           </g>
         ) : null}

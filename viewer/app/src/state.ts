@@ -71,6 +71,8 @@ export class Reed {
   /// Of the reed's width, from the left.
   readonly wipe = signal(0.5);
   readonly shown;
+  /// The scan before in the same colours, where both are held against each other.
+  readonly shownBefore;
 
   constructor(readonly data: PageData) {
     this.map = mapOf(data);
@@ -84,6 +86,11 @@ export class Reed {
     const start = first?.map(([x, y]): [number, number] => [x - off, y]) ?? [[0.3 * data.vamp_mm, 0]];
     this.moveCursor(start.reduce((sum, p) => sum + p[0], 0) / start.length, start.reduce((sum, p) => sum + p[1], 0) / start.length);
     this.shown = computed(() => colouring(this.colours.value, data, this.mapShown(this.colours.value)));
+    this.shownBefore = computed(() => {
+      if (this.colours.value !== "beforeAfter" || !this.before) return null;
+      const { low, high } = this.shown.value;
+      return { ...colouring("beforeAfter", data, this.before), low, high };
+    });
   }
   /// What came off is known on the grid of the scan before.
   mapShown(name: ColouringName) {

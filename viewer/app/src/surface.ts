@@ -24,11 +24,19 @@ import { OrbitControls } from "three/addons/controls/OrbitControls.js";
 import type { Colouring, Palettes } from "./colourings";
 import type { PageData, ReedMap, Step } from "./data";
 import { ribbonOf } from "./ribbon";
-import { canvasOf, paint, wholeMap } from "./colour_image";
+import { canvasOf, paint, wholeMap, wiped } from "./colour_image";
 import { type Relief, movementOf, reliefOf, shadingOf } from "./relief";
 
 // The maps' colours are meant as they are, not as light to be mixed.
 ColorManagement.enabled = false;
+
+/// The scan before, to be seen left of a line.
+export interface Before {
+  map: ReedMap;
+  colours: Colouring;
+  share: number;
+  clipped_mm: number;
+}
 
 export type Movement = "still" | "bent" | number;
 
@@ -59,6 +67,9 @@ export class Surface {
   private places: Mesh[] = [];
   private map: ReedMap | null = null;
   private colours: Colouring | null = null;
+  private wipe: number | undefined = undefined;
+  private image = document.createElement("canvas");
+  private imageBefore: HTMLCanvasElement | null = null;
   private exaggeration = 5;
   private length_mm = 36;
   private movement: Movement = "still";
@@ -102,7 +113,7 @@ export class Surface {
     this.renderer.dispose();
   }
 
-  show(map: ReedMap, colours: Colouring, palettes: Palettes, exaggeration: number, to_mm: number): void {
+  show(map: ReedMap, colours: Colouring, palettes: Palettes, exaggeration: number, to_mm: number, before: Before | null): void {
     const isNew = map !== this.map || to_mm !== this.length_mm;
     this.exaggeration = exaggeration;
     if (isNew || !this.relief) {
@@ -121,10 +132,19 @@ export class Surface {
       else this.body.add((this.mesh = new Mesh(geometry, [this.face, this.cane])));
     }
     this.mesh?.geometry.setAttribute("color", new BufferAttribute(shadingOf(this.relief, map, exaggeration), 3));
-    if (colours !== this.colours) {
+    if (colours !== this.colours || before?.share !== this.wipe) {
+      if (colours !== this.colours) {
+        this.image = canvasOf(paint(map, colours, palettes, wholeMap(map)));
+        this.imageBefore = before ? canvasOf(paint(before.map, before.colours, palettes, wholeMap(before.map))) : null;
+      }
       this.colours = colours;
+      this.wipe = before?.share;
+      const image =
+        before && this.imageBefore
+          ? wiped({ canvas: this.image, map }, { canvas: this.imageBefore, map: before.map }, before.share, before.clipped_mm)
+          : this.image;
       this.face.map?.dispose();
-      this.face.map = new CanvasTexture(canvasOf(paint(map, colours, palettes, wholeMap(map))));
+      this.face.map = new CanvasTexture(image);
       this.face.map.generateMipmaps = false;
       this.face.map.minFilter = LinearFilter;
       this.face.needsUpdate = true;

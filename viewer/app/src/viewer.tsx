@@ -15,8 +15,7 @@ import { Surface } from "./surface";
 const views: ViewName[] = ["surface", "flat", "folded"];
 
 function usable(reed: Reed, view: ViewName): ColouringName[] {
-  if (view === "folded") return reed.colourings.filter((c) => c === "leftRight");
-  return reed.colourings.filter((c) => view === "flat" || c !== "beforeAfter");
+  return view === "folded" ? reed.colourings.filter((c) => c === "leftRight" || c === "beforeAfter") : reed.colourings;
 }
 
 function SurfaceView({ reed, onSurface }: { reed: Reed; onSurface: (s: Surface | null) => void }) {
@@ -41,10 +40,13 @@ function SurfaceView({ reed, onSurface }: { reed: Reed; onSurface: (s: Surface |
   const colours = reed.shown.value;
   const map = reed.mapShown(reed.colours.value);
   const { x_mm, y_mm } = reed.cursor.value;
+  const shownBefore = reed.shownBefore.value;
+  const wipe = reed.wipe.value;
   useEffect(() => {
-    surface.current?.show(map, colours, reed.palettes, reed.exaggeration.value, reed.longest_mm);
+    const before = shownBefore && reed.before ? { map: reed.before, colours: shownBefore, share: wipe, clipped_mm: reed.clipped_mm } : null;
+    surface.current?.show(map, colours, reed.palettes, reed.exaggeration.value, reed.longest_mm, before);
     surface.current?.showPlaces(reed.colours.value === "plan" || reed.colours.value === "leftRight" ? reed.data.plan.steps : []);
-  }, [map, colours, reed.exaggeration.value, reed.wholeReed.value]);
+  }, [map, colours, reed.exaggeration.value, reed.wholeReed.value, shownBefore, wipe]);
   useEffect(() => surface.current?.showCursor(reed.onShownMap_mm(x_mm), y_mm), [x_mm, y_mm, reed.exaggeration.value, map]);
   useEffect(() => surface.current?.move(reed.movement.value), [reed.movement.value, reed.exaggeration.value]);
   useEffect(() => surface.current?.inkIs(dark.value ? "#ffffff" : "#1a1a1e"), [dark.value]);
@@ -261,7 +263,7 @@ export function Viewer({ reed }: { reed: Reed }) {
       <Legend reed={reed} />
       <div class="row tools">
         {view === "surface" ? <SurfaceControls reed={reed} surface={surface} /> : null}
-        {view === "flat" && reed.colours.value === "beforeAfter" ? (
+        {reed.colours.value === "beforeAfter" ? (
           <label class="wide">
             {word("wipe")} {Math.round(100 * reed.wipe.value)} %
             <input type="range" min="0" max="1" step="0.01" value={reed.wipe.value} onInput={(e) => (reed.wipe.value = Number(e.currentTarget.value))} />

@@ -276,12 +276,16 @@ describe("before and after", () => {
     const page = await open(comparison());
     await show(page, "flat", "removed");
     expect((await look(page, await picture(page))).covered).toBeGreaterThan(0.1);
-    await show(page, "flat", "beforeAfter");
-    const seen = new Set<string>();
-    for (const at of ["0", "0.5", "0.7", "0.9", "1"]) {
-      await page.locator(".tools input[type=range]").fill(at);
-      seen.add((await picture(page)).toString("base64"));
+    for (const view of ["surface", "flat", "folded"] as const) {
+      await show(page, view, "beforeAfter");
+      const wipe = page.getByRole("slider", { name: /Before on the left/ });
+      const seen = new Set<string>();
+      for (const at of ["0", "0.4", "0.7", "0.85", "1"]) {
+        await wipe.fill(at);
+        await show(page, view);
+        seen.add((await picture(page)).toString("base64"));
+      }
+      expect(seen.size, view).toBe(5);
     }
-    expect(seen.size).toBe(5);
   });
 });
