@@ -48,6 +48,17 @@ TEST(Strength, TheScaleIsThePlayersOwn) {
       << "one reed makes a poor scale";
 }
 
+TEST(Strength, AdviceIsHeldAgainstWhatThePlayerWants) {
+  std::vector<KnownReed> known;
+  for (const double halves : {-1.0, 0.0, 1.0}) known.push_back({"", halves, 10.0 * std::pow(1.15, halves)});
+  const StrengthScale scale = strength_scale(known, 0.05);
+  Player harder;
+  harder.wanted_halves = 1.0;
+  EXPECT_NE(place_on_scale(scale, 11.5, 0.01, harder).advice.find("where you want it"), std::string::npos);
+  EXPECT_NE(place_on_scale(scale, 10.0, 0.01, harder).advice.find("Softer than you want"), std::string::npos);
+  EXPECT_NE(place_on_scale(scale, 13.3, 0.01, harder).advice.find("Harder than you want"), std::string::npos);
+}
+
 // Between the marks a straight line is known best: its reference and its step belong together.
 TEST(Strength, UncertaintyIsThatOfALineThroughTheMarks) {
   const StrengthScale scale = strength_scale({{"", 0.0, 10.0}, {"", 2.0, 10.0 * std::pow(1.15, 2.0)}}, 0.05);
