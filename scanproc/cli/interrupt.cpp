@@ -13,10 +13,10 @@ volatile std::sig_atomic_t caught = 0;
 }  // namespace
 
 void catch_interrupts() {
-  for (const int signal : {SIGINT, SIGTERM, SIGHUP}) {
-    // What was started to go on without a terminal (nohup) goes on.
-    if (std::signal(signal, [](int) { caught = 1; }) == SIG_IGN) std::signal(signal, SIG_IGN);
-  }
+  const auto note = [](int) { caught = 1; };
+  for (const int signal : {SIGINT, SIGTERM}) std::signal(signal, note);
+  // What was started to outlive its terminal (nohup) does.
+  if (std::signal(SIGHUP, note) == SIG_IGN) std::signal(SIGHUP, SIG_IGN);
 }
 
 bool interrupted() { return caught != 0; }

@@ -159,7 +159,7 @@ std::string sentence_of(const Mechanics& m) {
         100.0 * tip.value, 100.0 * lip.value, 100.0 * kImbalanceTolerance);
   } else {
     sentence = fmt::format(
-        "Whether it bends evenly this scan cannot tell: tip {:+.1f} ± {:.1f} %, right over left ({:.0f} % tolerated).",
+        "Whether it bends evenly is too close to call: tip {:+.1f} ± {:.1f} %, right over left ({:.0f} % tolerated).",
         100.0 * tip.value, 100.0 * kCoverage95 * tip.u_scan, 100.0 * kImbalanceTolerance);
   }
   return sentence;

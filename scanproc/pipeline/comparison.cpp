@@ -120,6 +120,13 @@ class Comparer {
   }
 
   void check_that_it_is_one_reed() const {
+    const auto same_file = [](const ScanSource& a, const ScanSource& b) { return a.sha256 == b.sha256; };
+    if (!before_.scans.empty() &&
+        std::equal(before_.scans.begin(), before_.scans.end(), after_.scans.begin(), after_.scans.end(), same_file)) {
+      throw NotMeasurable(
+          "both results come from the same scan file, so nothing can have come off in between. Scan the reed again "
+          "after scraping, and compare with that.");
+    }
     if (before_.instrument != after_.instrument)
       refuse("one is a " + before_.instrument_title + " reed, the other a " + after_.instrument_title + " reed");
     const auto compare_dimension = [&](const Measured& a, const Measured& b, double spare_mm, const char* name) {
@@ -369,12 +376,16 @@ class Comparer {
         (removed > 0.0 ? gone_mm2 : grown_mm2) += square(out_.grid.cell_mm);
       }
     }
-    constexpr double more_than_dust_mm2 = 4.0;
+    constexpr double more_than_dust_mm2 = 4.0, another_reed_mm2 = 40.0;
+    if (grown_mm2 > another_reed_mm2 && gone_mm2 > another_reed_mm2) {
+      refuse(fmt::format("the second is thicker on {:.0f} mm² of the vamp and thinner on {:.0f} mm²", grown_mm2,
+                         gone_mm2));
+    }
     if (grown_mm2 > more_than_dust_mm2 && grown_mm2 > 2.0 * gone_mm2) {
       throw NotMeasurable(fmt::format(
           "the second scan has more cane than the first on {:.0f} mm² of the vamp, and cane does not grow. Are the two "
-          "in the wrong order, or was one wet? Name the scan before scraping first, and say the moisture with --state "
-          "when measuring.",
+          "in the wrong order, or was one wet? Name the scan before scraping first, and say the moisture when "
+          "measuring.",
           grown_mm2));
     }
   }

@@ -55,8 +55,7 @@ void put_in_words(Comparison& out, const Result& before, const Result& after) {
         "under the table too. Scan both times in one way.");
   }
   if (before.state == MoistureState::unknown && after.state == MoistureState::unknown) {
-    out.remarks.emplace_back(
-        "The moisture of both scans is not known; say it with --state when measuring, dry is best.");
+    out.remarks.emplace_back("The moisture of both scans is not known; say it when measuring (--state), dry is best.");
   }
   constexpr double worth_saying = 0.005;
   if (!out.left_right_only && std::abs(out.swelling_rel) > std::max(worth_saying, kCoverage95 * out.u_swelling_rel)) {

@@ -15,4 +15,24 @@ std::string cautions_box() {
   return box + "</ul></div>";
 }
 
+std::string rolling_test_words() {
+  return "<p><strong>" + worded("rollingTitle", "First the rolling test") + ".</strong> " +
+         worded("rollingText",
+                "Wet the reed, play, and roll the mouthpiece so that your lip damps one side at a time. Does the "
+                "side to be scraped speak less freely?") +
+         " " +
+         worded("rollingElse",
+                "Then go on. If not, take nothing off: cane need not be as stiff as it is thick. Repeat the scan "
+                "and the test.") +
+         "</p>";
+}
+
+bool handedness_is_checked(const Result& result) { return !result.handedness.starts_with("assumed"); }
+
+std::string unchecked_handedness_words() {
+  return worded("unchecked",
+                "Left and right are as the scanner gives them; nobody has checked that it does not mirror. Once, stick "
+                "a scrap of tape on the right rail, scan, and see it on the right.");
+}
+
 }  // namespace canewise

@@ -2,9 +2,18 @@
 
 #include <string>
 
+#include "scanproc/pipeline/result.h"
+
 namespace canewise {
 
 /// The cautions as a box on a page; it stands wherever the page tells a person to scrape.
 [[nodiscard]] std::string cautions_box();
+
+/// The rolling test as a paragraph: it comes before every balance step.
+[[nodiscard]] std::string rolling_test_words();
+
+/// Left and right are only as sure as somebody made sure that the scanner does not mirror.
+[[nodiscard]] bool handedness_is_checked(const Result& result);
+[[nodiscard]] std::string unchecked_handedness_words();
 
 }  // namespace canewise

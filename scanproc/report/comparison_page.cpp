@@ -35,9 +35,8 @@ std::string removed_text(const RemovedStep& step) {
 
 std::string hand_sentence(const LearnedHand& hand) {
   return fmt::format(
-      "Your hand took {:.0f} % of what was planned. From all that is known now a light stroke of yours takes {:.1f} "
-      "µm, "
-      "give or take {:.0f} %.",
+      "Over all places together {:.0f} % of the planned cane came off. From all that is known now a light stroke of "
+      "yours takes {:.1f} µm, give or take {:.0f} %.",
       100.0 * hand.removed_over_planned, hand.depth_per_stroke_um, 100.0 * hand.u_depth_per_stroke_rel);
 }
 
@@ -48,11 +47,20 @@ std::string comparison_page(const Comparison& comparison, const Result& before, 
   std::string page;
   page += way_home(home);
   page += "<main lang=\"en\"><div class=\"columns\"><div><h1>" + escaped(comparison.sentence) + "</h1><h2>" +
-          worded("whatIsLeft", "What is left") + "</h2><p><strong>" + escaped(comparison.left) +
-          "</strong></p><div id=\"guide\"></div>";
+          worded("whatIsLeft", "What is left") + "</h2><p><strong>" + escaped(comparison.left) + "</strong></p>";
+  for (const auto& text : after.plan.remarks) page += "<p>" + escaped(text) + "</p>";
+  if (after.plan.needs_rolling_test) page += rolling_test_words();
+  page += "<div id=\"guide\"></div>";
   if (!after.plan.steps.empty()) page += cautions_box();
   for (const auto& text : comparison.remarks) page += "<p>" + escaped(text) + "</p>";
-  if (comparison.hand) page += "<p>" + escaped(hand_sentence(*comparison.hand)) + "</p>";
+  if (comparison.hand) {
+    page += "<p>" + escaped(hand_sentence(*comparison.hand));
+    constexpr double worth_saying = 0.05;
+    const double counted = after.player.depth_per_stroke_um;
+    if (!after.plan.steps.empty() && std::abs(comparison.hand->depth_per_stroke_um - counted) > worth_saying * counted)
+      page += escaped(fmt::format(" The strokes of what is left still count {:.1f} µm each.", counted));
+    page += "</p>";
+  }
   if (!comparison.steps.empty()) {
     page += "<h2>" + worded("details_done", "Planned and done") + "</h2>" + table_begin("Planned and done") +
             "<tr><th>place</th><th>planned, µm</th><th>came off, µm</th><th>verdict</th></tr>";

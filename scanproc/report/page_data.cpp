@@ -10,8 +10,10 @@
 #include "scanproc/core/units.h"
 #include "scanproc/drawing/colour.h"
 #include "scanproc/pipeline/headline.h"
+#include "scanproc/report/cautions_box.h"
 #include "scanproc/report/page_frame.h"
 #include "scanproc/report/reed_drawing.h"
+#include "scanproc/scrape/scrape_steps.h"
 
 namespace canewise {
 namespace {
@@ -101,6 +103,11 @@ json plan_of(const ScrapePlan& plan) {
     steps.push_back({{"where", step.where},
                      {"stop", step.stop},
                      {"side", name_of(step.side)},
+                     {"across", name_of(step.across)},
+                     {"aim", step.aim == StepAim::balance  ? "balance"
+                             : step.aim == StepAim::target ? "target"
+                                                           : "softer"},
+                     {"pause", strokes_between_tests(step.strokes)},
                      {"depth_um", step.depth_um},
                      {"strokes", step.strokes},
                      {"from_mm", step.from_mm},
@@ -110,6 +117,7 @@ json plan_of(const ScrapePlan& plan) {
   return {{"status", name_of(plan.status)},
           {"sentence", plan.sentence},
           {"needs_rolling_test", plan.needs_rolling_test},
+          {"cane_right_over_left", plan.cane_right_over_left},
           {"steps", std::move(steps)}};
 }
 
@@ -173,6 +181,7 @@ json document_of(const Result& r) {
                 {"imbalance_tolerance", kImbalanceTolerance},
                 {"bending", bending_of(r.mechanics)},
                 {"cautions", kCautions},
+                {"handedness_checked", handedness_is_checked(r)},
                 {"colours",
                  {{"sequential", colours([](double t) { return sequential_colour(t); })},
                   {"diverging", colours([](double t) { return diverging_colour(2.0 * t - 1.0); })}}}};

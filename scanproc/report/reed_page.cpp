@@ -18,10 +18,13 @@ namespace {
 std::string um(double mm) { return std::isnan(mm) ? "not seen" : fmt::format("{:.0f}", um_from_mm(mm)); }
 std::string signed_um(double mm) { return std::isnan(mm) ? "not seen" : fmt::format("{:+.1f}", um_from_mm(mm)); }
 
-std::string_view purpose_of(StepAim aim) {
-  switch (aim) {
+std::string_view purpose_of(const ScrapeStep& step, const ScrapePlan& plan) {
+  // Thickness agrees, or nearly: it is the cane that is stiffer here.
+  constexpr double stiffer = 0.02;
+  const double here = step.side == Side::right ? plan.cane_right_over_left : -plan.cane_right_over_left;
+  switch (step.aim) {
     case StepAim::balance:
-      return "to match the other side";
+      return here > stiffer ? "because the cane is stiffer on this side" : "to match the other side";
     case StepAim::target:
       return "to come nearer to your target";
     case StepAim::softer:
@@ -32,39 +35,33 @@ std::string_view purpose_of(StepAim aim) {
 
 void add_plan(const Result& result, std::string& page) {
   const ScrapePlan& plan = result.plan;
-  page += "<h2>" + worded("whatToDo", "What to do") + "</h2><p><strong>" + escaped(plan.sentence) +
-          "</strong></p><div id=\"guide\"></div>";
-  if (!plan.steps.empty()) {
-    page += cautions_box();
-    if (plan.needs_rolling_test) {
-      page += "<p><strong>" + worded("rollingTitle", "First the rolling test") + ".</strong> " +
-              worded("rollingText",
-                     "Wet the reed, play, and roll the mouthpiece so that your lip damps one side at a time. Does the "
-                     "side to be scraped speak less freely?") +
-              " " +
-              worded("rollingElse",
-                     "Then go on. If not, take nothing off: cane need not be as stiff as it is thick. Repeat the scan "
-                     "and the test.") +
-              "</p>";
-    }
-    page += "<ol class=\"steps\">";
-    for (const auto& step : plan.steps) {
-      page += fmt::format("<li><strong>{}</strong>: {:.0f} µm, {}; about {} light strokes along the fibre.<br>{}</li>",
-                          escaped(step.where), step.depth_um, purpose_of(step.aim), step.strokes, escaped(step.stop));
-    }
-    page += "</ol>";
-    page += fmt::format("<p class=\"soft\">Strokes count {:.1f} µm each, {}. Lay template.pdf beside the reed.</p>",
-                        result.player.depth_per_stroke_um,
-                        result.player.hand_is_known ? "as your player file says"
-                                                    : "an assumption until a scan after scraping tells your hand");
-  }
-  if (!plan.steps.empty()) page += "<div id=\"bars\"></div>";
+  page += "<h2>" + worded("whatToDo", "What to do") + "</h2><p><strong>" + escaped(plan.sentence) + "</strong></p>";
+  // What speaks against scraping stands before the way to it.
   for (const auto& text : plan.remarks) page += "<p>" + escaped(text) + "</p>";
   if (!plan.alternatives.empty()) {
     page += "<ul>";
     for (const auto& alternative : plan.alternatives) page += "<li>" + escaped(alternative) + "</li>";
-    page += "</ul>";
+    page += "</ul>" + cautions_box();
   }
+  if (plan.steps.empty()) return;
+  if (!handedness_is_checked(result)) page += "<p>" + std::string(unchecked_handedness_words()) + "</p>";
+  page += "<div id=\"guide\"></div>";
+  if (plan.alternatives.empty()) page += cautions_box();
+  if (plan.needs_rolling_test) page += rolling_test_words();
+  page += "<div id=\"steps\"><ol class=\"steps\">";
+  for (const auto& step : plan.steps) {
+    page += fmt::format("<li><strong>{}</strong>: {:.0f} µm, {}; about {} light strokes along the fibre.<br>{}</li>",
+                        escaped(step.where), step.depth_um, purpose_of(step, plan), step.strokes, escaped(step.stop));
+  }
+  page += "</ol></div><p>" + worded("thenScan", "After the last step let the reed dry as it was and scan it again.") +
+          "</p>";
+  page += fmt::format(
+      "<p class=\"soft\">Strokes count {:.1f} µm each, {}. Lay the template (template.pdf) beside the "
+      "reed.</p>",
+      result.player.depth_per_stroke_um,
+      result.player.hand_is_known ? "as your player file says"
+                                  : "an assumption until a scan after scraping tells your hand");
+  page += "<div id=\"bars\"></div>";
 }
 
 void add_clipping(const Result& result, std::string& page) {
@@ -299,7 +296,7 @@ void add_record(const Result& result, std::string& page) {
   page += fmt::format("<li>moisture: {}; rig: {}</li><li>{}</li>", name_of(result.state), escaped(result.rig.name),
                       escaped(datum_sentence(result)));
   page += "<li>left and right: " + escaped(result.handedness) + "." +
-          (result.handedness.starts_with("assumed")
+          (!handedness_is_checked(result)
                ? " Check once: stick a scrap of tape on the right rail, scan, and see it on the right in the picture "
                  "(tip up, vamp towards you)."
                : "") +

@@ -141,8 +141,9 @@ void say_it_cannot_be_saved(ScrapePlan& plan, const PlanFindings& findings, cons
   } else {
     plan.sentence = "This reed cannot be balanced by scraping: the stiffer side would become too thin.";
   }
-  plan.alternatives = {clip_advice(clipped, 1.0), "Lay it aside: cane moves over the first weeks.",
-                       "Give it to a player who wants it softer, or keep it for practice."};
+  plan.alternatives = {"Lay it aside: cane moves over the first weeks.",
+                       "Give it to a player who wants it softer, or keep it for practice.",
+                       clip_advice(clipped, 1.0) + " That does not balance it: scan again afterwards."};
 }
 
 void say_there_is_nothing(ScrapePlan& plan, const PlanFindings& findings, const Assessment& assessment,

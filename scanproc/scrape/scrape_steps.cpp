@@ -32,16 +32,19 @@ std::vector<ScrapeStep> steps_at(const Place& place, double depth_mm, const Outl
                                                             std::ceil(lane_mm / player.tool_width_mm))));
     step.where = fmt::format("{} {}, {:.0f} to {:.0f} mm from the tip", name_of(step.side), name_of(step.across),
                              step.from_mm, step.to_mm);
-    constexpr int most_strokes_between_tests = 5;
-    const int pause = std::clamp((step.strokes + 2) / 3, 1, most_strokes_between_tests);
-    step.stop = fmt::format("Stop after every {}, wet the reed and play. {} Stop for good after {}, and scan again.",
-                            strokes(pause),
+    step.stop = fmt::format("Stop after every {}, wet the reed and play. {} Stop for good after {}.",
+                            strokes(strokes_between_tests(step.strokes)),
                             step.aim == StepAim::balance ? "Go on only while this side still speaks less freely."
                                                          : "Go on only while it still plays harder than you want.",
                             strokes(step.strokes));
     steps.push_back(std::move(step));
   }
   return steps;
+}
+
+int strokes_between_tests(int strokes) {
+  constexpr int most = 5;
+  return std::clamp((strokes + 2) / 3, 1, most);
 }
 
 void put_in_order(std::vector<ScrapeStep>& steps) {

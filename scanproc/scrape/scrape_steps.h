@@ -13,6 +13,9 @@ namespace canewise {
 [[nodiscard]] std::vector<ScrapeStep> steps_at(const Place& place, double depth_mm, const Outline& outline,
                                                const Player& player);
 
+/// After so many strokes of a step's it is time to stop and test.
+[[nodiscard]] int strokes_between_tests(int strokes);
+
 /// Largest effect first, balance before the aim, the tip last; the two sides of a pair stay together.
 void put_in_order(std::vector<ScrapeStep>& steps);
 

@@ -267,6 +267,22 @@ TEST(Comparison, OtherReedsAndTheWrongOrderAreRefused) {
   } catch (const NotMeasurable& error) {
     EXPECT_THAT(error.what(), HasSubstr("wrong order"));
   }
+  try {
+    (void)compare(before, before);
+    FAIL() << "one scan twice";
+  } catch (const NotMeasurable& error) {
+    EXPECT_THAT(error.what(), HasSubstr("the same scan file"));
+  }
+  // The same cut and size, so that only the cane itself tells: one has its heavy rail on the other side.
+  fixtures::ReedFaults mirrored = test::rough_cane(7);
+  mirrored.heavy_rail_um = 70.0;
+  mirrored.heavy_rail_side = -1;
+  try {
+    (void)compare(before, scanned(fixtures::Reed({}, mirrored), fixtures::profilometer(), 14));
+    FAIL() << "another reed";
+  } catch (const NotMeasurable& error) {
+    EXPECT_THAT(error.what(), HasSubstr("do not look like one reed"));
+  }
   fixtures::ReedShape other;
   other.stock_height_mm = 2.7;
   EXPECT_THROW((void)compare(before, scanned(fixtures::Reed(other), fixtures::profilometer(), 13)), NotMeasurable);

@@ -27,6 +27,7 @@ struct HeadReader : nlohmann::json_sax<nlohmann::json> {
     if (at == "format") format = value;
     if (at == "headline") entry->headline = value;
     if (at == "measured_at") entry->measured_at = value;
+    if (at == "state") entry->state = value;
     return true;
   }
   bool start_object(std::size_t) override { return ++depth < 64; }

@@ -10,7 +10,7 @@ namespace canewise {
 
 /// A result folder of the served folder.
 struct ResultEntry {
-  std::string name, headline, measured_at;
+  std::string name, headline, measured_at, state;
 };
 
 /// Those with a result.json, last measured first. What cannot be read is left out. Each is read once and again only

@@ -175,7 +175,10 @@ void Server::Parts::list(Response& response) {
   {
     const std::lock_guard lock(results_mutex);
     for (const ResultEntry& entry : results.entries()) {
-      found.push_back({{"name", entry.name}, {"headline", entry.headline}, {"measured_at", entry.measured_at}});
+      found.push_back({{"name", entry.name},
+                       {"headline", entry.headline},
+                       {"measured_at", entry.measured_at},
+                       {"state", entry.state}});
     }
   }
   answer(response, 200, {{"results", std::move(found)}});

@@ -31,6 +31,10 @@ export interface Step {
   where: string;
   stop: string;
   side: "left" | "right";
+  across: "centre" | "flank" | "rail";
+  aim: "balance" | "target" | "softer";
+  /// Strokes between two tests.
+  pause: number;
   depth_um: number;
   strokes: number;
   from_mm: number;
@@ -42,6 +46,7 @@ export interface Plan {
   status: string;
   sentence: string;
   needs_rolling_test: boolean;
+  cane_right_over_left: number;
   steps: Step[];
 }
 
@@ -92,6 +97,7 @@ export interface PageData {
   imbalance_tolerance: number;
   bending: Bending | null;
   cautions: string[];
+  handedness_checked: boolean;
   colours: { sequential: string; diverging: string };
   fields: Fields;
   target?: { title: string; chosen_by_user: boolean; centre: [number, number, number][]; rail: [number, number, number][] };

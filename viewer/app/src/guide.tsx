@@ -4,15 +4,20 @@ import { signal, useSignal } from "@preact/signals";
 import { isWord } from "./catalogue";
 import { StepPlaces, Axes } from "./flat_map";
 import { type Answer, type Page, answersFrom, marks, pageAfter, planKey } from "./guide_progress";
-import { convertSentence } from "./length_words";
 import { lengthText, unitName } from "./lengths";
 import { type Reed, keep, kept, unit, word } from "./state";
+import { stopWords, whereWords } from "./step_words";
 
 /// [ISO7810], ID-1.
 const cardWidth_mm = 85.6;
 const cardHeight_mm = 53.98;
 /// CSS's own idea of a millimetre, until the reader measures.
 const pxPerMmUnmeasured = 96 / 25.4;
+
+/// Of this plan on this page: another scan of the same reed may have the same plan.
+export function guideKey(reed: Reed): string {
+  return "guide." + planKey(location.pathname + JSON.stringify(reed.data.plan));
+}
 
 /// Only the server's pages lead back to its list of reeds.
 function isServed(): boolean {
@@ -56,7 +61,8 @@ function Place({ reed, step, trueSize }: { reed: Reed; step: number; trueSize: b
   const map = reed.map;
   const to_x = reed.data.vamp_mm + 1;
   const half = Math.max(...map.halfWidth_mm);
-  const box = { x: -half - 2, y: -1, width: 2 * half + 4, height: to_x + 3 };
+  const lit = reed.data.plan.steps[step];
+  const box = { x: -half - 2, y: -1.6, width: 2 * half + 4, height: to_x + 4.9 };
   const scale = trueSize ? pxPerMm.value : null;
   const d = map.rim.map(([x, y], k) => `${k === 0 ? "M" : "L"}${y.toFixed(2)} ${x.toFixed(2)}`).join("") + "Z";
   return (
@@ -66,16 +72,27 @@ function Place({ reed, step, trueSize }: { reed: Reed; step: number; trueSize: b
       width={scale ? box.width * scale : undefined}
       height={scale ? box.height * scale : undefined}
       role="img"
-      aria-label={reed.data.plan.steps[step]?.where}
+      aria-label={`${lit ? whereWords(lit) : ""}. ${word("tipUp")}`}
     >
       <clipPath id="guide-extent">
-        <rect x={box.x} y="-1" width={box.width} height={to_x + 1} />
+        <rect x={box.x} y={box.y} width={box.width} height={to_x - box.y} />
       </clipPath>
       <g clip-path="url(#guide-extent)">
         <path d={d} fill="#ece2cc" stroke="currentColor" stroke-width="0.16" />
         <path d={`M0 0V${to_x}`} stroke="#1a1a1e" stroke-width="0.06" stroke-dasharray="0.5 0.35" />
         <StepPlaces steps={reed.data.plan.steps} lit={step} />
       </g>
+      <g font-size="1.15" font-weight="700" fill="currentColor">
+        <text x={-half} y="-0.45">
+          {word("left")}
+        </text>
+        <text x={half} y="-0.45" text-anchor="end">
+          {word("right")}
+        </text>
+      </g>
+      <text x="0" y={to_x + 2.9} font-size="1.1" text-anchor="middle" fill="currentColor">
+        {word("tipUp")}
+      </text>
       <Axes from_y={-half} to_y={half} to_x={to_x} />
     </svg>
   );
@@ -83,7 +100,7 @@ function Place({ reed, step, trueSize }: { reed: Reed; step: number; trueSize: b
 
 export function Guide({ reed, onClose }: { reed: Reed; onClose: () => void }) {
   const plan = reed.data.plan;
-  const key = "guide." + planKey(JSON.stringify(plan));
+  const key = guideKey(reed);
   const answers = useSignal<Answer[]>(answersFrom(kept(key)));
   const settingScale = useSignal(false);
   const trueSize = useSignal(pxPerMm.value !== null);
@@ -115,6 +132,7 @@ export function Guide({ reed, onClose }: { reed: Reed; onClose: () => void }) {
                 const name = `caution_${k + 1}`;
                 return <li key={name}>{isWord(name) ? word(name) : c}</li>;
               })}
+              {reed.data.handedness_checked ? null : <li>{word("unchecked")}</li>}
             </ul>
             <div class="big-row">
               <button class="main" onClick={() => answer("read")}>
@@ -148,10 +166,15 @@ export function Guide({ reed, onClose }: { reed: Reed; onClose: () => void }) {
         return (
           <>
             <h2 ref={heading} tabIndex={-1}>
-              {word("rollingTitle")}
+              {word("takeNothingOff")}
             </h2>
             <p>{word("rollingStop")}</p>
-            <div class="big-row">{undo}</div>
+            <div class="big-row">
+              <button class="main" onClick={() => dialog.current?.close()}>
+                {word("close")}
+              </button>
+              {undo}
+            </div>
           </>
         );
       case "step": {
@@ -166,7 +189,7 @@ export function Guide({ reed, onClose }: { reed: Reed; onClose: () => void }) {
                   {word("step")} {page.step + 1} {word("of")} {plan.steps.length}
                 </span>
                 <br />
-                <span lang="en">{step.where}</span>
+                {whereWords(step)}
               </h2>
               <p class="huge">
                 {word("about")} {step.strokes} {word(step.strokes === 1 ? "stroke" : "strokes")}
@@ -175,12 +198,13 @@ export function Guide({ reed, onClose }: { reed: Reed; onClose: () => void }) {
                 {lengthText(step.depth_um, unit.value)} {unitName(unit.value)} {word("depth")}.
               </p>
               <p class="stop">
-                <strong>{word("whenToStop")}:</strong> <span lang="en">{convertSentence(step.stop, unit.value)}</span>
+                <strong>{word("whenToStop")}:</strong> {stopWords(step)}
               </p>
               <div class="big-row">
                 <button class="main" onClick={() => answer("done")}>
                   {word("done")}
                 </button>
+                <button onClick={() => answer("stopped")}>{word(step.aim === "balance" ? "alike" : "softEnough")}</button>
                 <button onClick={() => answer("skipped")}>{word("skip")}</button>
                 {undo}
               </div>
@@ -226,8 +250,8 @@ export function Guide({ reed, onClose }: { reed: Reed; onClose: () => void }) {
           {steps.map((mark, k) => (
             <li key={k} data-mark={mark ?? (page.kind === "step" && page.step === k ? "now" : "open")}>
               {k + 1}
-              <span class="mark">{mark === "done" ? "✓" : mark === "skipped" ? "–" : ""}</span>
-              <span class="unseen">{mark === "done" ? word("marked_done") : mark === "skipped" ? word("marked_skipped") : ""}</span>
+              <span class="mark">{mark === "done" || mark === "stopped" ? "✓" : mark === "skipped" ? "–" : ""}</span>
+              <span class="unseen">{mark === "done" || mark === "stopped" ? word("marked_done") : mark === "skipped" ? word("marked_skipped") : ""}</span>
             </li>
           ))}
         </ol>

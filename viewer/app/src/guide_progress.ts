@@ -1,6 +1,7 @@
 // How far somebody came through the guide: a list of answers, so that undo is to take the last one back.
 
-export type Answer = "read" | "test-passed" | "test-failed" | "done" | "skipped";
+/// "stopped" is a step broken off because the reed plays as it should: nothing comes after it.
+export type Answer = "read" | "test-passed" | "test-failed" | "done" | "skipped" | "stopped";
 
 export type Page =
   | { kind: "cautions" }
@@ -23,21 +24,22 @@ export function pageAfter(answers: Answer[], journey: Journey): Page {
     if (answer === "test-failed") return { kind: "take-nothing-off" };
     if (answer !== "test-passed") return { kind: "rolling-test" };
   }
-  if (left.length < journey.steps) return { kind: "step", step: left.length };
+  const stopped = left.includes("stopped");
+  if (!stopped && left.length < journey.steps) return { kind: "step", step: left.length };
   left = left.slice(0, journey.steps);
-  return { kind: "scan-again", done: left.filter((a) => a === "done").length };
+  return { kind: "scan-again", done: left.filter((a) => a === "done" || a === "stopped").length };
 }
 
 /// What was answered for each step so far.
-export function marks(answers: Answer[], journey: Journey): ("done" | "skipped" | null)[] {
+export function marks(answers: Answer[], journey: Journey): ("done" | "skipped" | "stopped" | null)[] {
   const first = journey.needsRollingTest ? 2 : 1;
   return Array.from({ length: journey.steps }, (_, k) => {
     const answer = answers[first + k];
-    return answer === "done" || answer === "skipped" ? answer : null;
+    return answer === "done" || answer === "skipped" || answer === "stopped" ? answer : null;
   });
 }
 
-const known: readonly string[] = ["read", "test-passed", "test-failed", "done", "skipped"];
+const known: readonly string[] = ["read", "test-passed", "test-failed", "done", "skipped", "stopped"];
 
 /// From what the browser kept; anything else than a list of answers is no progress.
 export function answersFrom(text: string | null): Answer[] {

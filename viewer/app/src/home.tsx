@@ -1,13 +1,23 @@
 // The server's first page: the reeds there are, and a place to drop another.
 import { useEffect } from "preact/hooks";
 import { signal, useSignal } from "@preact/signals";
+import { isWord } from "./catalogue";
 import { type Running, isOver, measure, startNext } from "./measuring";
-import { word } from "./state";
+import { keep, kept, language, word } from "./state";
 
 interface Entry {
   name: string;
   headline: string;
   measured_at: string;
+  state: string;
+}
+
+/// As the reader writes dates; what is no date stays as it is.
+function when(entry: Entry): string {
+  const date = new Date(entry.measured_at);
+  const text = Number.isNaN(date.getTime()) ? entry.measured_at : date.toLocaleString(language.value, { dateStyle: "medium", timeStyle: "short" });
+  const state = `state_${entry.state}`;
+  return isWord(state) ? `${text}, ${word(state)}` : text;
 }
 
 const entries = signal<Entry[] | null>(null);
@@ -34,7 +44,7 @@ function JobLine({ running: r }: { running: Running }) {
       ? word(job.state)
       : job.state === "done"
         ? word("finished")
-        : job.message;
+        : job.message.replace(`${job.file}: `, "");
   return (
     <li class="job" data-state={job.state}>
       <p>
@@ -57,8 +67,12 @@ function JobLine({ running: r }: { running: Running }) {
   );
 }
 
+function comparisonOf(before: Entry | undefined, after: Entry | undefined): string {
+  return `/compare?${new URLSearchParams({ before: before?.name ?? "", after: after?.name ?? "" })}`;
+}
+
 export function Home({ token }: { token: string }) {
-  const options = useSignal({ state: "unknown", rolling_test: "not-done" });
+  const options = useSignal({ state: kept("state") ?? "unknown", rolling_test: "not-done" });
   const over = useSignal(false);
   const marked = useSignal<string[]>([]);
   const send = (files: Iterable<File>) => {
@@ -98,23 +112,13 @@ export function Home({ token }: { token: string }) {
     <>
       <h1>{word("homeTitle")}</h1>
       <div class={over.value ? "drop over" : "drop"}>
-        <label class="button main">
-          {word("drop")}
-          <input
-            class="unseen"
-            type="file"
-            multiple
-            onChange={(e) => {
-              send(e.currentTarget.files ?? []);
-              e.currentTarget.value = "";
-            }}
-          />
-        </label>
-        <p class="soft">{word("dropHint")}</p>
         <div class="row">
           <label>
             {word("moisture")}
-            <select value={options.value.state} onChange={(e) => (options.value = { ...options.value, state: e.currentTarget.value })}>
+            <select value={options.value.state} onChange={(e) => {
+                options.value = { ...options.value, state: e.currentTarget.value };
+                keep("state", e.currentTarget.value);
+              }}>
               {(["unknown", "dry", "wet"] as const).map((s) => (
                 <option key={s} value={s}>
                   {word(`state_${s}`)}
@@ -133,6 +137,19 @@ export function Home({ token }: { token: string }) {
             </select>
           </label>
         </div>
+        <label class="button main">
+          {word("drop")}
+          <input
+            class="unseen"
+            type="file"
+            multiple
+            onChange={(e) => {
+              send(e.currentTarget.files ?? []);
+              e.currentTarget.value = "";
+            }}
+          />
+        </label>
+        <p class="soft">{word("dropHint")}</p>
       </div>
       <ul class="jobs">
         {running.value.map((r, k) => (
@@ -143,11 +160,19 @@ export function Home({ token }: { token: string }) {
       {lost.value ? <p role="alert">{word("lost")}</p> : null}
       {entries.value?.length === 0 ? <p>{word("none")}</p> : null}
       {pair.length === 2 ? (
-        <p>
-          <a class="button main" href={`/compare?${new URLSearchParams({ before: pair[0]?.name ?? "", after: pair[1]?.name ?? "" })}`}>
-            {word("compareTwo")}
-          </a>
-        </p>
+        <>
+          <p class="row">
+            <a class="button main" href={comparisonOf(pair[0], pair[1])}>
+              {word("compareTwo")}
+            </a>
+            <a class="button" href={comparisonOf(pair[1], pair[0])}>
+              {word("otherWay")}
+            </a>
+          </p>
+          <p class="soft">
+            {word("before")}: {pair[0]?.name}; {word("after")}: {pair[1]?.name}
+          </p>
+        </>
       ) : (entries.value?.length ?? 0) > 1 ? (
         <p class="soft">{word("compareHint")}</p>
       ) : null}
@@ -159,6 +184,7 @@ export function Home({ token }: { token: string }) {
                 <img src={`/reed/${encodeURIComponent(entry.name)}/balance.png`} alt="" loading="lazy" />
               </span>
               <strong>{entry.name}</strong>
+              <span>{when(entry)}</span>
               <span lang="en">{entry.headline}</span>
             </a>
             <label class="check">

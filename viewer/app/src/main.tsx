@@ -3,11 +3,12 @@ import { effect, signal } from "@preact/signals";
 import "./page.css";
 import { BarsChart, ClosingChart, ComplianceChart } from "./charts";
 import type { PageData } from "./data";
-import { Guide } from "./guide";
-import { answersFrom, planKey } from "./guide_progress";
+import { Guide, guideKey } from "./guide";
+import { answersFrom } from "./guide_progress";
 import { Home } from "./home";
 import { ReaderTools } from "./reader_tools";
 import { Reed, kept, language, word } from "./state";
+import { Steps } from "./steps";
 import { Viewer } from "./viewer";
 import { followReader } from "./written_page";
 
@@ -15,11 +16,11 @@ const guideIsOpen = signal(false);
 
 function GuideButton({ reed }: { reed: Reed }) {
   if (reed.data.plan.steps.length === 0) return null;
-  const begun = answersFrom(kept("guide." + planKey(JSON.stringify(reed.data.plan)))).length > 0;
+  const answers = answersFrom(kept(guideKey(reed)));
   return (
     <>
       <button class="main guide-button" onClick={() => (guideIsOpen.value = true)}>
-        {begun && !guideIsOpen.value ? word("resume") : word("guide")}
+        {word(guideIsOpen.value || answers.length === 0 ? "guide" : answers.includes("test-failed") ? "vetoed" : "resume")}
       </button>
       {guideIsOpen.value ? <Guide reed={reed} onClose={() => (guideIsOpen.value = false)} /> : null}
     </>
@@ -48,6 +49,7 @@ if (home) {
     followReader(document.body);
     mount("viewer", <Viewer reed={reed} />);
     mount("guide", <GuideButton reed={reed} />);
+    mount("steps", <Steps reed={reed} />);
     mount("bars", <BarsChart reed={reed} />);
     mount("closing", <ClosingChart reed={reed} />);
     mount("compliance", <ComplianceChart reed={reed} />);

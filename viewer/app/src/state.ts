@@ -85,12 +85,14 @@ export class Reed {
     const off = this.clipped_mm;
     const start = first?.map(([x, y]): [number, number] => [x - off, y]) ?? [[0.3 * data.vamp_mm, 0]];
     this.moveCursor(start.reduce((sum, p) => sum + p[0], 0) / start.length, start.reduce((sum, p) => sum + p[1], 0) / start.length);
-    this.shown = computed(() => colouring(this.colours.value, data, this.mapShown(this.colours.value)));
-    this.shownBefore = computed(() => {
+    // Both scans in the colours of the one that is farther out.
+    const limits = computed(() => {
       if (this.colours.value !== "beforeAfter" || !this.before) return null;
-      const { low, high } = this.shown.value;
-      return { ...colouring("beforeAfter", data, this.before), low, high };
+      const all = [this.before, this.map].map((map) => colouring("beforeAfter", data, map));
+      return { low: Math.min(...all.map((c) => c.low)), high: Math.max(...all.map((c) => c.high)) };
     });
+    this.shown = computed(() => ({ ...colouring(this.colours.value, data, this.mapShown(this.colours.value)), ...limits.value }));
+    this.shownBefore = computed(() => (limits.value && this.before ? { ...colouring("beforeAfter", data, this.before), ...limits.value } : null));
   }
   /// What came off is known on the grid of the scan before.
   mapShown(name: ColouringName) {

@@ -84,6 +84,7 @@ export function ReadOut({ reed }: { reed: Reed }) {
       : word("notSeen");
   const zone = reading?.zone;
   const shown = reed.shown.value;
+  const then = shown.name === "beforeAfter" && reed.before ? readingAt(reed.before, reed.data.zones, x_mm + reed.clipped_mm, y_mm) : null;
   const shownMap = reed.mapShown(reed.colours.value);
   const at = shownMap.cellAt(reed.onShownMap_mm(x_mm), y_mm);
   const seen = at ? shown.look(shownMap.index(at.row, at.column)) : null;
@@ -93,10 +94,16 @@ export function ReadOut({ reed }: { reed: Reed }) {
       <p>
         <span>{place}</span> <strong data-read="thickness">{value}</strong>
       </p>
-      {reading && !Number.isNaN(reading.difference_um) ? (
+      {reading && !then && !Number.isNaN(reading.difference_um) ? (
         <p>
           {word("rightMinusLeft")}: <strong data-read="difference">{lengthText(reading.difference_um, unit.value, 1, true)}</strong>
           {Number.isNaN(reading.u95_difference_um) ? "" : ` ±${lengthText(reading.u95_difference_um, unit.value, 1)}`} {u}
+        </p>
+      ) : null}
+      {then && reading ? (
+        <p>
+          {word("rightMinusLeft")}: {word("before")} <strong data-read="before">{lengthText(then.difference_um, unit.value, 1, true)}</strong>, {word("after")}{" "}
+          <strong>{lengthText(reading.difference_um, unit.value, 1, true)}</strong> {u}
         </p>
       ) : null}
       {seen && !isPlain && seen.trust !== "unknown" ? (

@@ -83,7 +83,7 @@ describe("by keyboard alone", () => {
     for (let k = 0; k < 40 && (await page.locator("dialog.guide").getAttribute("data-page")) !== "scan-again"; k++) {
       await page.keyboard.press("Tab");
       const name = await page.evaluate(() => document.activeElement?.textContent?.trim() ?? "");
-      if (["I have read this", "Yes, go on", "Done"].includes(name)) await page.keyboard.press("Enter");
+      if (["I have read this", "Yes, go on", "All strokes done"].includes(name)) await page.keyboard.press("Enter");
     }
     expect(await page.locator("dialog.guide").getAttribute("data-page")).toBe("scan-again");
   });

@@ -8,6 +8,7 @@ import { browserForTests, faulty, reportOf } from "./pages";
 const open = browserForTests();
 interface Step {
   where: string;
+  stop: string;
   strokes: number;
 }
 const plan = () => JSON.parse(readFileSync(join(inject("box"), faulty, "result.json"), "utf8")) as { plan: { steps: Step[] }; cautions: string[] };
@@ -27,6 +28,7 @@ describe("the guide", () => {
     const { plan: known, cautions } = plan();
     await page.getByRole("button", { name: "Guide me at the bench" }).click();
     expect(await page.locator("dialog.guide li").allTextContents()).toEqual(expect.arrayContaining(cautions));
+    expect(await page.locator("dialog.guide").innerText()).toContain("nobody has checked that it does not mirror");
     await press(page, "I have read this");
     expect(await kind(page)).toBe("rolling-test");
     await press(page, "Yes, go on");
@@ -36,7 +38,7 @@ describe("the guide", () => {
       expect(text).toContain(`Step ${k + 1} of ${known.steps.length}`);
       expect(text).toContain(step.where);
       expect(text).toContain(`about ${step.strokes} light strokes`);
-      expect(text).toContain("Stop after every");
+      expect(text).toContain(step.stop);
       // One place is lit, and it is this step's.
       expect(await page.locator("svg.place g[opacity='1']").count()).toBe(1);
       expect(await page.locator("svg.place g[opacity='1'] text").textContent()).toBe(String(k + 1));
@@ -68,7 +70,28 @@ describe("the guide", () => {
     await press(page, "I have read this");
     await press(page, "No, or not sure");
     expect(await kind(page)).toBe("take-nothing-off");
-    expect(await page.locator("dialog.guide").getByRole("button").allTextContents()).toEqual(["Close", "Undo"]);
+    expect(await page.locator("dialog.guide").getByRole("button").allTextContents()).toEqual(["Close", "Close", "Undo"]);
+    await page.keyboard.press("Escape");
+    await page.getByRole("button", { name: "Your rolling test said: take nothing off" }).waitFor();
+  });
+  test("stops for good when both sides speak alike, whatever strokes are left", async () => {
+    const page = await open(reportOf(faulty));
+    await atFirstStep(page);
+    await press(page, "Both sides speak alike: stop here");
+    expect(await kind(page)).toBe("scan-again");
+    expect(await page.locator("dialog.guide").innerText()).toContain("scan it again");
+    await press(page, "Undo");
+    expect(await page.locator("dialog.guide").innerText()).toContain("Step 1 of");
+  });
+  test("tells place and stop in German too, and which way round the reed lies", async () => {
+    const page = await open(reportOf(faulty), { locale: "de-DE" });
+    await page.getByRole("button", { name: "Am Werktisch anleiten" }).click();
+    await press(page, "Gelesen");
+    await press(page, "Ja, weiter");
+    const text = await page.locator("dialog.guide").innerText();
+    expect(text).toMatch(/rechter Rand, \d+ bis \d+ mm von der Spitze/);
+    expect(text).toMatch(/Alle \d Striche aufhören, .* Nach \d+ Strichen ist Schluss/);
+    expect(await page.locator("svg.place text").allTextContents()).toEqual(expect.arrayContaining(["links", "rechts", "Spitze oben, Ausstich zu Ihnen"]));
   });
   test("draws at true size once the screen's scale is set with a card of 85.60 mm (ISO/IEC 7810, ID-1)", async () => {
     const page = await open(reportOf(faulty));

@@ -98,8 +98,10 @@ describe("a dropped scan", () => {
     const page = await open(address);
     await drop(page, "not-a-reed.ply", Buffer.from("ply\nformat ascii 1.0\nelement vertex 1\n"));
     await page.waitForSelector("li.job[data-state=refused]", { timeout: 30_000 });
-    const words = await page.locator("li.job span").first().textContent();
-    expect(words).toContain("not-a-reed.ply");
+    const words = await page.locator("li.job p").first().textContent();
+    // Named once, not twice.
+    expect(words?.split("not-a-reed.ply")).toHaveLength(2);
+    expect(words).toContain("PLY header");
     expect(words).not.toContain(folder);
     expect((words ?? "").length).toBeGreaterThan(40);
     await page.getByRole("button", { name: "Dismiss" }).click();
@@ -123,7 +125,7 @@ describe("a dropped scan", () => {
     const page = await open(address);
     await drop(page, "reed-1-even.ply", scanOf("reed-1-even"));
     await page.waitForSelector("li.job[data-state=refused]", { timeout: 30_000 });
-    expect(await page.locator("li.job span").first().textContent()).toMatch(/reed-1-even\.ply: is larger than the 1 MB .*canewise measure/);
+    expect(await page.locator("li.job p").first().textContent()).toMatch(/reed-1-even\.ply is larger than the 1 MB .*canewise measure/);
   });
   test("is one of many: two are on their way, the others wait, each can be cancelled, and the page still answers", async () => {
     await serve();

@@ -24,6 +24,15 @@ describe("one file", () => {
     await page.waitForSelector("html[data-ready=yes]");
     expect(asked.filter((address) => !/^(file|data|blob):/.test(address))).toEqual([]);
   });
+  test("the steps' words are the command's", async () => {
+    const page = await open(reportOf(faulty));
+    const context = await page.context().browser()?.newContext({ javaScriptEnabled: false });
+    const plain = await context?.newPage();
+    await plain?.goto(reportOf(faulty));
+    const spaceless = (all: string[] | undefined) => all?.map((text) => text.replace(/\s+/g, ""));
+    expect(spaceless(await page.locator("ol.steps li").allTextContents())).toEqual(spaceless(await plain?.locator("ol.steps li").allTextContents()));
+    await context?.close();
+  });
   test("the sentence comes first, and is the result's", async () => {
     const page = await open(reportOf(faulty));
     expect(await page.locator("h1").textContent()).toBe(result().headline);
@@ -276,6 +285,11 @@ describe("before and after", () => {
     const page = await open(comparison());
     await show(page, "flat", "removed");
     expect((await look(page, await picture(page))).covered).toBeGreaterThan(0.1);
+    await show(page, "flat", "beforeAfter");
+    await clickAt(page, 13, 5.4);
+    const [was = NaN, is = NaN] = numbersIn((await page.locator(".readout").innerText()).split("\n").find((line) => line.includes("before")) ?? "");
+    expect(was).toBeGreaterThan(60);
+    expect(is).toBeLessThan(was - 20);
     for (const view of ["surface", "flat", "folded"] as const) {
       await show(page, view, "beforeAfter");
       const wipe = page.getByRole("slider", { name: /Before on the left/ });

@@ -23,6 +23,11 @@ describe("the guide", () => {
     expect(pageAfter(["read", "test-failed"], journey).kind).toBe("take-nothing-off");
     expect(pageAfter(["read", "test-failed", "done"], journey).kind).toBe("take-nothing-off");
   });
+  test("a step broken off because the sides speak alike is the last", () => {
+    const answers: Answer[] = ["read", "test-passed", "skipped", "stopped"];
+    expect(pageAfter(answers, journey)).toEqual({ kind: "scan-again", done: 1 });
+    expect(marks(answers, journey)).toEqual(["skipped", "stopped", null]);
+  });
   test("without a rolling test the first step follows the cautions", () => {
     const plain = { steps: 2, needsRollingTest: false };
     expect(pageAfter(["read"], plain)).toEqual({ kind: "step", step: 0 });

@@ -1,0 +1,20 @@
+// The plan's steps as a list, for those who read rather than be guided.
+import { lengthText, unitName } from "./lengths";
+import { type Reed, unit, word } from "./state";
+import { purposeWords, stopWords, whereWords } from "./step_words";
+
+export function Steps({ reed }: { reed: Reed }) {
+  const plan = reed.data.plan;
+  return (
+    <ol class="steps">
+      {plan.steps.map((step) => (
+        <li key={step.where}>
+          <strong>{whereWords(step)}</strong>: {lengthText(step.depth_um, unit.value)} {unitName(unit.value)}, {purposeWords(step, plan)}; {word("about")} {step.strokes}{" "}
+          {word(step.strokes === 1 ? "stroke" : "strokes")}.
+          <br />
+          {stopWords(step)}
+        </li>
+      ))}
+    </ol>
+  );
+}
