@@ -1,8 +1,38 @@
+import { readFileSync, readdirSync } from "node:fs";
+import { join } from "node:path";
 import { defineConfig } from "vitest/config";
+
+const here = import.meta.dirname ?? new URL(".", import.meta.url).pathname;
+
+/// The licences of what is built in go where it goes: packages by the text that they share.
+function notices(): string {
+  const lock = JSON.parse(readFileSync(join(here, "package-lock.json"), "utf8")) as { packages: Record<string, { dev?: boolean }> };
+  const byText = new Map<string, string[]>();
+  for (const [folder, about] of Object.entries(lock.packages)) {
+    if (folder === "" || about.dev) continue;
+    const file = readdirSync(join(here, folder)).find((name) => /^licen[cs]e/i.test(name));
+    if (!file) throw new Error(`${folder}: has no licence to go with it`);
+    const lines = readFileSync(join(here, folder, file), "utf8").trim().split(/\r?\n/);
+    const holders = lines.filter((line) => /^copyright/i.test(line.trim())).map((line) => line.trim());
+    const text = lines.filter((line) => !/^copyright/i.test(line.trim()) && !/licen[cs]e\)?$/i.test(line.trim())).join(" ").replace(/\s+/g, " ").trim();
+    const name = folder.replace("node_modules/", "");
+    byText.set(text, [...(byText.get(text) ?? []), `${name}: ${holders.join("; ")}`]);
+  }
+  return [...byText].map(([text, packages]) => `${packages.join("\n")}\n${text}`).join("\n\n");
+}
 
 // One script and one style sheet with fixed names: the command embeds both, the report inlines them.
 export default defineConfig({
   esbuild: { legalComments: "none", jsx: "automatic", jsxImportSource: "preact" },
+  plugins: [
+    {
+      name: "licences",
+      enforce: "post",
+      generateBundle(_, bundle) {
+        for (const part of Object.values(bundle)) if (part.type === "chunk") part.code = `/*!\n${notices()}\n*/\n${part.code}`;
+      },
+    },
+  ],
   build: {
     outDir: "../page",
     emptyOutDir: true,
