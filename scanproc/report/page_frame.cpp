@@ -71,7 +71,10 @@ std::string framed_page(const PageHome& home, std::string_view title, std::strin
     // Opened from disk or from a mail it must ask nothing of any network.
     page +=
         "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; script-src 'unsafe-inline'; "
-        "style-src 'unsafe-inline'; img-src data: blob:\">";
+        "style-src 'unsafe-inline'; img-src data: blob:";
+    // Beside it on the disk.
+    if (!home.pictures_inside) page += " file:";
+    page += "\">";
   }
   page += "<title>" + escaped(title) + "</title>";
   page += home.in_one_file ? "<style>" + std::string(page_style()) + "</style>"

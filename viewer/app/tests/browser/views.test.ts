@@ -42,6 +42,18 @@ describe("one file", () => {
   });
 });
 
+test("the demo's box shows every reed's picture and leads to its report", async () => {
+  const context = await open(reportOf(faulty));
+  const page = await context.context().newPage();
+  await page.goto("file://" + join(inject("box"), "index.html"));
+  const widths = await page.locator(".reeds img").evaluateAll((all) => all.map((i) => (i as HTMLImageElement).naturalWidth));
+  expect(widths).toHaveLength(5);
+  expect(Math.min(...widths)).toBeGreaterThan(100);
+  await page.locator(".reeds a").nth(1).click();
+  await page.waitForSelector("html[data-ready=yes]");
+  expect(await page.locator("h1").textContent()).toBe(result().headline);
+});
+
 describe("every view draws", () => {
   const colours = ["leftRight", "thickness", "target", "sureness", "stiffness", "balance", "plan"];
   test.each(["surface", "flat"] as const)("%s: seven colourings, none blank, no two alike", async (view) => {
