@@ -1,6 +1,7 @@
 #pragma once
 
 #include <string>
+#include <string_view>
 
 #include "scanproc/pipeline/result.h"
 
@@ -8,6 +9,9 @@ namespace canewise {
 
 /// The cautions as a box on a page; it stands wherever the page tells a person to scrape.
 [[nodiscard]] std::string cautions_box();
+
+/// What comes after the last step, on the page and on the template.
+inline constexpr std::string_view kThenScan = "After the last step let the reed dry as it was and scan it again.";
 
 /// The rolling test as a paragraph: it comes before every balance step.
 [[nodiscard]] std::string rolling_test_words();

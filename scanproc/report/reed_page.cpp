@@ -53,8 +53,7 @@ void add_plan(const Result& result, std::string& page) {
     page += fmt::format("<li><strong>{}</strong>: {:.0f} µm, {}; about {} light strokes along the fibre.<br>{}</li>",
                         escaped(step.where), step.depth_um, purpose_of(step, plan), step.strokes, escaped(step.stop));
   }
-  page += "</ol></div><p>" + worded("thenScan", "After the last step let the reed dry as it was and scan it again.") +
-          "</p>";
+  page += "</ol></div><p>" + worded("thenScan", kThenScan) + "</p>";
   page += fmt::format(
       "<p class=\"soft\">Strokes count {:.1f} µm each, {}. Lay the template (template.pdf) beside the "
       "reed.</p>",

@@ -4,6 +4,7 @@
 #include <array>
 
 #include "scanproc/pipeline/headline.h"
+#include "scanproc/report/cautions_box.h"
 #include "scanproc/report/pictures.h"
 #include "scanproc/report/reed_drawing.h"
 
@@ -93,6 +94,9 @@ std::string template_pdf(const Result& result) {
         fmt::format("{}. {}: {:.0f} µm, about {} light strokes.", number++, step.where, step.depth_um, step.strokes),
         3.6, list_width, kInk, true);
     list_y = canvas.paragraph({list_x, list_y}, step.stop, 3.2, list_width) + 1.5;
+  }
+  if (!result.plan.steps.empty()) {
+    list_y = canvas.paragraph({list_x, list_y}, std::string(kThenScan), 3.2, list_width) + 1.5;
   }
   for (const auto& text : result.plan.remarks) list_y = canvas.paragraph({list_x, list_y}, text, 3.2, list_width) + 1.0;
   double caution_y = std::max(list_y, y + 16.0 + result.outline.length_mm) + 6.0;

@@ -152,6 +152,22 @@ TEST(Screen, FitsFortyLinesHoweverMuchThereIsToSay) {
   EXPECT_THAT(text, HasSubstr("out"));
 }
 
+TEST(Template, TellsEveryStepItsStopAndTheNextScan) {
+  const test::TempFolder folder;
+  const auto path = folder.file("template.pdf", file("template.pdf"));
+  const auto text_path = folder.path() / "text.txt";
+  ASSERT_EQ(std::system(("pdftotext " + path.string() + " " + text_path.string()).c_str()), 0);
+  std::ifstream stream(text_path);
+  const std::string lines{std::istreambuf_iterator<char>(stream), {}};
+  const std::string text = std::regex_replace(lines, std::regex("\\s+"), " ");
+  for (const auto& step : result().plan.steps) {
+    EXPECT_THAT(text, HasSubstr(step.where));
+    EXPECT_THAT(text, HasSubstr(step.stop));
+  }
+  EXPECT_THAT(text, HasSubstr("let the reed dry as it was and scan it again"));
+  for (const auto caution : kCautions) EXPECT_THAT(text, HasSubstr(std::string(caution)));
+}
+
 TEST(Template, IsAPdfOfTwoPagesAtTrueSize) {
   const test::TempFolder folder;
   const auto path = folder.file("template.pdf", file("template.pdf"));

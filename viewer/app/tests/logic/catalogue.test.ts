@@ -41,6 +41,10 @@ describe("the catalogue", () => {
     expect(pairs.length).toBeGreaterThan(3);
     for (const [name, text] of pairs) expect(wordIn("en", name), name).toBe(text);
   });
+  test("what comes after the last step is said alike on page and template", () => {
+    const header = sources("../../../../scanproc/report", /^cautions_box\.h$/);
+    expect(wordIn("en", "thenScan")).toBe(/kThenScan = "([^"]*)"/.exec(header)?.[1]);
+  });
   test("the cautions are the plan's own", () => {
     const plan = sources("../../../../scanproc/scrape", /^scrape_plan\.h$/);
     const list = /kCautions\{([^}]*)\}/.exec(plan)?.[1] ?? "";
