@@ -179,7 +179,9 @@ BothSides join_sides(Cloud first, Cloud second, const Rig& rig) {
   }
   std::erase_if(candidates, [&](const TiedMotion& c) { return !makes_a_reed(c, top, underside); });
   if (candidates.empty()) {
-    throw NotMeasurable("the two scans' spheres or blocks fit together, but then top and underside make no reed. XX");
+    throw NotMeasurable(
+        "the two scans' spheres or blocks fit together, but then top and underside make no reed. Scan one and the same "
+        "reed from both sides, and leave it, the spheres and the block where they are in between.");
   }
   std::sort(candidates.begin(), candidates.end(),
             [](const TiedMotion& a, const TiedMotion& b) { return a.residual_mm < b.residual_mm; });

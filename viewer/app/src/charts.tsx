@@ -2,11 +2,11 @@
 import { signal } from "@preact/signals";
 import { scaleLinear, scaleLog } from "d3-scale";
 import { area, line } from "d3-shape";
-import type { Bar, ThreeCurves } from "./data";
+import type { Bar, ReedMap, ThreeCurves } from "./data";
 import { darkInks, download, drawingOf, lightInks, sheet } from "./exports";
 import { inUnit, unitName } from "./lengths";
 import { section, strip } from "./read_out";
-import { type Reed, dark, unit, word } from "./state";
+import { type Reed, dark, told, unit, word } from "./state";
 
 type Point = [number, number];
 
@@ -22,14 +22,27 @@ function size(): { width: number; height: number } {
 export interface Curve {
   label: string;
   points: Point[];
-  side: "centre" | "left" | "right" | "before";
+  side: "centre" | "left" | "right";
+  /// As the scan before showed it.
+  before?: boolean;
 }
 
 /// Told apart by dashes as well as by colour.
-const dashes = { centre: undefined, left: "8 4", right: undefined, before: "2 4" } as const;
+const dashes = { centre: undefined, left: "8 4", right: undefined } as const;
+const dashesBefore = "2 4";
+function dashOf(curve: Pick<Curve, "side" | "before">): string | undefined {
+  return curve.before ? dashesBefore : dashes[curve.side];
+}
 function inkOf(side: Curve["side"]): string {
   const inks = dark.value ? darkInks : lightInks;
   return side === "left" || side === "right" ? inks[side] : "currentColor";
+}
+
+/// Many noughts have no room beside the axis.
+function tickWords(value: number): string {
+  const exponent = Math.log10(value);
+  if (value >= 0.001 || !Number.isInteger(exponent)) return String(Number(value.toPrecision(6)));
+  return `10⁻${[...String(-exponent)].map((digit) => "⁰¹²³⁴⁵⁶⁷⁸⁹"[Number(digit)]).join("")}`;
 }
 
 /// Saves the drawings of a figure under its title; the key's samples come as they stand.
@@ -52,7 +65,7 @@ function dashWords(li: HTMLLIElement): string {
   const path = li.querySelector("path");
   if (!path) return ` (${word("grey")})`;
   const dash = path.getAttribute("stroke-dasharray");
-  return dash === dashes.left ? ` (${word("dashed")})` : dash === dashes.before ? ` (${word("dotted")})` : "";
+  return dash === dashes.left ? ` (${word("dashed")})` : dash === dashesBefore ? ` (${word("dotted")})` : "";
 }
 
 export function Chart(props: {
@@ -94,7 +107,7 @@ export function Chart(props: {
     const at = new DOMPoint(event.clientX, event.clientY).matrixTransform(svg.getScreenCTM()?.inverse());
     props.onPick(x.invert(Math.min(width - edge.right, Math.max(edge.left, at.x))));
   };
-  const keys = [...(props.bandLabel ? [{ label: props.bandLabel, side: null }] : []), ...props.curves.map((c) => ({ label: c.label, side: c.side }))];
+  const keys = [...(props.bandLabel ? [{ label: props.bandLabel, side: null, before: false }] : []), ...props.curves];
   return (
     <figure class="chart" data-chart={props.name}>
       <figcaption>
@@ -107,7 +120,7 @@ export function Chart(props: {
               {k.side === null ? (
                 <rect width="28" height="12" fill="currentColor" fill-opacity="0.16" />
               ) : (
-                <path d="M0 6h28" stroke={inkOf(k.side)} stroke-width="2.2" stroke-dasharray={dashes[k.side]} />
+                <path d="M0 6h28" stroke={inkOf(k.side)} stroke-width="2.2" stroke-dasharray={dashOf(k)} />
               )}
             </svg>
             {k.label}
@@ -138,7 +151,7 @@ export function Chart(props: {
           ))}
           {yTicks.map((t) => (
             <text key={t} x={edge.left - 6} y={y(t) + 4} text-anchor="end">
-              {Number(t.toPrecision(6))}
+              {tickWords(t)}
             </text>
           ))}
           <text x={width - edge.right} y={height - 8} text-anchor="end">
@@ -156,7 +169,7 @@ export function Chart(props: {
             <path key={k} d={band(b) ?? ""} fill="currentColor" fill-opacity="0.16" stroke="none" />
           ))}
           {props.curves.map((c) => (
-            <path key={c.label} d={curve(c.points) ?? ""} stroke={inkOf(c.side)} stroke-dasharray={dashes[c.side]} />
+            <path key={c.label} d={curve(c.points) ?? ""} stroke={inkOf(c.side)} stroke-dasharray={dashOf(c)} />
           ))}
           {props.cursor === undefined ? null : (
             <path d={`M${x(props.cursor)} ${edge.top}V${height - edge.bottom}`} stroke="currentColor" stroke-width="1.4" stroke-dasharray="4 3" />
@@ -176,17 +189,21 @@ function bandInUnits(band: [number, number, number][]): [number, number, number]
 
 export function Section({ reed }: { reed: Reed }) {
   const { x_mm, y_mm } = reed.cursor.value;
-  const { left, right } = section(reed.map, x_mm);
+  const sides = (map: ReedMap, at_mm: number, before: boolean): Curve[] => {
+    const { left, right } = section(map, at_mm);
+    const label = (side: string) => (before ? `${side}, ${word("before")}` : side);
+    return [
+      { label: label(word("leftFolded")), points: inUnits(left), side: "left", before },
+      { label: label(word("rightSide")), points: inUnits(right), side: "right", before },
+    ];
+  };
   return (
     <Chart
       name="section"
       title={`${word("acrossAt")} ${x_mm.toFixed(1)}`}
       xTitle={word("fromCentre")}
       yTitle={`${word("thickness")}, ${unitName(unit.value)}`}
-      curves={[
-        { label: word("leftFolded"), points: inUnits(left), side: "left" },
-        { label: word("rightSide"), points: inUnits(right), side: "right" },
-      ]}
+      curves={[...sides(reed.map, x_mm, false), ...(reed.before ? sides(reed.before, x_mm + reed.clipped_mm, true) : [])]}
       cursor={Math.abs(y_mm)}
       onPick={(distance) => reed.moveCursor(x_mm, y_mm < 0 ? -distance : distance)}
     />
@@ -197,12 +214,21 @@ export function Profiles({ reed }: { reed: Reed }) {
   const to = reed.data.vamp_mm;
   const { x_mm, y_mm } = reed.cursor.value;
   const target = reed.data.target;
-  const curves: Curve[] = [
-    { label: word("centre"), points: inUnits(strip(reed.map, -0.15, 0.15, to)), side: "centre" },
-    { label: word("leftRail"), points: inUnits(strip(reed.map, -0.9, -0.75, to)), side: "left" },
-    { label: word("rightRail"), points: inUnits(strip(reed.map, 0.75, 0.9, to)), side: "right" },
-  ];
-  if (reed.before) curves.push({ label: `${word("centre")}, ${word("before")}`, points: inUnits(strip(reed.before, -0.15, 0.15, to + reed.clipped_mm).map(([x, um]): Point => [x - reed.clipped_mm, um]).filter(([x]) => x > 0)), side: "before" });
+  const strips = (map: ReedMap, off_mm: number, before: boolean): Curve[] =>
+    (
+      [
+        ["centreCurve", "centre", -0.15, 0.15],
+        ["leftRail", "left", -0.9, -0.75],
+        ["rightRail", "right", 0.75, 0.9],
+      ] as const
+    ).map(([name, side, from, until]) => ({
+      label: before ? `${word(name)}, ${word("before")}` : word(name),
+      // What was clipped off lies before the tip.
+      points: inUnits(strip(map, from, until, to + off_mm).flatMap(([x, um]): Point[] => (x > off_mm ? [[x - off_mm, um]] : []))),
+      side,
+      before,
+    }));
+  const curves = [...strips(reed.map, 0, false), ...(reed.before ? strips(reed.before, reed.clipped_mm, true) : [])];
   return (
     <Chart
       name="profiles"
@@ -222,7 +248,7 @@ export function Profiles({ reed }: { reed: Reed }) {
 function threeCurves(values: ThreeCurves): Curve[] {
   const names = ["left", "centre", "right"] as const;
   return names.map((side, k) => ({
-    label: word(side),
+    label: word(side === "centre" ? "centreCurve" : side),
     side,
     points: values.flatMap((v): Point[] => {
       const y = v[k + 1];
@@ -266,7 +292,7 @@ export function BarsChart({ reed }: { reed: Reed }) {
         {word("bars")} <SaveChart name="bars" title={word("bars")} />
       </figcaption>
       <p class="soft">{word("barsKey")}</p>
-      <svg viewBox={`0 0 ${width} ${tall}`} role="img" aria-label={`${word("bars")}: ${rows.map((r) => `${r.name} ${r.text}`).join("; ")}`}>
+      <svg viewBox={`0 0 ${width} ${tall}`} role="img" aria-label={`${word("bars")}: ${rows.map((r) => `${told(r.name).text} ${r.text}`).join("; ")}`}>
         {rows.map((r, k) => {
           const top = 20 + rowHeight * k;
           const bar = (value: number, offset: number, filled: boolean) => (
@@ -285,7 +311,7 @@ export function BarsChart({ reed }: { reed: Reed }) {
               {r.imbalance ? bar(r.was, 2, false) : null}
               {bar(r.is, r.imbalance ? 14 : 4, true)}
               <text x="10" y={top - 6}>
-                {r.name}
+                {told(r.name).text}
               </text>
               <text x={width - 10} y={top - 6} text-anchor="end">
                 {r.text}

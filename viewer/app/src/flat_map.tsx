@@ -4,7 +4,7 @@ import { useMemo } from "preact/hooks";
 import { addressOf, paint, type Part, wholeMap } from "./colour_image";
 import type { ReedMap, Step } from "./data";
 import { lengthText } from "./lengths";
-import { type Reed, unit, word } from "./state";
+import { type Reed, told, unit, word } from "./state";
 
 const margin_mm = 1.6;
 
@@ -118,7 +118,7 @@ export function description(reed: Reed): string {
     .sort((a, b) => Math.abs(b.difference_um ?? 0) - Math.abs(a.difference_um ?? 0))
     .slice(0, 3)
     .map((z) => `${word(z.across as "rail")}, ${word(z.along as "tip")}: ${lengthText(z.difference_um ?? 0, unit.value, 0, true)}`);
-  return `${word(reed.colours.value)}. ${reed.data.headline} ${worst.join("; ")}`;
+  return `${word(reed.colours.value)}. ${told(reed.data.headline).text} ${worst.join("; ")}`;
 }
 
 function partOf(map: ReedMap, folded: boolean): Part {

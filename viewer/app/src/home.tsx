@@ -3,7 +3,8 @@ import { useEffect } from "preact/hooks";
 import { signal, useSignal } from "@preact/signals";
 import { isWord } from "./catalogue";
 import { type Running, isOver, measure, startNext } from "./measuring";
-import { keep, kept, language, word } from "./state";
+import { convertSentence } from "./length_words";
+import { keep, kept, language, told, unit, word } from "./state";
 
 interface Entry {
   name: string;
@@ -39,16 +40,17 @@ async function refresh(): Promise<void> {
 
 function JobLine({ running: r }: { running: Running }) {
   const job = r.job.value;
+  const message = told(job.message.replace(`${job.file}: `, ""));
   const words =
     job.state === "uploading" || job.state === "waiting" || job.state === "cancelled" || job.state === "lost"
       ? word(job.state)
       : job.state === "done"
         ? word("finished")
-        : job.message.replace(`${job.file}: `, "");
+        : message.text;
   return (
     <li class="job" data-state={job.state}>
       <p>
-        <strong>{job.file}</strong> <span aria-live="polite" lang={job.message === "" ? undefined : "en"}>{words}</span>
+        <strong>{job.file}</strong> <span aria-live="polite" lang={job.message === "" ? undefined : message.lang}>{words}</span>
       </p>
       {isOver(job.state) ? null : <progress max="1" value={job.fraction} aria-label={`${job.file}: ${words}`} />}
       <div class="row">
@@ -185,7 +187,7 @@ export function Home({ token }: { token: string }) {
               </span>
               <strong>{entry.name}</strong>
               <span>{when(entry)}</span>
-              <span lang="en">{entry.headline}</span>
+              <span lang={told(entry.headline).lang}>{convertSentence(told(entry.headline).text, unit.value)}</span>
             </a>
             <label class="check">
               <input

@@ -5,7 +5,7 @@ import { type LengthUnit, inUnit, umPerThou, unitName } from "./lengths";
 export function convertSentence(text: string, unit: LengthUnit): string {
   if (unit === "um") return text;
   const number = /[+\-−]?\d+(?:\.\d+)?/;
-  const pattern = new RegExp(`(${number.source})((?: ?±| to |–)(${number.source}))?( ?)(µm|um)(?![\\w³²])`, "g");
+  const pattern = new RegExp(`(${number.source})((?: ?±| to | bis |–)(${number.source}))?( ?)(µm|um)(?![\\w³²])`, "g");
   return text.replace(pattern, (_all, first: string, joined: string | undefined, second: string | undefined, space: string) => {
     const inThou = (n: string) => (n.startsWith("+") ? "+" : "") + (Number(n.replace("−", "-")) / umPerThou).toFixed(n.includes(".") ? 3 : 2);
     const rest = joined && second ? joined.replace(second, inThou(second)) : "";

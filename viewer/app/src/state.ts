@@ -5,6 +5,7 @@ import { languages, wordIn } from "./catalogue";
 import { type ColouringName, Palette, type Palettes, colouring, colouringsOf } from "./colourings";
 import { type PageData, mapBefore, mapOf } from "./data";
 import type { LengthUnit } from "./lengths";
+import { writtenIn } from "./written_words";
 
 export type ViewName = "surface" | "flat" | "folded";
 export type Look = "asSystem" | "light" | "dark";
@@ -42,6 +43,12 @@ export const dark = computed(() => (look.value === "asSystem" ? systemIsDark.val
 
 export function word(name: Word): string {
   return wordIn(language.value, name);
+}
+
+/// What the command wrote, and the language that it is in.
+export function told(text: string): { text: string; lang: Language } {
+  const known = writtenIn(language.value, text);
+  return known === null ? { text, lang: "en" } : { text: known, lang: language.value };
 }
 
 effect(() => {

@@ -9,7 +9,7 @@ import { convertSentence } from "./length_words";
 import { Legend, legendWords, valueText } from "./legend";
 import { lengthText, unitName } from "./lengths";
 import { readingAt, thicknessCsv } from "./read_out";
-import { type Reed, type ViewName, dark, unit, word } from "./state";
+import { type Reed, type ViewName, dark, told, unit, word } from "./state";
 import { Surface } from "./surface";
 
 const views: ViewName[] = ["surface", "flat", "folded"];
@@ -129,7 +129,7 @@ function SaveMenu({ reed, stage, surface }: { reed: Reed; stage: { current: HTML
     const canvas = stage.current?.querySelector("canvas");
     const view = svg ? drawingOf(svg, reed.view.value === "folded" ? 240 : 380) : drawingAround(surface.current?.picture() ?? "", canvas?.clientWidth ?? 600, canvas?.clientHeight ?? 600);
     const legend = stage.current?.closest(".viewer")?.querySelector<SVGSVGElement>(".legend > svg");
-    return sheet(convertSentence(reed.data.headline, unit.value), [view, ...(legend ? [drawingOf(legend, 340)] : [])], `${word(reed.colours.value)}: ${legendWords(reed)}`);
+    return sheet(convertSentence(told(reed.data.headline).text, unit.value), [view, ...(legend ? [drawingOf(legend, 340)] : [])], `${word(reed.colours.value)}: ${legendWords(reed)}`);
   };
   const savePng = async () => download(name + ".png", await pngFromSvg(sheetOfView()));
   const template = reed.data.template_pdf;

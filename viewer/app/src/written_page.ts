@@ -2,29 +2,47 @@
 import { effect } from "@preact/signals";
 import { isWord } from "./catalogue";
 import { convertNumbers, headingOrSentence } from "./length_words";
-import { language, unit, word } from "./state";
+import { language, told, unit, word } from "./state";
 
-/// Elements with data-text get that word; with data-um, numbers of micrometres; all other text its lengths converted.
-export function followReader(root: ParentNode): void {
-  const sentences: { node: Text; text: string }[] = [];
-  const numbers: { element: Element; text: string }[] = [];
-  const walker = document.createTreeWalker(root as Node, NodeFilter.SHOW_TEXT);
+const described = ["alt", "aria-label"] as const;
+
+/// Elements with data-text get that word; with data-um, numbers of micrometres; all other text is translated where the
+/// catalogue knows it, marked as English where not, and its lengths are converted.
+export function followReader(root: HTMLElement): void {
+  const texts: { node: Text; parent: HTMLElement; text: string }[] = [];
+  const numbers: { node: Text; text: string }[] = [];
+  const attributes: { element: Element; name: string; text: string }[] = [];
+  const walker = document.createTreeWalker(root, NodeFilter.SHOW_TEXT);
   for (let node = walker.nextNode() as Text | null; node; node = walker.nextNode() as Text | null) {
     const parent = node.parentElement;
-    if (!parent || parent.closest("script, style, .app, [data-um]")) continue;
-    if (/µm|um\b/.test(node.data)) sentences.push({ node, text: node.data });
+    if (!parent || parent.closest("script, style, .app, [data-text]")) continue;
+    if (/\p{L}/u.test(node.data)) texts.push({ node, parent, text: node.data });
+    else if (parent.closest("[data-um]")) numbers.push({ node, text: node.data });
   }
-  for (const element of root.querySelectorAll("[data-um]")) numbers.push({ element, text: element.textContent ?? "" });
+  for (const name of described) {
+    for (const element of root.querySelectorAll(`[${name}]:not(.app *)`)) attributes.push({ element, name, text: element.getAttribute(name) ?? "" });
+  }
+  const title = document.title;
   effect(() => {
-    for (const { node, text } of sentences) node.data = headingOrSentence(text, unit.value);
-    for (const { element, text } of numbers) element.textContent = convertNumbers(text, unit.value);
+    const foreign = new Set<HTMLElement>();
+    for (const { node, parent, text } of texts) {
+      const known = told(text);
+      node.data = headingOrSentence(known.text, unit.value);
+      if (known.lang !== language.value) foreign.add(parent);
+    }
+    // The page itself is in the reader's language.
+    for (const { parent } of texts) parent.lang = foreign.has(parent) ? "en" : language.value;
+    for (const { element, name, text } of attributes) element.setAttribute(name, headingOrSentence(told(text).text, unit.value));
+    document.title = told(title).text;
+  });
+  effect(() => {
+    for (const { node, text } of numbers) node.data = convertNumbers(text, unit.value);
   });
   effect(() => {
     for (const element of root.querySelectorAll<HTMLElement>("[data-text]")) {
       const name = element.dataset.text ?? "";
       if (!isWord(name)) continue;
       element.textContent = word(name);
-      // The rest of what the command wrote is English.
       element.lang = language.value;
     }
   });

@@ -3,7 +3,7 @@ import { readFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import type { Page } from "playwright-core";
 import { describe, expect, test } from "vitest";
-import { type Opening, browserForTests, clickAt, comparison, faulty, numbersIn, reportOf, show } from "./pages";
+import { type Opening, browserForTests, clickAt, comparison, faulty, numbersIn, reeds, reportOf, show } from "./pages";
 
 const open = browserForTests();
 const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
@@ -171,11 +171,18 @@ describe("the reader's own way", () => {
     expect(await page.locator("html").getAttribute("lang")).toBe("de");
     expect(await page.locator(".cautions").innerText()).toContain("Klingen sind scharf");
     expect(await page.locator(".segments").innerText()).toContain("Gefaltet");
-    // What stays English is marked, so that it is read aloud as English.
-    expect(await page.locator("main").getAttribute("lang")).toBe("en");
-    for (const part of [".cautions li span", "#viewer"]) expect(await page.locator(part).first().getAttribute("lang"), part).toBe("de");
+    expect(await page.locator("h1").innerText()).toMatch(/^Blatt für B-Klarinette, .*: rechter Rand, .* µm dicker als die Stelle gegenüber/);
+    expect(await page.title()).toMatch(/^Blatt für B-Klarinette/);
     await set(page, "Sprache", "en");
     expect(await page.locator(".cautions").innerText()).toContain("Blades are sharp");
+    expect(await page.locator("h1").innerText()).toContain("is on average");
+  });
+  test.each([...reeds.map((reed) => [reed, () => reportOf(reed)] as const), ["the comparison", comparison] as const])("in German nothing but the record's own names is English: %s", async (_, address) => {
+    const page = await open(address(), { locale: "de-DE" });
+    const english = await page.evaluate(() => [...document.querySelectorAll<HTMLElement>("main [lang=en]")].map((e) => e.textContent ?? ""));
+    expect(english.filter((text) => !/^(Invented: |state=|canewise \d)/.test(text))).toEqual([]);
+    const german = await page.locator("main").evaluate((main) => [...main.querySelectorAll("[lang=de]")].length);
+    expect(german).toBeGreaterThan(20);
   });
   test("dark by the system's wish or by choice", async () => {
     const page = await open(reportOf(faulty), { colorScheme: "dark" });

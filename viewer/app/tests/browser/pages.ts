@@ -5,6 +5,7 @@ import { afterAll, afterEach, beforeAll, expect, inject } from "vitest";
 
 export const faulty = "reed-2-heavy-right-rail";
 export const scraped = "reed-2-heavy-right-rail-scraped";
+export const reeds = ["reed-1-even", faulty, scraped, "reed-3-thick-tip-corner", "reed-4-thin-left-rail"];
 
 export function reportOf(reed: string): string {
   return "file://" + join(inject("box"), reed, "report.html");

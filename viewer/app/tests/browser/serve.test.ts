@@ -110,6 +110,23 @@ describe("a dropped scan", () => {
     await drop(page, "reed-1-even.ply", scanOf("reed-1-even"));
     await page.waitForSelector("li.job[data-state=done]", { timeout: 60_000 });
   });
+  test("is refused in German by a German page, and its list is German too", async () => {
+    await serve();
+    const page = await open(address, { locale: "de-DE" });
+    const header = "ply\nformat ascii 1.0\nelement vertex 2\nproperty float x\nproperty float y\nproperty float z\nend_header\n";
+    await drop(page, "zwei-punkte.ply", Buffer.from(header + "0 0 0\n100 30 1\n"));
+    await page.waitForSelector("li.job[data-state=refused]", { timeout: 30_000 });
+    const words = page.locator("li.job p span").first();
+    expect(await words.textContent()).toBe("Enthält nur 2 Punkte; ein Blatt braucht Tausende. Mit feinerem Schritt scannen.");
+    expect(await words.getAttribute("lang")).toBe("de");
+    const headline = page.locator(".reeds li a span[lang]").first();
+    expect(await headline.getAttribute("lang")).toBe("de");
+    expect(await headline.textContent()).toMatch(/^Blatt für B-Klarinette/);
+    // What nobody translated is marked as what it is.
+    await drop(page, "kein-blatt.ply", Buffer.from("ply\nformat ascii 1.0\nelement vertex 1\n"));
+    await expect.poll(() => page.locator("li.job[data-state=refused]").count(), { timeout: 30_000 }).toBe(2);
+    expect(await page.locator("li.job p span[lang=en]").count()).toBe(1);
+  });
   test("can be cancelled while it is measured, and leaves nothing", async () => {
     await serve();
     const page = await open(address);

@@ -292,6 +292,27 @@ test("a finger that taps the surface moves the cursor, one that turns it does no
   expect(await read()).toBe(tapped);
 });
 
+test.each([
+  ["desktop", { width: 1280, height: 900 }],
+  ["phone", { width: 390, height: 844 }],
+])("no word of a curve is cut off: %s", async (_, viewport) => {
+  const page = await open(reportOf(faulty), { viewport });
+  await page.evaluate(() => document.querySelectorAll("main details").forEach((d) => d.setAttribute("open", "")));
+  const cut = await page.locator(".chart > svg").evaluateAll((charts) =>
+    charts.flatMap((chart) => {
+      const frame = chart.getBoundingClientRect();
+      return [...chart.querySelectorAll("text")]
+        .filter((text) => {
+          const box = text.getBoundingClientRect();
+          return box.left < frame.left - 0.5 || box.right > frame.right + 0.5 || box.top < frame.top - 0.5 || box.bottom > frame.bottom + 0.5;
+        })
+        .map((text) => `${chart.closest("figure")?.dataset.chart}: ${text.textContent}`);
+    }),
+  );
+  expect(cut).toEqual([]);
+  expect(await page.locator(".chart > svg").count()).toBeGreaterThan(3);
+});
+
 describe("before and after", () => {
   test("what came off, both scans with a line to wipe", async () => {
     const page = await open(comparison());
@@ -313,5 +334,29 @@ describe("before and after", () => {
       }
       expect(seen.size, view).toBe(5);
     }
+  });
+  test("both scans in the curves: apart where cane came off, together where nobody scraped", async () => {
+    const page = await open(comparison());
+    await show(page, "flat");
+    await clickAt(page, 13, 5.4);
+    const curvesOf = (chart: string) =>
+      page.locator(`[data-chart=${chart}] > svg g[clip-path] path[stroke]:not([stroke="none"])`).evaluateAll((paths) =>
+        paths.slice(0, -1).map((path) => [...(path.getAttribute("d") ?? "").matchAll(/([\d.]+),([\d.]+)/g)].map((m) => [Number(m[1]), Number(m[2])] as const)),
+      );
+    /// Of two curves with points above the same places, mostly.
+    const apart = (a: readonly (readonly [number, number])[], b: readonly (readonly [number, number])[]) => {
+      const there = new Map(a.map(([x, y]) => [Math.round(x), y]));
+      return Math.max(...b.map(([x, y]) => Math.abs((there.get(Math.round(x)) ?? y) - y)));
+    };
+    const [left = [], right = [], leftBefore = [], rightBefore = []] = await curvesOf("section");
+    expect(right.length).toBeGreaterThan(10);
+    expect(apart(right, rightBefore)).toBeGreaterThan(10);
+    expect(apart(left, leftBefore)).toBeLessThan(3);
+    const profiles = await curvesOf("profiles");
+    expect(profiles).toHaveLength(6);
+    const [, , rail = [], , leftRailBefore = [], railBefore = []] = profiles;
+    expect(apart(rail, railBefore)).toBeGreaterThan(2);
+    expect(apart(profiles[1] ?? [], leftRailBefore)).toBeLessThan(1);
+    expect(await page.locator("[data-chart=section] .key").innerText()).toContain("right, before");
   });
 });
