@@ -1,6 +1,5 @@
 #include <fmt/format.h>
 
-#include <cmath>
 #include <cstdio>
 #include <filesystem>
 #include <memory>
@@ -9,9 +8,9 @@
 #include "scanproc/core/error.h"
 #include "scanproc/core/output_folder.h"
 #include "scanproc/pipeline/comparison.h"
+#include "scanproc/pipeline/learned_hand.h"
 #include "scanproc/pipeline/result_json.h"
 #include "scanproc/report/comparison_outputs.h"
-#include "scanproc/scan/dated_copy.h"
 
 namespace canewise {
 namespace {
@@ -47,14 +46,11 @@ void run_compare(const CompareArguments& a) {
   write_output_folder(folder, comparison_files(comparison, before, after, a.before, a.after));
   std::string text = comparison_screen(comparison, after, folder.string());
   if (!a.player.empty() && comparison.hand) {
-    const auto hundredths = [](double value) { return std::round(100.0 * value) / 100.0; };
-    options.player.depth_per_stroke_um = hundredths(comparison.hand->depth_per_stroke_um);
-    options.player.u_depth_per_stroke_rel = hundredths(comparison.hand->u_depth_per_stroke_rel);
-    options.player.hand_is_known = true;
-    const std::string kept = write_keeping_old(player_path, player_text(options.player));
-    text +=
-        fmt::format("Your hand is now known in {}; give it to the next plan with --player {}.\n", a.player, a.player);
-    if (!kept.empty()) text += "The file as it was is kept beside it: " + kept + "\n";
+    const auto kept = keep_hand(player_path, comparison);
+    text += kept ? fmt::format("Your hand is now known in {}; give it to the next plan with --player {}.\n", a.player,
+                               a.player)
+                 : fmt::format("{} knew of this scraping already and stays as it is.\n", a.player);
+    if (kept && !kept->old_copy.empty()) text += "The file as it was is kept beside it: " + kept->old_copy + "\n";
   } else if (comparison.hand) {
     text += "To keep what your hand does for the next plan, name your player file with --player.\n";
   }

@@ -15,6 +15,7 @@
 #include "scanproc/cli/commands.h"
 #include "scanproc/cli/interrupt.h"
 #include "scanproc/core/error.h"
+#include "scanproc/core/output_folder.h"
 #include "scanproc/mechanics/player.h"
 #include "scanproc/scan/rig.h"
 #include "viewer/server/server.h"
@@ -54,13 +55,13 @@ ServerOptions server_options(const ServeArguments& a) {
   if (error) throw OutputError("this program cannot find itself to measure with. Is /proc mounted?");
   // Told now, not at the first scan.
   if (!a.rig.empty()) (void)read_rig(a.rig);
-  if (!a.player.empty()) (void)read_player(a.player);
+  options.player = a.player.empty() ? options.folder / "player.toml" : std::filesystem::absolute(a.player);
+  if (!a.player.empty() || is_there(options.player)) (void)read_player(options.player);
   if (!a.target.empty()) (void)load_target(a.target);
   const auto add = [&](const char* name, const std::string& value) {
     if (!value.empty()) options.measure_options.insert(options.measure_options.end(), {name, value});
   };
   add("--rig", a.rig);
-  add("--player", a.player);
   add("--target", a.target);
   add("--instrument", a.instrument);
   options.port = a.port;
@@ -100,7 +101,9 @@ std::function<void()> add_serve_command(CLI::App& app) {
       ->check(CLI::Range(1, 65535));
   verb->add_flag("--lan", arguments->lan, "let others on the network come, with the token that is printed");
   verb->add_option("--rig", arguments->rig, "rig file (TOML) of the scanner");
-  verb->add_option("--player", arguments->player, "player file (TOML): hand, mouthpiece, wishes");
+  verb->add_option(
+      "--player", arguments->player,
+      "player file (TOML): hand, mouthpiece, wishes; learns your hand (default: player.toml in the folder)");
   verb->add_option("--target", arguments->target, "name of a built-in target, or a target file");
   verb->add_option("--instrument", arguments->instrument, "instrument, e.g. clarinet-bb (default: told by size)");
   verb->add_option("--largest-mb", arguments->largest_mb, "largest scan that is taken, in megabytes (default: 2048)")

@@ -92,6 +92,7 @@ Player read_player(const std::filesystem::path& path) {
   }
   hand.number_into(player.u_depth_per_stroke_rel, "u_depth_per_stroke_rel", 0.0, 2.0);
   hand.number_into(player.tool_width_mm, "tool_width_mm", 0.5, 20);
+  player.hand_learned_from = hand.texts("learned_from");
   hand.refuse_unknown();
 
   Settings mouthpiece = settings.table("mouthpiece");
@@ -160,6 +161,12 @@ std::string player_text(const Player& player) {
   if (player.hand_is_known) number("depth_per_stroke_um", player.depth_per_stroke_um);
   if (player.hand_is_known) number("u_depth_per_stroke_rel", player.u_depth_per_stroke_rel);
   number("tool_width_mm", player.tool_width_mm);
+  if (!player.hand_learned_from.empty()) {
+    text += "learned_from = [";
+    for (std::size_t k = 0; k < player.hand_learned_from.size(); ++k)
+      text += (k == 0 ? "" : ", ") + quoted(player.hand_learned_from[k]);
+    text += "]\n";
+  }
   text += "\n[mouthpiece]\n";
   optional("tip_opening_mm", player.tip_opening_mm);
   optional("facing_length_mm", player.facing_length_mm);

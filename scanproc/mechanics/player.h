@@ -27,6 +27,8 @@ struct Player {
   double depth_per_stroke_um = 2.0;
   double u_depth_per_stroke_rel = 0.4;
   bool hand_is_known = false;
+  /// The scrapings that this was learned from, as pipeline/learned_hand.h names them: none counts twice.
+  std::vector<std::string> hand_learned_from;
   double tool_width_mm = 4.0;  ///< Of the tool's footprint across the fibre.
 
   std::optional<double> tip_opening_mm, facing_length_mm, facing_power;  ///< Of the mouthpiece, both rails.
@@ -45,7 +47,7 @@ struct Player {
 };
 
 /// Reads `player.toml`: `name`, and tables
-///   [hand] depth_per_stroke_um, u_depth_per_stroke_rel, tool_width_mm
+///   [hand] depth_per_stroke_um, u_depth_per_stroke_rel, tool_width_mm, learned_from
 ///   [mouthpiece] tip_opening_mm, facing_length_mm, facing_power, left_tip_opening_mm and so on for a crooked facing,
 ///                window_end_mm, ligature_mm
 ///   [lip] at_mm, length_mm, force_n, tip_patch_at_mm

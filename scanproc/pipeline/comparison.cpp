@@ -12,6 +12,7 @@
 #include "scanproc/core/statistics.h"
 #include "scanproc/core/units.h"
 #include "scanproc/pipeline/comparison_words.h"
+#include "scanproc/pipeline/learned_hand.h"
 #include "scanproc/scrape/scrape_region.h"
 #include "scanproc/scrape/scrape_steps.h"
 
@@ -88,6 +89,7 @@ class Comparer {
 
   Comparison run() {
     check_that_it_is_one_reed();
+    out_.scraping = scraping_name(before_, after_);
     out_.grid = before_.map.grid;
     out_.left_right_only = before_.state != after_.state;
     find_clip();
@@ -437,6 +439,13 @@ class Comparer {
     hand.u_removed_over_planned = about.u_mm / about.planned_mm;
     if (!(hand.removed_over_planned > 2.0 * hand.u_removed_over_planned))
       return;  // Nothing was done, or nothing is seen.
+    if (has_learned_from(options_.player, out_.scraping)) {
+      hand.known_already = true;
+      hand.depth_per_stroke_um = options_.player.depth_per_stroke_um;
+      hand.u_depth_per_stroke_rel = options_.player.u_depth_per_stroke_rel;
+      out_.hand = hand;
+      return;
+    }
     // Told strokes were made as `before_.player` says; what one took off, against what is known by now.
     const double seen = before_.player.depth_per_stroke_um * hand.removed_over_planned / options_.strokes_done;
     constexpr double from_day_to_day = 0.15;  // An assumption: no hand repeats itself better.

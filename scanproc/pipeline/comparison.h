@@ -30,10 +30,12 @@ struct LearnedHand {
   double depth_per_stroke_um = 0.0;
   double u_depth_per_stroke_rel = 0.0;  ///< What the next plan must expect, place to place and day to day.
   double removed_over_planned = 0.0, u_removed_over_planned = 0.0;  ///< Of this session's volumes.
+  bool known_already = false;  ///< The player's hand was learned from this very scraping before: nothing is added.
 };
 
 /// Cane that went between two scans of one reed. Fields lie on the grid of the scan before.
 struct Comparison {
+  std::string scraping;  ///< Its name, see learned_hand.h.
   Grid grid;
   Field removed_mm;  ///< NaN where either scan saw nothing. With `left_right_only`: this side's loss over the other's.
   Field u_mm;
@@ -50,7 +52,7 @@ struct Comparison {
 };
 
 struct CompareOptions {
-  Player player;              ///< Whose hand it was, as known before.
+  Player player;              ///< Whose hand it was, as known by now.
   double strokes_done = 1.0;  ///< Strokes made, as a share of those that the plan told.
 };
 

@@ -60,6 +60,10 @@ std::string comparison_page(const Comparison& comparison, const Result& before, 
     if (!after.plan.steps.empty() && std::abs(comparison.hand->depth_per_stroke_um - counted) > worth_saying * counted)
       page += escaped(fmt::format(" The strokes of what is left still count {:.1f} µm each.", counted));
     page += "</p>";
+    if (!home.token.empty()) {
+      page += fmt::format("<div id=\"hand\" data-token=\"{}\" data-known=\"{:d}\"></div>", escaped(home.token),
+                          comparison.hand->known_already);
+    }
   }
   if (!comparison.steps.empty()) {
     page += "<h2>" + worded("details_done", "Planned and done") + "</h2>" + table_begin("Planned and done") +

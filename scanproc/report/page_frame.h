@@ -9,6 +9,7 @@ namespace canewise {
 struct PageHome {
   bool in_one_file = true;
   bool pictures_inside = in_one_file;
+  std::string token = {};  ///< What lets the page write back to its server; empty where it cannot.
 };
 
 /// Text as it may stand in HTML.

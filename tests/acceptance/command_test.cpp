@@ -246,6 +246,10 @@ TEST_F(Command, DemoMakesFourReedsScrapesOneAndTellsWhereTheirReportsAre) {
                                   HasSubstr("Sharp blade"), HasSubstr("me.toml")));
   EXPECT_EQ(entries("off"), 3U);
   EXPECT_THAT(content(folder_.path() / "me.toml"), HasSubstr("depth_per_stroke_um = 1."));
+  const std::string learned = content(folder_.path() / "me.toml");
+  const Outcome again = run("compare " + before + " " + after + " --player me.toml --strokes-done 0.5 --out off");
+  EXPECT_THAT(again.out, HasSubstr("me.toml knew of this scraping already"));
+  EXPECT_EQ(content(folder_.path() / "me.toml"), learned);
   const Outcome backwards = run("compare " + after + " " + before + " --out nothing");
   EXPECT_EQ(backwards.code, 4);
   EXPECT_THAT(backwards.err, HasSubstr("wrong order"));

@@ -13,6 +13,7 @@
 #include "scanproc/core/budget.h"
 #include "scanproc/core/error.h"
 #include "scanproc/core/statistics.h"
+#include "scanproc/pipeline/learned_hand.h"
 #include "scanproc/pipeline/pipeline.h"
 #include "scanproc/pipeline/result_json.h"
 #include "scanproc/scrape/scrape_region.h"
@@ -159,6 +160,39 @@ TEST(Comparison, LearnsTheHandAndKeepsWhatWasKnown) {
                   .hand->depth_per_stroke_um,
               1.4 * comparison.hand->depth_per_stroke_um);
   }
+}
+
+TEST(Comparison, AHandLearnsFromOneScrapingOnce) {
+  const test::TempFolder folder;
+  const fixtures::Reed reed = heavy(1);
+  const Result before = scanned(reed, fixtures::profilometer(), 1);
+  fixtures::Hand hand;
+  hand.depth_factor = 1.5;
+  const fixtures::Reed scraped = carry_out(reed, before.plan, hand, 1).after;
+  const Result after = scanned(scraped, fixtures::profilometer(), 2),
+               another = scanned(scraped, fixtures::profilometer(), 3);
+  const auto file = folder.path() / "me.toml";
+  const auto first = keep_hand(file, compare(before, after));
+  ASSERT_TRUE(first);
+  EXPECT_EQ(first->old_copy, "");
+  CompareOptions now;
+  now.player = read_player(file);
+  EXPECT_EQ(now.player.depth_per_stroke_um, first->player.depth_per_stroke_um);
+  EXPECT_GT(now.player.depth_per_stroke_um, 2.3);
+
+  const Comparison again = compare(before, after, now);
+  ASSERT_TRUE(again.hand);
+  EXPECT_TRUE(again.hand->known_already);
+  EXPECT_EQ(again.hand->depth_per_stroke_um, now.player.depth_per_stroke_um);
+  EXPECT_FALSE(keep_hand(file, again));
+  EXPECT_FALSE(keep_hand(file, compare(before, after))) << "nor by a comparison that did not know of it";
+  EXPECT_EQ(read_player(file).hand_learned_from.size(), 1U);
+
+  const auto second = keep_hand(file, compare(before, another, now));
+  ASSERT_TRUE(second) << "another scan tells more";
+  EXPECT_NE(second->old_copy, "");
+  EXPECT_GT(second->player.depth_per_stroke_um, now.player.depth_per_stroke_um);
+  EXPECT_EQ(read_player(file).hand_learned_from.size(), 2U);
 }
 
 TEST(Comparison, AHandIsJudgedByWhatBothScansSaw) {

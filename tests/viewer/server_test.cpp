@@ -12,11 +12,15 @@
 #include <chrono>
 #include <fstream>
 #include <nlohmann/json.hpp>
+#include <random>
 #include <thread>
 
+#include "fixtures/hand.h"
 #include "fixtures/scanner.h"
 #include "fixtures/write_cloud.h"
 #include "scanproc/core/error.h"
+#include "scanproc/mechanics/player.h"
+#include "scanproc/pipeline/result_json.h"
 #include "tests/support/scans.h"
 #include "tests/support/temp_file.h"
 
@@ -44,6 +48,7 @@ struct Running {
     ServerOptions options;
     options.folder = folder.path();
     options.command = CANEWISE_COMMAND;
+    options.player = options.folder / "player.toml";
     if (change) change(options);
     server = std::make_unique<Server>(options);
     server->start();
@@ -229,6 +234,52 @@ TEST(Server, WhoFollowsALinkGetsAPageEvenWhereThereIsNothing) {
   EXPECT_THAT(nothing->body, testing::AllOf(HasSubstr("There is no such reed here."), HasSubstr("<a href=\"/\">")));
   const auto program = http.Get("/reed/nothing/");
   EXPECT_EQ(json::parse(program->body).at("message"), "There is no such reed here.");
+}
+
+TEST(Server, KeepsTheHandOnceForWhoMayWriteAndPlansWithIt) {
+  const Running running;
+  fixtures::ReedFaults faults = test::rough_cane(1);
+  faults.heavy_rail_um = 40.0;
+  const fixtures::Reed reed({}, faults);
+  ASSERT_EQ(running.end_of(running.send("before.ply", scan())).at("state"), "done");
+  const Result before = read_result(running.folder.path() / "before");
+  ASSERT_FALSE(before.plan.steps.empty());
+  fixtures::Hand hand;
+  hand.depth_factor = 1.5;
+  fixtures::Reed scraped = reed;
+  std::mt19937_64 random(1);
+  for (const ScrapeStep& step : before.plan.steps) scraped = scraped.scraped(fixtures::cut_of(step, hand, random));
+  const auto bytes = fixtures::ply_binary(fixtures::scan_reed(scraped, fixtures::profilometer(), {}, 2).cloud);
+  ASSERT_EQ(running.end_of(running.send("after.ply", bytes)).at("state"), "done");
+
+  const fs::path file = running.folder.path() / "player.toml";
+  const std::string where = "/api/hand?before=before&after=after";
+  auto http = running.client();
+  EXPECT_EQ(status_of(http.Post(where)), 403);
+  EXPECT_EQ(status_of(http.Get(where, running.writing())), 404) << "reading keeps nothing";
+  for (const char* share : {"0", "11", "-1", "nan", "1x", "1e400"})
+    EXPECT_EQ(status_of(http.Post(where + "&strokes_done=" + share, running.writing(), "", "")), 400) << share;
+  EXPECT_EQ(status_of(http.Post("/api/hand?before=before&after=nothing", running.writing(), "", "")), 404);
+  EXPECT_EQ(status_of(http.Post("/api/hand?before=after&after=before", running.writing(), "", "")), 422);
+  EXPECT_FALSE(fs::exists(file));
+
+  const auto kept = http.Post(where, running.writing(), "", "");
+  ASSERT_EQ(status_of(kept), 200) << kept->body;
+  EXPECT_TRUE(json::parse(kept->body).at("kept"));
+  const Player learned = read_player(file);
+  EXPECT_TRUE(learned.hand_is_known);
+  EXPECT_GT(learned.depth_per_stroke_um, 1.2 * before.player.depth_per_stroke_um);
+  const auto again = http.Post(where + "&strokes_done=0.5", running.writing(), "", "");
+  EXPECT_FALSE(json::parse(again->body).at("kept"));
+  EXPECT_EQ(read_player(file).depth_per_stroke_um, learned.depth_per_stroke_um);
+
+  ASSERT_EQ(running.end_of(running.send("next.ply", scan())).at("state"), "done");
+  EXPECT_EQ(read_result(running.folder.path() / "next").player.depth_per_stroke_um, learned.depth_per_stroke_um);
+  // A file that somebody spoiled is left as it is, and said.
+  std::ofstream(file) << "[hand]\ndepth_per_stroke_um = 'much'\n";
+  const auto refused = http.Post(where, running.writing(), "", "");
+  EXPECT_EQ(status_of(refused), 422);
+  EXPECT_THAT(refused->body, HasSubstr("depth_per_stroke_um"));
 }
 
 TEST(Server, AFormIsRefusedInWordsAndLeavesNothing) {

@@ -7,12 +7,15 @@
 
 #include <algorithm>
 #include <atomic>
+#include <charconv>
 #include <fstream>
 #include <nlohmann/json.hpp>
 #include <thread>
 
 #include "scanproc/core/error.h"
+#include "scanproc/core/output_folder.h"
 #include "scanproc/pipeline/comparison.h"
+#include "scanproc/pipeline/learned_hand.h"
 #include "scanproc/pipeline/result_json.h"
 #include "scanproc/report/comparison_outputs.h"
 #include "scanproc/report/reed_page.h"
@@ -95,6 +98,11 @@ std::string event_of(const JobView& view) {
   return "data: " + told.dump(-1, ' ', false, json::error_handler_t::replace) + "\n\n";
 }
 
+struct Compared {
+  Result before, after;
+  Comparison comparison;
+};
+
 }  // namespace
 
 struct Server::Parts {
@@ -106,6 +114,7 @@ struct Server::Parts {
   std::thread listener;
   std::mutex results_mutex;
   ResultList results;
+  std::mutex player_mutex;
   std::atomic<std::size_t> event_streams{0};
   std::atomic<bool> stopping{false};
   socket_t bound = INVALID_SOCKET;
@@ -124,7 +133,9 @@ struct Server::Parts {
   void list(Response& response);
   void reed(const Request& request, Response& response) const;
   void reed_file(const Request& request, Response& response) const;
-  void compare_two(const Request& request, Response& response) const;
+  void compare_two(const Request& request, Response& response);
+  void keep_hand_of(const Request& request, Response& response);
+  [[nodiscard]] std::optional<Compared> compared(const Request& request, Response& response);
   void take_scan(const Request& request, Response& response, const httplib::ContentReader& read);
   void events(const Request& request, Response& response);
 };
@@ -208,18 +219,55 @@ void Server::Parts::reed_file(const Request& request, Response& response) const 
   response.set_content(*bytes, std::string(served->type));
 }
 
-void Server::Parts::compare_two(const Request& request, Response& response) const {
+std::optional<Compared> Server::Parts::compared(const Request& request, Response& response) {
+  const auto no = [&](int status, const std::string& message) -> std::optional<Compared> {
+    refuse(request, response, status, message);
+    return std::nullopt;
+  };
   const auto before = result_folder(options.folder, request.get_param_value("before")),
              after = result_folder(options.folder, request.get_param_value("after"));
-  if (!before || !after) return refuse(request, response, 404, "There is no such reed here.");
+  if (!before || !after) return no(404, "There is no such reed here.");
+  const std::string share = request.get_param_value("strokes_done");
+  double strokes_done = 1.0;
+  if (!share.empty()) {
+    const auto [end, failed] = std::from_chars(share.data(), share.data() + share.size(), strokes_done);
+    if (failed != std::errc() || end != share.data() + share.size() || !(strokes_done >= 0.01 && strokes_done <= 10.0))
+      return no(400, "The strokes made, as a share of those told, must be 0.01 to 10.");
+  }
   try {
-    const Result was = read_result(*before), is = read_result(*after);
-    const Comparison comparison = compare(was, is, {was.player});
-    response.set_content(comparison_page(comparison, was, is, removal_png(comparison, was),
-                                         {.in_one_file = false, .pictures_inside = true}),
-                         "text/html; charset=utf-8");
+    Compared both{read_result(*before), read_result(*after), {}};
+    CompareOptions how{both.before.player, strokes_done};
+    {
+      const std::lock_guard lock(player_mutex);
+      if (is_there(options.player)) how.player = read_player(options.player);
+    }
+    both.comparison = compare(both.before, both.after, how);
+    return both;
   } catch (const Error& error) {
-    refuse(request, response, 422, error.what());
+    return no(422, error.what());
+  }
+}
+
+void Server::Parts::compare_two(const Request& request, Response& response) {
+  const auto both = compared(request, response);
+  if (!both) return;
+  const PageHome home{.in_one_file = false, .pictures_inside = true, .token = guard.token};
+  response.set_content(
+      comparison_page(both->comparison, both->before, both->after, removal_png(both->comparison, both->before), home),
+      "text/html; charset=utf-8");
+}
+
+void Server::Parts::keep_hand_of(const Request& request, Response& response) {
+  const auto both = compared(request, response);
+  if (!both) return;
+  if (!both->comparison.hand)
+    return refuse(request, response, 409, "These two scans say nothing of what a stroke takes.");
+  try {
+    const std::lock_guard lock(player_mutex);
+    const auto kept = keep_hand(options.player, both->comparison);
+    answer(response, 200, {{"file", options.player.filename().string()}, {"kept", kept.has_value()}});
+  } catch (const Error& error) {
+    refuse(request, response, 507, error.what());
   }
 }
 
@@ -254,6 +302,8 @@ void Server::Parts::take_scan(const Request& request, Response& response, const 
       return refuse_known(400, fmt::format("There is no such {}.", key));
     of_this_scan.insert(of_this_scan.end(), {option, value});
   }
+  // As it is now: it may have been learned while this server ran.
+  if (is_there(options.player)) of_this_scan.insert(of_this_scan.end(), {"--player", options.player.string()});
   if (!request.has_header("Content-Length")) return refuse_known(411, name + ": its size must be told beforehand.");
   const auto length = request.get_header_value<std::uint64_t>("Content-Length");
   if (length > options.largest_upload_bytes) {
@@ -362,6 +412,7 @@ void Server::Parts::set_up() {
   http.Get(R"(/reed/([^/]+)/)", [this](const Request& q, Response& r) { reed(q, r); });
   http.Get(R"(/reed/([^/]+)/([^/]+))", [this](const Request& q, Response& r) { reed_file(q, r); });
   http.Get("/compare", [this](const Request& q, Response& r) { compare_two(q, r); });
+  http.Post("/api/hand", [this](const Request& q, Response& r) { keep_hand_of(q, r); });
   http.Post(kScans,
             [this](const Request& q, Response& r, const httplib::ContentReader& read) { take_scan(q, r, read); });
   http.Get(R"(/api/jobs/([0-9a-f]{64})/events)", [this](const Request& q, Response& r) { events(q, r); });

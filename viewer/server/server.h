@@ -13,6 +13,7 @@ struct ServerOptions {
   std::filesystem::path folder;              ///< Of results; there already.
   std::filesystem::path command;             ///< This program, to measure with.
   std::vector<std::string> measure_options;  ///< For every measurement.
+  std::filesystem::path player;              ///< Player file that learns the hand; need not be there yet.
   int port = 0;                              ///< 0: any that is free.
   bool lan = false;
   std::size_t largest_upload_bytes = 2ULL << 30U;

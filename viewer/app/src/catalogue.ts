@@ -269,6 +269,13 @@ const words = {
   otherWay: ["The other way round", "Andersherum"],
   compareHint: ["Mark two scans of one reed, the earlier and the later.", "Zwei Scans eines Blatts markieren, den früheren und den späteren."],
   mark: ["compare", "vergleichen"],
+  strokesMade: ["Strokes that you made, of those told:", "Striche, die Sie gemacht haben, von den genannten:"],
+  countAgain: ["Count again", "Neu rechnen"],
+  keepHand: ["Count with this hand from now on", "Ab jetzt mit dieser Hand rechnen"],
+  handKept: [
+    "What a stroke of yours takes is kept: the next scans are planned with it.",
+    "Was ein Strich von Ihnen nimmt, ist gemerkt: Die nächsten Scans werden damit geplant.",
+  ],
   lost: ["The connection to canewise was lost. Is it still running?", "Die Verbindung ist weg. Läuft canewise noch?"],
 } as const satisfies Record<string, readonly [string, string]>;
 

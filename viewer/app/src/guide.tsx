@@ -2,6 +2,7 @@
 import { useEffect, useRef } from "preact/hooks";
 import { signal, useSignal } from "@preact/signals";
 import { isWord } from "./catalogue";
+import type { Plan } from "./data";
 import { StepPlaces, Axes } from "./flat_map";
 import { type Answer, type Page, answersFrom, marks, pageAfter, planKey } from "./guide_progress";
 import { lengthText, unitName } from "./lengths";
@@ -15,8 +16,11 @@ const cardHeight_mm = 53.98;
 const pxPerMmUnmeasured = 96 / 25.4;
 
 /// Of this plan on this page: another scan of the same reed may have the same plan.
+export function guideKeyOf(page: string, plan: Plan): string {
+  return "guide." + planKey(page + JSON.stringify(plan));
+}
 export function guideKey(reed: Reed): string {
-  return "guide." + planKey(location.pathname + JSON.stringify(reed.data.plan));
+  return guideKeyOf(location.pathname, reed.data.plan);
 }
 
 /// Only the server's pages lead back to its list of reeds.

@@ -5,6 +5,7 @@ import { BarsChart, ClosingChart, ComplianceChart } from "./charts";
 import type { PageData } from "./data";
 import { Guide, guideKey } from "./guide";
 import { answersFrom } from "./guide_progress";
+import { Hand } from "./hand";
 import { Home } from "./home";
 import { ReaderTools } from "./reader_tools";
 import { Reed, kept, language, word } from "./state";
@@ -50,6 +51,8 @@ if (home) {
     mount("viewer", <Viewer reed={reed} />);
     mount("guide", <GuideButton reed={reed} />);
     mount("steps", <Steps reed={reed} />);
+    const hand = document.getElementById("hand");
+    if (hand) mount("hand", <Hand reed={reed} token={hand.dataset.token ?? ""} known={hand.dataset.known === "1"} />);
     mount("bars", <BarsChart reed={reed} />);
     mount("closing", <ClosingChart reed={reed} />);
     mount("compliance", <ComplianceChart reed={reed} />);

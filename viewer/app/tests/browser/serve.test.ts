@@ -208,6 +208,49 @@ describe("the list", () => {
     await page.locator(".tools input[type=range]").fill("1");
     expect((await picture(page)).equals(half)).toBe(false);
   });
+  const compareThem = () => address + `compare?before=${faulty}&after=${scraped}`;
+  const depth = async (page: Page) => Number(/takes ([\d.]+) µm/.exec(await page.locator("main").innerText())?.[1]);
+  test("keeps what a stroke takes, once, and the next scan is planned with it", async () => {
+    await serve();
+    const page = await open(compareThem());
+    const whole = await depth(page);
+    await page.getByLabel("Strokes that you made").fill("50");
+    await page.getByRole("link", { name: "Count again" }).click();
+    await page.waitForSelector("html[data-ready=yes]");
+    const half = await depth(page);
+    expect(half).toBeGreaterThan(1.3 * whole);
+    await page.getByRole("button", { name: "Count with this hand from now on" }).click();
+    await page.getByRole("status").filter({ hasText: "is kept" }).waitFor();
+    const file = readFileSync(join(folder, "player.toml"), "utf8");
+    expect(Number(/depth_per_stroke_um = ([\d.]+)/.exec(file)?.[1])).toBeCloseTo(half, 1);
+    // The same scraping again adds nothing, whatever is said of its strokes.
+    await page.goto(compareThem());
+    await page.waitForSelector("html[data-ready=yes]");
+    expect(await page.locator("#hand").innerText()).toContain("is kept");
+    expect(await depth(page)).toBeCloseTo(half, 1);
+    await page.goto(address);
+    await drop(page, faulty + "-again.ply", scanOf(faulty));
+    await page.waitForSelector("li.job[data-state=done]", { timeout: 60_000 });
+    await page.getByRole("link", { name: "Open" }).click();
+    await page.waitForSelector("html[data-ready=yes]");
+    expect(await page.locator("main").innerText()).toMatch(new RegExp(`Strokes count ${half.toFixed(1)} µm each, as your player file says`));
+  });
+  test("knows from the guide how many strokes were made", async () => {
+    await serve();
+    const page = await open(address + `reed/${faulty}/`);
+    await page.getByRole("button", { name: "Guide me at the bench" }).click();
+    await page.getByRole("button", { name: "I have read this" }).click();
+    await page.getByRole("button", { name: "Yes, go on" }).click();
+    await page.getByRole("button", { name: "All strokes done" }).click();
+    await page.getByRole("button", { name: "Skip" }).click();
+    const told = (JSON.parse(readFileSync(join(folder, faulty, "result.json"), "utf8")) as { plan: { steps: { strokes: number }[] } }).plan.steps.map((s) => s.strokes);
+    expect(told).toHaveLength(2);
+    await page.goto(compareThem());
+    await page.waitForSelector("html[data-ready=yes]");
+    const made = page.getByLabel("Strokes that you made");
+    expect(await made.inputValue()).toBe(String(Math.round((100 * (told[0] ?? 0)) / ((told[0] ?? 0) + (told[1] ?? 0)))));
+    expect(await page.getByRole("link", { name: "Count again" }).count()).toBe(1);
+  });
   test.each(["light", "dark"] as const)("has no violation in axe-core and fits a phone: %s", async (colorScheme) => {
     await serve();
     const page = await open(address, { colorScheme, viewport: { width: 390, height: 844 }, bypassCSP: true });

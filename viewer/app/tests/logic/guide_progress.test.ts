@@ -1,3 +1,4 @@
+import { shareOfStrokes } from "../../src/guide_progress";
 import { describe, expect, test } from "vitest";
 import { type Answer, answersFrom, marks, pageAfter, planKey } from "../../src/guide_progress";
 
@@ -50,5 +51,20 @@ describe("what the browser kept", () => {
   test("belongs to one plan", () => {
     expect(planKey("plan a")).toBe(planKey("plan a"));
     expect(planKey("plan a")).not.toBe(planKey("plan b"));
+  });
+});
+
+describe("strokes made, of those told", () => {
+  const plan = { needs_rolling_test: true, steps: [{ strokes: 30 }, { strokes: 10 }] };
+  test.each([
+    [["read", "test-passed", "done", "done"], 1],
+    [["read", "test-passed", "done", "skipped"], 0.75],
+    [["read", "test-passed", "done", "stopped"], 0.875],
+    [["read", "test-passed", "stopped"], 0.375],
+  ] as const)("%s: %d", (answers, share) => {
+    expect(shareOfStrokes([...answers], plan)).toBeCloseTo(share, 12);
+  });
+  test.each([[[]], [["read"]], [["read", "test-failed"]], [["read", "test-passed", "skipped", "skipped"]]] as const)("%s: nothing to say", (answers) => {
+    expect(shareOfStrokes([...answers], plan)).toBeNull();
   });
 });
