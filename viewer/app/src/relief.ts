@@ -34,7 +34,23 @@ function heightsWithin(map: ReedMap): Float32Array {
   return heights;
 }
 
+type Place = [x_mm: number, y_mm: number];
+
+function nearestOn(rim: readonly Place[], x: number, y: number): { place: Place; distance_mm: number } {
+  let best: { place: Place; distance_mm: number } = { place: [x, y], distance_mm: Infinity };
+  rim.forEach(([ax, ay], k) => {
+    const [bx, by] = rim[(k + 1) % rim.length] ?? [ax, ay];
+    const length2 = (bx - ax) ** 2 + (by - ay) ** 2;
+    const t = length2 > 0 ? Math.min(1, Math.max(0, ((x - ax) * (bx - ax) + (y - ay) * (by - ay)) / length2)) : 0;
+    const place: Place = [ax + t * (bx - ax), ay + t * (by - ay)];
+    const distance_mm = Math.hypot(x - place[0], y - place[1]);
+    if (distance_mm < best.distance_mm) best = { place, distance_mm };
+  });
+  return best;
+}
+
 /// One vertex a cell of the reed up to `to_mm`, seen or not: the map's image tells which. A square where four neighbours are cells of it.
+/// Where the body ends with the reed it ends on the outline, not in steps of cells.
 export function reliefOf(map: ReedMap, to_mm: number): Relief {
   const { rows, columns } = map.grid;
   const heights = heightsWithin(map);
@@ -84,7 +100,16 @@ export function reliefOf(map: ReedMap, to_mm: number): Relief {
       side(a, b), side(b, d), side(d, e), side(e, a);
     }
   }
-  for (const [a, b] of rim.values()) below.push(a, count + a, count + b, a, count + b, b);
+  const farthest_mm = 1.5 * map.grid.cell_mm;
+  for (const [a, b] of rim.values()) {
+    below.push(a, count + a, count + b, a, count + b, b);
+    const { place, distance_mm } = nearestOn(map.rim, -(positions[3 * a + 1] ?? 0), positions[3 * a] ?? 0);
+    if (distance_mm > farthest_mm || place[0] > to_mm) continue;
+    for (const base of [3 * a, 3 * (count + a)]) {
+      positions[base] = place[1];
+      positions[base + 1] = -place[0];
+    }
+  }
   return { positions, places, triangles: Uint32Array.from([...triangles, ...below]), upper: triangles.length, cells: Uint32Array.from(cells) };
 }
 

@@ -48,6 +48,33 @@ describe("the body", () => {
     expect(filled.positions[3 * corner + 2]).toBeCloseTo(0.11, 6);
     expect(whole.field("thickness")[whole.index(0, 3)]).toBeNaN();
   });
+  test("ends on the outline and keeps what lies within", () => {
+    const fine = { cell_mm: 0.1, rows: 80, columns: 80 };
+    const rim: [number, number][] = Array.from({ length: 181 }, (_, k) => [3.5 - 3.4 * Math.cos((k * Math.PI) / 180), 3.4 * Math.sin((k * Math.PI) / 180)]);
+    const round: [number, number][] = [...rim, ...rim.slice(1, -1).reverse().map(([x, y]): [number, number] => [x, -y])];
+    const body = reliefOf(new ReedMap(fine, {}, [], round, 8), 5);
+    expect(body.cells.length).toBe(0);
+    const level = base64(Array.from({ length: 6400 }, (_, k) => (Math.hypot((k % 80) * 0.1 + 0.05 - 3.5, (Math.floor(k / 80) - 39.5) * 0.1) < 3.4 ? 200 : NaN)));
+    const disc = reliefOf(new ReedMap(fine, { thickness: level }, [], round, 8), 5);
+    const walked = new Map<string, number>();
+    for (let k = 0; k < disc.upper; k += 3) {
+      for (let i = 0; i < 3; i++) walked.set(`${disc.triangles[k + i]}-${disc.triangles[k + ((i + 1) % 3)]}`, k);
+    }
+    const free = new Set([...walked.keys()].filter((edge) => !walked.has(edge.split("-").reverse().join("-"))).map((edge) => Number(edge.split("-")[0])));
+    let onOutline = 0;
+    disc.cells.forEach((cell, k) => {
+      const y = disc.positions[3 * k] ?? NaN, x = -(disc.positions[3 * k + 1] ?? NaN);
+      const radius = Math.hypot(x - 3.5, y);
+      expect(radius).toBeLessThan(3.401);
+      if (free.has(k) && x < 4.8) {
+        expect(Math.abs(radius - 3.4)).toBeLessThan(0.001);
+        onOutline++;
+      } else if (!free.has(k)) {
+        expect(x).toBeCloseTo((cell % 80) * 0.1 + 0.05, 5);
+      }
+    });
+    expect(onOutline).toBeGreaterThan(80);
+  });
   test("every vertex knows its place on the map's image, tip up", () => {
     const k = Array.from(relief.cells).indexOf(map.index(1, 0));
     expect([...relief.places.slice(2 * k, 2 * k + 2)]).toEqual([0.125, 0.5]);
