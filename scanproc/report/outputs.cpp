@@ -14,15 +14,15 @@ namespace canewise {
 std::vector<OutputFile> output_files(const Result& result, const OutputOptions& options) {
   auto balance = std::async(std::launch::async, [&] { return balance_png(result); });
   auto json = std::async(std::launch::async, [&] { return json_from_result(result); });
+  auto modes =
+      std::async(std::launch::async, [&] { return result.mechanics.known() ? modes_png(result) : std::string(); });
   PagePictures pictures;
   pictures.map_png = map_png(result);
   std::string csv = thickness_csv(result.map);
   pictures.template_pdf = template_pdf(result);
   if (result.table) pictures.table_png = table_png(result);
-  if (result.mechanics.known()) {
-    pictures.bending_png = bending_png(result);
-    pictures.modes_png = modes_png(result);
-  }
+  if (result.mechanics.known()) pictures.bending_png = bending_png(result);
+  pictures.modes_png = modes.get();
   pictures.balance_png = balance.get();
   std::string page = reed_page(result, pictures, {});
   std::vector<OutputFile> files{{"thickness.csv", std::move(csv)},
