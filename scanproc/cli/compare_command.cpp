@@ -17,7 +17,7 @@ namespace {
 
 struct CompareArguments {
   std::string before, after, out, player;
-  double strokes_done = 1.0;
+  std::vector<double> strokes_done;
 };
 
 void run_compare(const CompareArguments& a) {
@@ -46,7 +46,7 @@ void run_compare(const CompareArguments& a) {
   write_output_folder(folder, comparison_files(comparison, before, after, a.before, a.after));
   std::string text = comparison_screen(comparison, after, folder.string());
   if (!a.player.empty() && comparison.hand) {
-    const auto kept = keep_hand(player_path, comparison);
+    const auto kept = keep_hand(player_path, comparison, options.player);
     text += kept ? fmt::format("Your hand is now known in {}; give it to the next plan with --player {}.\n", a.player,
                                a.player)
                  : fmt::format("{} knew of this scraping already and stays as it is.\n", a.player);
@@ -67,8 +67,10 @@ std::function<void()> add_compare_command(CLI::App& app) {
   verb->add_option("after", arguments->after, "result folder of the scan after it")->required();
   verb->add_option("--player", arguments->player, "player file (TOML) that learns your hand; made if it is not there");
   verb->add_option("--strokes-done", arguments->strokes_done,
-                   "strokes that you made over those that the plan told: 0.5 if you stopped half-way (default: 1)")
-      ->check(CLI::Range(0.01, 10.0));
+                   "strokes that you made over those that the plan told, for all or step by step: 1,0,0.5 if you left "
+                   "the second out and stopped half-way in the third (default: 1)")
+      ->delimiter(',')
+      ->check(CLI::Range(0.0, 10.0));
   verb->add_option("--out", arguments->out, "folder for picture and page (default: AFTER-compare)");
   return [verb, arguments] {
     if (verb->parsed()) run_compare(*arguments);

@@ -85,7 +85,7 @@ Player read_player(const std::filesystem::path& path) {
   if (const auto name = settings.text("name")) player.name = *name;
 
   Settings hand = settings.table("hand");
-  if (const auto depth = hand.number("depth_per_stroke_um", 0.2, 50)) {
+  if (const auto depth = hand.number("depth_per_stroke_um", Player::kLeastStroke_um, Player::kMostStroke_um)) {
     player.depth_per_stroke_um = *depth;
     player.u_depth_per_stroke_rel = 0.2;
     player.hand_is_known = true;

@@ -21,6 +21,9 @@ struct KnownReed {
 /// One player's hand, mouthpiece and wishes. Everything is optional; what is missing is not guessed but left out of the
 /// advice, except where a default is a stated assumption.
 struct Player {
+  /// What a light stroke may take off at all.
+  static constexpr double kLeastStroke_um = 0.2, kMostStroke_um = 50.0;
+
   std::string name;
   /// What one light stroke of this player's tool takes off. The default is an assumption until a scan after scraping
   /// tells better.

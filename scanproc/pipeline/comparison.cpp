@@ -89,7 +89,12 @@ class Comparer {
 
   Comparison run() {
     check_that_it_is_one_reed();
-    out_.scraping = scraping_name(before_, after_);
+    const std::size_t shares = options_.strokes_done.size();
+    if (shares > 1 && shares != before_.plan.steps.size()) {
+      throw UsageError(fmt::format("{} shares of strokes made are named, but the plan has {} steps: name one for each.",
+                                   shares, before_.plan.steps.size()));
+    }
+    out_.scraping = scraping_name(before_);
     out_.grid = before_.map.grid;
     out_.left_right_only = before_.state != after_.state;
     find_clip();
@@ -335,6 +340,10 @@ class Comparer {
 
   template <typename Take>
   CellMean mean_where(const Take& take) const {
+    return mean_where(planned_mm_, take);
+  }
+  template <typename Take>
+  CellMean mean_where(const Field& planned_mm, const Take& take) const {
     CellMean mean;
     Eigen::VectorXd common = Eigen::VectorXd::Zero(static_cast<Eigen::Index>(shapes_.size()));
     for (Eigen::Index c = 0; c < out_.grid.columns; ++c) {
@@ -342,7 +351,7 @@ class Comparer {
         if (std::isnan(out_.removed_mm(r, c)) || !take(r, c)) continue;
         ++mean.cells;
         mean.mean_mm += static_cast<double>(out_.removed_mm(r, c));
-        mean.planned_mm += static_cast<double>(planned_mm_(r, c));
+        mean.planned_mm += static_cast<double>(planned_mm(r, c));
         for (std::size_t k = 0; k < shapes_.size(); ++k)
           common(static_cast<Eigen::Index>(k)) += static_cast<double>(shapes_[k].field(r, c));
       }
@@ -418,45 +427,50 @@ class Comparer {
 
   static double tolerated_um(const ScrapeStep& step) { return std::max(5.0, 0.25 * step.depth_um); }
 
+  /// The plan as far as its strokes were made.
+  std::vector<ScrapeStep> worked_steps() const {
+    std::vector<ScrapeStep> worked;
+    const auto& shares = options_.strokes_done;
+    for (std::size_t k = 0; k < before_.plan.steps.size(); ++k) {
+      const double share = shares.empty() ? 1.0 : shares.size() == 1 ? shares.front() : shares[k];
+      if (!(share > 0.0)) continue;
+      worked.push_back(before_.plan.steps[k]);
+      worked.back().depth_um *= share;
+      worked.back().volume_mm3 *= share;
+    }
+    return worked;
+  }
+
+  CellMean mean_about(const std::vector<ScrapeStep>& steps, const Field& planned_mm) const {
+    return mean_where(planned_mm, [&](Eigen::Index r, Eigen::Index c) {
+      const double x = out_.grid.x_mm(r), y = out_.grid.y_mm(c);
+      return x >= out_.clipped_mm + 0.3 &&
+             std::any_of(steps.begin(), steps.end(), [&](const ScrapeStep& step) { return near(step, x, y); });
+    });
+  }
+
   /// Volumes about the places, so that a hand that slips a little is not taken for a light one.
   void learn_hand() {
-    if (before_.plan.steps.empty() || !(options_.strokes_done > 0.0)) return;
-    const double cell_mm2 = square(out_.grid.cell_mm);
-    const CellMean about = mean_where([&](Eigen::Index r, Eigen::Index c) {
-      const double x = out_.grid.x_mm(r), y = out_.grid.y_mm(c);
-      if (x < out_.clipped_mm + 0.3) return false;
-      return std::any_of(before_.plan.steps.begin(), before_.plan.steps.end(),
-                         [&](const ScrapeStep& step) { return near(step, x, y); });
-    });
-    // Of the planned cane only what both scans saw can be counted, and only if that is most of it.
+    const std::vector<ScrapeStep> worked = worked_steps();
+    if (worked.empty()) return;
+    Field made_mm = removal_of(out_.grid, worked);
+    if (out_.left_right_only) keep_left_over_right(made_mm);
+    const CellMean all = mean_about(before_.plan.steps, planned_mm_), made = mean_about(worked, made_mm);
+    // Of the cane that the strokes were for only what both scans saw can be counted, and only if that is most of it.
     double whole = 0.0;
-    for (const ScrapeStep& step : before_.plan.steps) whole += step.volume_mm3;
-    const double planned = about.planned_mm * static_cast<double>(about.cells) * cell_mm2;
+    for (const ScrapeStep& step : worked) whole += step.volume_mm3;
     constexpr double most = 0.5;
-    if (about.cells == 0 || !(planned > most * whole)) return;
-    LearnedHand hand;
-    hand.removed_over_planned = about.mean_mm / about.planned_mm;
-    hand.u_removed_over_planned = about.u_mm / about.planned_mm;
-    if (!(hand.removed_over_planned > 2.0 * hand.u_removed_over_planned))
-      return;  // Nothing was done, or nothing is seen.
-    if (has_learned_from(options_.player, out_.scraping)) {
-      hand.known_already = true;
-      hand.depth_per_stroke_um = options_.player.depth_per_stroke_um;
-      hand.u_depth_per_stroke_rel = options_.player.u_depth_per_stroke_rel;
-      out_.hand = hand;
+    if (made.cells == 0 ||
+        !(made.planned_mm * static_cast<double>(made.cells) * square(out_.grid.cell_mm) > most * whole))
       return;
-    }
-    // Told strokes were made as `before_.player` says; what one took off, against what is known by now.
-    const double seen = before_.player.depth_per_stroke_um * hand.removed_over_planned / options_.strokes_done;
-    constexpr double from_day_to_day = 0.15;  // An assumption: no hand repeats itself better.
-    const double u_seen = std::hypot(hand.u_removed_over_planned / hand.removed_over_planned, from_day_to_day);
-    // Logarithms, because a stroke's depth is a ratio; weights by variance.
-    const double known = std::log(options_.player.depth_per_stroke_um),
-                 u_known = options_.player.u_depth_per_stroke_rel;
-    const double w_known = 1.0 / square(std::max(0.02, u_known)), w_seen = 1.0 / square(u_seen);
-    hand.depth_per_stroke_um = std::exp((w_known * known + w_seen * std::log(seen)) / (w_known + w_seen));
-    hand.u_depth_per_stroke_rel = std::hypot(std::sqrt(1.0 / (w_known + w_seen)), from_day_to_day);
-    out_.hand = hand;
+    if (!(made.mean_mm > 2.0 * made.u_mm)) return;  // Nothing was done, or nothing is seen.
+    LearnedHand hand;
+    hand.removed_over_planned = all.mean_mm / all.planned_mm;
+    hand.u_removed_over_planned = all.u_mm / all.planned_mm;
+    // Told strokes were made as `before_.player` says.
+    hand.seen_um = before_.player.depth_per_stroke_um * made.mean_mm / made.planned_mm;
+    hand.u_seen_rel = made.u_mm / made.mean_mm;
+    if (weigh_in(hand, options_.player, out_.scraping)) out_.hand = hand;
   }
 
   /// Cane that is gone where nobody planned it: the zone that lost most.

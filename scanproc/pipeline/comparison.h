@@ -27,6 +27,7 @@ struct LostElsewhere {
 
 /// What this player's stroke takes off, after this session and all that was known before.
 struct LearnedHand {
+  double seen_um = 0.0, u_seen_rel = 0.0;  ///< In this session alone, where strokes were made.
   double depth_per_stroke_um = 0.0;
   double u_depth_per_stroke_rel = 0.0;  ///< What the next plan must expect, place to place and day to day.
   double removed_over_planned = 0.0, u_removed_over_planned = 0.0;  ///< Of this session's volumes.
@@ -52,14 +53,16 @@ struct Comparison {
 };
 
 struct CompareOptions {
-  Player player;              ///< Whose hand it was, as known by now.
-  double strokes_done = 1.0;  ///< Strokes made, as a share of those that the plan told.
+  Player player;  ///< Whose hand it was, as known by now.
+  /// Strokes made, as a share of those that the plan told: for each of its steps, or one for all; empty: all were made.
+  std::vector<double> strokes_done = {};
 };
 
 /// Registered without any scraped cane: z from both datums, x from the butt, y and turn from the sides. What differs
 /// between two layings-down (seating, curl of the tip, swelling, rest of the frame) is fitted to the untouched cane
 /// with its prior spread, robustly (least squares with Huber's weights, [Huber2009]), and its rest is in U. Throws
-/// NotMeasurable if the two are not one reed, or in the wrong order.
+/// NotMeasurable if the two are not one reed, or in the wrong order; UsageError if `strokes_done` does not fit the
+/// plan.
 [[nodiscard]] Comparison compare(const Result& before, const Result& after, const CompareOptions& options = {});
 
 }  // namespace canewise

@@ -30,7 +30,7 @@ std::string sentence_of(const Comparison& out) {
     return std::abs(a->removed_um - a->planned_um) < std::abs(b->removed_um - b->planned_um);
   });
   const double over = worst.removed_um - worst.planned_um;
-  return fmt::format("The {}: {:.0f} µm {} than planned ({:.0f} ± {:.0f} of {:.0f}).", worst.where, std::abs(over),
+  return fmt::format("The {}: {:.0f} µm {} than planned ({:.0f} ±{:.0f} µm of {:.0f} µm).", worst.where, std::abs(over),
                      over > 0.0 ? "more" : "less", worst.removed_um, std::max(1.0, kCoverage95 * worst.u_um),
                      worst.planned_um);
 }

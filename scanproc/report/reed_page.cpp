@@ -50,8 +50,9 @@ void add_plan(const Result& result, std::string& page) {
   if (plan.needs_rolling_test) page += rolling_test_words();
   page += "<div id=\"steps\"><ol class=\"steps\">";
   for (const auto& step : plan.steps) {
-    page += fmt::format("<li><strong>{}</strong>: {:.0f} µm, {}; about {} light strokes along the fibre.<br>{}</li>",
-                        escaped(step.where), step.depth_um, purpose_of(step, plan), step.strokes, escaped(step.stop));
+    page += fmt::format("<li><strong>{}</strong>: {:.0f} µm, {}; about {} light stroke{} along the fibre.<br>{}</li>",
+                        escaped(step.where), step.depth_um, purpose_of(step, plan), step.strokes,
+                        step.strokes == 1 ? "" : "s", escaped(step.stop));
   }
   page += "</ol></div><p>" + worded("thenScan", kThenScan) + "</p>";
   page += fmt::format(
@@ -118,7 +119,7 @@ void add_target_table(const Result& result, std::string& page) {
   if (!result.assessment.target) return;
   const TargetComparison& comparison = *result.assessment.target;
   page += "<details><summary><span data-text=\"details_target\">Against the target</span></summary><p>" +
-          escaped(comparison.target.title) + " (" + escaped(comparison.target.origin) + "). ";
+          escaped(comparison.target.title) + " (" + escaped(comparison.target.origin) + ").</p><p>";
   page +=
       comparison.chosen_by_user
           ? "Chosen by you."

@@ -195,9 +195,9 @@ void put_in_words(ScrapePlan& plan, const PlanFindings& findings, const Assessme
   if (!plan.steps.empty()) {
     plan.status = PlanStatus::steps;
     const ScrapeStep& first = plan.steps.front();
-    plan.sentence =
-        fmt::format("{} step{}; first the {}, about {:.0f} µm, some {} light strokes, then play.", plan.steps.size(),
-                    plan.steps.size() == 1 ? "" : "s", first.where, first.depth_um, first.strokes);
+    plan.sentence = fmt::format("{} step{}; first the {}, about {:.0f} µm, some {} {}, then play.", plan.steps.size(),
+                                plan.steps.size() == 1 ? "" : "s", first.where, first.depth_um, first.strokes,
+                                first.strokes == 1 ? "light stroke" : "light strokes");
     return;
   }
   if (findings.wanted_halves > 0.0) {

@@ -46,8 +46,8 @@ class Command : public testing::Test {
     return {WIFEXITED(status) ? WEXITSTATUS(status) : -1, content(out), content(err)};
   }
   /// A scan of a reed with a heavy right rail.
-  std::string scan(const std::string& name = "scan.ply", fixtures::SceneOptions scene = {}, double heavy_um = 40.0,
-                   const fixtures::ScannerModel& scanner = fixtures::profilometer()) {
+  std::string scan(const std::string& name = "scan.ply", const fixtures::SceneOptions& scene = {},
+                   double heavy_um = 40.0, const fixtures::ScannerModel& scanner = fixtures::profilometer()) {
     fixtures::ReedFaults faults = test::rough_cane(1);
     faults.heavy_rail_um = heavy_um;
     return folder_
@@ -300,7 +300,7 @@ TEST_F(Command, RefusingAFileTakesLittleMemory) {
   for (const char* name : {"huge.pcd", "bomb.x3p", "entities.x3p", "huge.stl", "huge.sdf"}) {
     EXPECT_EQ(run(std::string("measure ") + name).code, 3) << name;
     const auto size_kib = static_cast<long>(fs::file_size(folder_.path() / name) / 1024);
-    EXPECT_LT(peak_kib(std::string("measure ") + name), help + 64 * 1024 + 3 * size_kib) << name;
+    EXPECT_LT(peak_kib(std::string("measure ") + name), help + 64L * 1024 + 3 * size_kib) << name;
   }
 }
 

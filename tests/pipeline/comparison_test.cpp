@@ -12,6 +12,7 @@
 #include "fixtures/write_cloud.h"
 #include "scanproc/core/budget.h"
 #include "scanproc/core/error.h"
+#include "scanproc/core/output_folder.h"
 #include "scanproc/core/statistics.h"
 #include "scanproc/pipeline/learned_hand.h"
 #include "scanproc/pipeline/pipeline.h"
@@ -155,7 +156,7 @@ TEST(Comparison, LearnsTheHandAndKeepsWhatWasKnown) {
         compare(before, scanned(carry_out(reed, before.plan, hand, 1).after, fixtures::profilometer(), 2), sure);
     EXPECT_NEAR(kept.hand->depth_per_stroke_um, 2.0, 0.05) << "a hand that is known well hardly changes in one day";
     CompareOptions half;
-    half.strokes_done = 0.5;
+    half.strokes_done = {0.5};
     EXPECT_GT(compare(before, scanned(carry_out(reed, before.plan, hand, 1).after, fixtures::profilometer(), 2), half)
                   .hand->depth_per_stroke_um,
               1.4 * comparison.hand->depth_per_stroke_um);
@@ -172,7 +173,7 @@ TEST(Comparison, AHandLearnsFromOneScrapingOnce) {
   const Result after = scanned(scraped, fixtures::profilometer(), 2),
                another = scanned(scraped, fixtures::profilometer(), 3);
   const auto file = folder.path() / "me.toml";
-  const auto first = keep_hand(file, compare(before, after));
+  const auto first = keep_hand(file, compare(before, after), before.player);
   ASSERT_TRUE(first);
   EXPECT_EQ(first->old_copy, "");
   CompareOptions now;
@@ -184,15 +185,73 @@ TEST(Comparison, AHandLearnsFromOneScrapingOnce) {
   ASSERT_TRUE(again.hand);
   EXPECT_TRUE(again.hand->known_already);
   EXPECT_EQ(again.hand->depth_per_stroke_um, now.player.depth_per_stroke_um);
-  EXPECT_FALSE(keep_hand(file, again));
-  EXPECT_FALSE(keep_hand(file, compare(before, after))) << "nor by a comparison that did not know of it";
+  EXPECT_FALSE(keep_hand(file, again, before.player));
+  EXPECT_FALSE(keep_hand(file, compare(before, after), before.player)) << "nor by who did not know of it";
+  EXPECT_FALSE(keep_hand(file, compare(before, another), before.player)) << "nor by another scan after the same work";
   EXPECT_EQ(read_player(file).hand_learned_from.size(), 1U);
 
-  const auto second = keep_hand(file, compare(before, another, now));
-  ASSERT_TRUE(second) << "another scan tells more";
+  // Another reed, by somebody who read the file before all this: what it learned since is not lost.
+  const fixtures::Reed other = heavy(2);
+  const Result other_before = scanned(other, fixtures::profilometer(), 4);
+  const Result other_after = scanned(carry_out(other, other_before.plan, hand, 2).after, fixtures::profilometer(), 5);
+  const auto second = keep_hand(file, compare(other_before, other_after), before.player);
+  ASSERT_TRUE(second);
   EXPECT_NE(second->old_copy, "");
   EXPECT_GT(second->player.depth_per_stroke_um, now.player.depth_per_stroke_um);
+  EXPECT_LT(second->player.u_depth_per_stroke_rel, now.player.u_depth_per_stroke_rel);
   EXPECT_EQ(read_player(file).hand_learned_from.size(), 2U);
+}
+
+TEST(Comparison, ANewPlayerFileIsThePlayerOfThePlan) {
+  const test::TempFolder folder;
+  const fixtures::Reed reed = heavy(1);
+  Result before = scanned(reed, fixtures::profilometer(), 1);
+  before.player.tip_opening_mm = 1.2;
+  before.player.wanted_halves = -1.0;
+  const Result after = scanned(carry_out(reed, before.plan, {}, 1).after, fixtures::profilometer(), 2);
+  ASSERT_TRUE(keep_hand(folder.path() / "new.toml", compare(before, after), before.player));
+  const Player kept = read_player(folder.path() / "new.toml");
+  EXPECT_EQ(kept.tip_opening_mm, 1.2);
+  EXPECT_EQ(kept.wanted_halves, -1.0);
+}
+
+TEST(Comparison, AHandIsLearnedWhereStrokesWereMade) {
+  const fixtures::Reed reed = heavy(1);
+  const Result before = scanned(reed, fixtures::profilometer(), 1);
+  const auto& steps = before.plan.steps;
+  ASSERT_GE(steps.size(), 2U);
+  // Only one step is carried out, whichever: a share of all strokes would take the hand for a heavy or a light one.
+  for (std::size_t done = 0; done < steps.size(); ++done) {
+    std::mt19937_64 random(1);
+    const Result after =
+        scanned(reed.scraped(fixtures::cut_of(steps[done], {}, random)), fixtures::profilometer(), 2 + done);
+    CompareOptions options;
+    options.strokes_done.assign(steps.size(), 0.0);
+    options.strokes_done[done] = 1.0;
+    const Comparison comparison = compare(before, after, options);
+    ASSERT_TRUE(comparison.hand) << steps[done].where;
+    // The rim's last tenths lie outside the map.
+    EXPECT_NEAR(comparison.hand->seen_um, before.player.depth_per_stroke_um, 0.1) << steps[done].where;
+    options.strokes_done.assign(steps.size(), 0.0);
+    EXPECT_FALSE(compare(before, after, options).hand) << "without a stroke there is nothing to learn";
+    options.strokes_done.assign(steps.size() + 1, 1.0);
+    EXPECT_THROW((void)compare(before, after, options), UsageError);
+  }
+}
+
+TEST(Comparison, WhatIsNoLightStrokeIsNotLearned) {
+  const test::TempFolder folder;
+  const fixtures::Reed reed = heavy(1);
+  const Result before = scanned(reed, fixtures::profilometer(), 1);
+  const Result after = scanned(carry_out(reed, before.plan, {}, 1).after, fixtures::profilometer(), 2);
+  CompareOptions options;
+  for (const double share : {0.01, 0.005}) {
+    options.strokes_done = {share};
+    const Comparison comparison = compare(before, after, options);
+    EXPECT_FALSE(comparison.hand) << "a hundredth of the strokes cannot have done it all: " << share;
+    EXPECT_FALSE(keep_hand(folder.path() / "me.toml", comparison, before.player));
+  }
+  EXPECT_FALSE(is_there(folder.path() / "me.toml"));
 }
 
 TEST(Comparison, AHandIsJudgedByWhatBothScansSaw) {
@@ -209,9 +268,10 @@ TEST(Comparison, AHandIsJudgedByWhatBothScansSaw) {
       high = std::max(high, step.to_mm);
     }
     const double from = high - share * (high - low);
-    for (Eigen::Index r = 0; r < result.map.grid.rows; ++r)
+    for (Eigen::Index r = 0; r < result.map.grid.rows; ++r) {
       if (const double x = result.map.grid.x_mm(r); x > from && x < high + 2.0)
         result.map.thickness_mm.row(r).setConstant(std::numeric_limits<float>::quiet_NaN());
+    }
     return compare(before, result);
   };
   const Comparison part = blind(0.3);
@@ -243,9 +303,10 @@ TEST(Comparison, OfTwoStatesOfMoistureOnlyLeftAgainstRightIsTold) {
   const Comparison comparison = compare(before, scanned(wet, fixtures::profilometer(), 6, MoistureState::wet));
   EXPECT_TRUE(comparison.left_right_only);
   EXPECT_THAT(comparison.remarks, Contains(HasSubstr("cane swells")));
-  for (std::size_t k = 0; k < comparison.steps.size(); ++k)
+  for (std::size_t k = 0; k < comparison.steps.size(); ++k) {
     EXPECT_NEAR(comparison.steps[k].removed_um / comparison.steps[k].planned_um, 0.93, 0.15)
         << comparison.steps[k].where;
+  }
   EXPECT_FLOAT_EQ(comparison.removed_mm(60, 10), -comparison.removed_mm(60, comparison.grid.mirrored(10)));
 }
 

@@ -201,8 +201,8 @@ TEST(Server, StrangersAreRefused) {
   httplib::Headers foreign = running.writing();
   foreign.emplace("Origin", "http://evil.example");
   EXPECT_EQ(status_of(http.Post("/api/scans?name=x.ply", foreign, scan(), "text/plain")), 403);
-  EXPECT_EQ(status_of(http.Delete(("/api/jobs/" + std::string(64, '0')).c_str())), 403);
-  EXPECT_EQ(status_of(http.Delete(("/api/jobs/" + std::string(64, '0')).c_str(), running.writing())), 404);
+  EXPECT_EQ(status_of(http.Delete("/api/jobs/" + std::string(64, '0'))), 403);
+  EXPECT_EQ(status_of(http.Delete("/api/jobs/" + std::string(64, '0'), running.writing())), 404);
   EXPECT_EQ(status_of(http.Options("/api/scans")), 403) << "no preflight is granted";
   EXPECT_EQ(running.left_behind(), 0);
 }
@@ -257,10 +257,12 @@ TEST(Server, KeepsTheHandOnceForWhoMayWriteAndPlansWithIt) {
   auto http = running.client();
   EXPECT_EQ(status_of(http.Post(where)), 403);
   EXPECT_EQ(status_of(http.Get(where, running.writing())), 404) << "reading keeps nothing";
-  for (const char* share : {"0", "11", "-1", "nan", "1x", "1e400"})
+  for (const char* share : {"11", "-1", "nan", "1x", "1e400", "1,", ",1", "1,,1", "1;1"})
     EXPECT_EQ(status_of(http.Post(where + "&strokes_done=" + share, running.writing(), "", "")), 400) << share;
   EXPECT_EQ(status_of(http.Post("/api/hand?before=before&after=nothing", running.writing(), "", "")), 404);
   EXPECT_EQ(status_of(http.Post("/api/hand?before=after&after=before", running.writing(), "", "")), 422);
+  EXPECT_EQ(status_of(http.Post(where + "&strokes_done=1,1,1,1,1,1,1,1,1,1,1,1", running.writing(), "", "")), 422);
+  EXPECT_EQ(status_of(http.Post(where + "&strokes_done=0", running.writing(), "", "")), 409);
   EXPECT_FALSE(fs::exists(file));
 
   const auto kept = http.Post(where, running.writing(), "", "");
@@ -273,6 +275,11 @@ TEST(Server, KeepsTheHandOnceForWhoMayWriteAndPlansWithIt) {
   EXPECT_FALSE(json::parse(again->body).at("kept"));
   EXPECT_EQ(read_player(file).depth_per_stroke_um, learned.depth_per_stroke_um);
 
+  // A scan that bears the file's name does not take its place.
+  const json named_so = running.end_of(running.send("player.toml.ply", scan()));
+  ASSERT_EQ(named_so.at("state"), "done");
+  EXPECT_NE(named_so.at("result"), "player.toml");
+  EXPECT_EQ(read_player(file).depth_per_stroke_um, learned.depth_per_stroke_um);
   ASSERT_EQ(running.end_of(running.send("next.ply", scan())).at("state"), "done");
   EXPECT_EQ(read_result(running.folder.path() / "next").player.depth_per_stroke_um, learned.depth_per_stroke_um);
   // A file that somebody spoiled is left as it is, and said.
@@ -424,7 +431,7 @@ TEST(Server, CancelledAndAbandonedScansLeaveNothing) {
     ASSERT_EQ(status_of(upload), 202);
     ids.push_back(json::parse(upload->body).at("id"));
   }
-  EXPECT_EQ(status_of(running.client().Delete(("/api/jobs/" + ids.back()).c_str(), running.writing())), 200);
+  EXPECT_EQ(status_of(running.client().Delete("/api/jobs/" + ids.back(), running.writing())), 200);
   EXPECT_EQ(running.events(ids.back()).back().at("state"), "cancelled");
   const fs::path folder = running.folder.path();
   running.server.reset();  // As ctrl-C does, in the middle of the others.

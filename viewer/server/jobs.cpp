@@ -194,7 +194,9 @@ void Jobs::change(Job& job, JobState state, double fraction, const std::string& 
 std::string Jobs::free_name(const std::string& stem) {
   const std::lock_guard lock(mutex_);
   const auto taken = [&](const std::string& name) {
+    const auto& others = options_.reserved;
     return std::filesystem::exists(options_.folder / name) ||
+           std::find(others.begin(), others.end(), name) != others.end() ||
            std::find(reserved_.begin(), reserved_.end(), name) != reserved_.end();
   };
   std::string name = stem;

@@ -22,6 +22,7 @@ struct JobsOptions {
   std::filesystem::path command;             ///< This program.
   std::vector<std::string> measure_options;  ///< Given to every measurement: rig, player, target, instrument.
   ChildLimits limits;
+  std::vector<std::string> reserved;  ///< Names that no result may take.
   std::size_t at_once = 2, waiting = 60;
 };
 

@@ -13,7 +13,6 @@
 #include <thread>
 
 #include "scanproc/core/error.h"
-#include "scanproc/core/output_folder.h"
 #include "scanproc/pipeline/comparison.h"
 #include "scanproc/pipeline/learned_hand.h"
 #include "scanproc/pipeline/result_json.h"
@@ -98,6 +97,23 @@ std::string event_of(const JobView& view) {
   return "data: " + told.dump(-1, ' ', false, json::error_handler_t::replace) + "\n\n";
 }
 
+/// '1,0,0.5'; nothing if it is no such list.
+std::optional<std::vector<double>> shares_from(const std::string& text) {
+  std::vector<double> shares;
+  constexpr std::size_t most_steps = 100;
+  const char *at = text.data(), *const end = at + text.size();
+  while (at != end && shares.size() < most_steps) {
+    double share = 0.0;
+    const auto [rest, failed] = std::from_chars(at, end, share);
+    constexpr double most = 10.0;
+    if (failed != std::errc() || !(share >= 0.0 && share <= most) || (rest != end && *rest != ',')) return std::nullopt;
+    shares.push_back(share);
+    at = rest == end ? end : rest + 1;
+    if (rest != end && at == end) return std::nullopt;
+  }
+  return at == end ? std::optional(shares) : std::nullopt;
+}
+
 struct Compared {
   Result before, after;
   Comparison comparison;
@@ -123,7 +139,11 @@ struct Server::Parts {
       : options(std::move(given)),
         guard{new_token(), 0, options.lan},
         uploads(options.folder, {.bytes = options.largest_waiting_bytes}),
-        jobs({options.folder, options.command, options.measure_options, options.limits}),
+        jobs({options.folder,
+              options.command,
+              options.measure_options,
+              options.limits,
+              {options.player.filename().string()}}),
         results(options.folder) {}
 
   void set_up();
@@ -227,19 +247,14 @@ std::optional<Compared> Server::Parts::compared(const Request& request, Response
   const auto before = result_folder(options.folder, request.get_param_value("before")),
              after = result_folder(options.folder, request.get_param_value("after"));
   if (!before || !after) return no(404, "There is no such reed here.");
-  const std::string share = request.get_param_value("strokes_done");
-  double strokes_done = 1.0;
-  if (!share.empty()) {
-    const auto [end, failed] = std::from_chars(share.data(), share.data() + share.size(), strokes_done);
-    if (failed != std::errc() || end != share.data() + share.size() || !(strokes_done >= 0.01 && strokes_done <= 10.0))
-      return no(400, "The strokes made, as a share of those told, must be 0.01 to 10.");
-  }
+  const auto strokes_done = shares_from(request.get_param_value("strokes_done"));
+  if (!strokes_done) return no(400, "The strokes made, as shares of those told, must be numbers from 0 to 10.");
   try {
     Compared both{read_result(*before), read_result(*after), {}};
-    CompareOptions how{both.before.player, strokes_done};
+    CompareOptions how{both.before.player, *strokes_done};
     {
       const std::lock_guard lock(player_mutex);
-      if (is_there(options.player)) how.player = read_player(options.player);
+      if (std::filesystem::is_regular_file(options.player)) how.player = read_player(options.player);
     }
     both.comparison = compare(both.before, both.after, how);
     return both;
@@ -264,7 +279,7 @@ void Server::Parts::keep_hand_of(const Request& request, Response& response) {
     return refuse(request, response, 409, "These two scans say nothing of what a stroke takes.");
   try {
     const std::lock_guard lock(player_mutex);
-    const auto kept = keep_hand(options.player, both->comparison);
+    const auto kept = keep_hand(options.player, both->comparison, both->before.player);
     answer(response, 200, {{"file", options.player.filename().string()}, {"kept", kept.has_value()}});
   } catch (const Error& error) {
     refuse(request, response, 507, error.what());
@@ -303,7 +318,8 @@ void Server::Parts::take_scan(const Request& request, Response& response, const 
     of_this_scan.insert(of_this_scan.end(), {option, value});
   }
   // As it is now: it may have been learned while this server ran.
-  if (is_there(options.player)) of_this_scan.insert(of_this_scan.end(), {"--player", options.player.string()});
+  if (std::filesystem::is_regular_file(options.player))
+    of_this_scan.insert(of_this_scan.end(), {"--player", options.player.string()});
   if (!request.has_header("Content-Length")) return refuse_known(411, name + ": its size must be told beforehand.");
   const auto length = request.get_header_value<std::uint64_t>("Content-Length");
   if (length > options.largest_upload_bytes) {

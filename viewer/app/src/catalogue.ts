@@ -3,6 +3,7 @@
 
 const words = {
   language: ["English", "Deutsch"],
+  decimalSign: [".", ","],
   // Views
   view: ["View", "Ansicht"],
   surface: ["Turn it", "Drehen"],
@@ -31,7 +32,7 @@ const words = {
   bent: ["bent by the lip", "von der Lippe gebogen"],
   mode: ["mode", "Mode"],
   bending: ["bending", "Biegung"],
-  twisting: ["twisting", "Drehung"],
+  twisting: ["twisting", "Verdrehung"],
   extent: ["Show", "Zeige"],
   vamp: ["the vamp", "den Ausstich"],
   whole: ["the whole reed", "das ganze Blatt"],
@@ -269,7 +270,7 @@ const words = {
   otherWay: ["The other way round", "Andersherum"],
   compareHint: ["Mark two scans of one reed, the earlier and the later.", "Zwei Scans eines Blatts markieren, den früheren und den späteren."],
   mark: ["compare", "vergleichen"],
-  strokesMade: ["Strokes that you made, of those told:", "Striche, die Sie gemacht haben, von den genannten:"],
+  strokesMade: ["Strokes that you made, of those told", "Striche, die Sie gemacht haben, von den genannten"],
   countAgain: ["Count again", "Neu rechnen"],
   keepHand: ["Count with this hand from now on", "Ab jetzt mit dieser Hand rechnen"],
   handKept: [
@@ -324,11 +325,11 @@ export const written: readonly (readonly [string, string])[] = [
   ["Take nothing off: balancing this reed would leave it softer than you want.", "Nichts wegnehmen: Im Gleichgewicht wäre dieses Blatt leichter als gewünscht."],
   [
     "This reed cannot be balanced by scraping: its {w} in the {w2} is so thin that taking the other side down to it would leave the reed too soft.",
-    "Dieses Blatt lässt sich durch Schaben nicht ausgleichen: {w} ({w2}) ist so dünn, dass das Blatt zu leicht würde, wenn die andere Seite ebenso dünn wäre.",
+    "Dieses Blatt lässt sich durch Schaben nicht ausgleichen. Zu dünn ist es hier: {w}, {w2}. Wäre die andere Seite ebenso dünn, würde das Blatt zu leicht.",
   ],
   [
     "This reed cannot be balanced by scraping: its {w} in the {w2} is so thin that taking the other side down to it would leave the reed too soft, as far as the nearest built-in cut can tell.",
-    "Dieses Blatt lässt sich durch Schaben nicht ausgleichen: {w} ({w2}) ist so dünn, dass das Blatt zu leicht würde, wenn die andere Seite ebenso dünn wäre; so sagt es der nächste eingebaute Schnitt.",
+    "Dieses Blatt lässt sich durch Schaben nicht ausgleichen. Zu dünn ist es hier: {w}, {w2}. Wäre die andere Seite ebenso dünn, würde das Blatt zu leicht, soweit es der nächste eingebaute Schnitt sagen kann.",
   ],
   ["This reed cannot be balanced by scraping: the stiffer side would become too thin.", "Dieses Blatt lässt sich durch Schaben nicht ausgleichen: Die steifere Seite würde zu dünn."],
   ["Take nothing off: scraping makes a reed softer, never harder.", "Nichts wegnehmen: Schaben macht ein Blatt leichter, nie schwerer."],
@@ -336,6 +337,8 @@ export const written: readonly (readonly [string, string])[] = [
     "Take nothing off: on this scan no cut that makes the reed softer is large enough to be steered. Scan again, more finely if you can.",
     "Nichts wegnehmen: Mit diesem Scan lässt sich kein Schnitt steuern, der das Blatt leichter machte. Neu scannen, möglichst feiner.",
   ],
+  ["{n} step; first the {w}, {n2} to {n3} mm from the tip, about {n4} µm, some {n5} light stroke, then play.", "{n} Schritt: {w}, {n2} bis {n3} mm von der Spitze, etwa {n4} µm, rund {n5} leichter Strich, dann spielen."],
+  ["{n} steps; first the {w}, {n2} to {n3} mm from the tip, about {n4} µm, some {n5} light stroke, then play.", "{n} Schritte; zuerst {w}, {n2} bis {n3} mm von der Spitze, etwa {n4} µm, rund {n5} leichter Strich, dann spielen."],
   [
     "{n} step; first the {w}, {n2} to {n3} mm from the tip, about {n4} µm, some {n5} light strokes, then play.",
     "{n} Schritt: {w}, {n2} bis {n3} mm von der Spitze, etwa {n4} µm, rund {n5} leichte Striche, dann spielen.",
@@ -349,9 +352,9 @@ export const written: readonly (readonly [string, string])[] = [
   ["Play a harder reed: the next step of your usual cut.", "Ein schwereres Blatt spielen: die nächste Stärke Ihres gewohnten Schnitts."],
   [
     "Clip it, 0.1 mm at a time, and play in between: {n} mm off makes it about {n2} % stiffer, with {n3} mm of cane at the tip.",
-    "Kürzen, jeweils 0.1 mm, und zwischendurch spielen: {n} mm weniger macht es etwa {n2} % steifer, mit {n3} mm Holz an der Spitze.",
+    "Kürzen, jeweils 0,1 mm, und zwischendurch spielen: {n} mm weniger macht es etwa {n2} % steifer, mit {n3} mm Holz an der Spitze.",
   ],
-  ["Clip 0.1 to 0.5 mm off the tip: the tip moves into thicker cane.", "Die Spitze um 0.1 bis 0.5 mm kürzen: Sie rückt in dickeres Holz."],
+  ["Clip 0.1 to 0.5 mm off the tip: the tip moves into thicker cane.", "Die Spitze um 0,1 bis 0,5 mm kürzen: Sie rückt in dickeres Holz."],
   ["That does not balance it: scan again afterwards.", "Das gleicht es nicht aus: danach neu scannen."],
   [
     "The heart sits towards the {w} side. It is left alone, so that part of the imbalance stays.",
@@ -395,16 +398,16 @@ export const written: readonly (readonly [string, string])[] = [
   ],
   ["Strokes count {n} µm each, {w}. Lay the template (template.pdf) beside the reed.", "Ein Strich zählt {n} µm, {w}. Die Schablone (template.pdf) neben das Blatt legen."],
   // The table
-  ["The table is flat", "Die Auflage ist eben"],
-  ["The table is warped", "Die Auflage ist verzogen"],
-  ["Whether the table is flat this scan cannot tell", "Ob die Auflage eben ist, kann dieser Scan nicht sagen"],
+  ["The table is flat", "Die Unterseite ist eben"],
+  ["The table is warped", "Die Unterseite ist verzogen"],
+  ["Whether the table is flat this scan cannot tell", "Ob die Unterseite eben ist, kann dieser Scan nicht sagen"],
   [
-    "Dries flat? Bow {n} ±{n2}, cup {n3} ±{n4} and twist {n5} ±{n6} µm against a tolerance of {n7} µm; a plus of bow or cup is hollow.",
-    "Trocknet es eben? Längs gewölbt {n} ±{n2}, quer gewölbt {n3} ±{n4} und verdreht {n5} ±{n6} µm bei einer Toleranz von {n7} µm; plus heißt hohl.",
+    "Dries flat? Bow {n} ±{n2} µm, cup {n3} ±{n4} µm and twist {n5} ±{n6} µm against a tolerance of {n7} µm; a plus of bow or cup is hollow.",
+    "Trocknet es eben? Längs gewölbt {n} ±{n2} µm, quer gewölbt {n3} ±{n4} µm und verdreht {n5} ±{n6} µm bei einer Toleranz von {n7} µm; plus heißt hohl.",
   ],
   [
     "Let it rest and dry flat on slats and scan again; flatten the table before judging the vamp.",
-    "Ruhen und flach auf Leisten trocknen lassen und neu scannen; die Auflage ebnen, bevor der Ausstich beurteilt wird.",
+    "Ruhen und flach auf Leisten trocknen lassen und neu scannen; die Unterseite ebnen, bevor der Ausstich beurteilt wird.",
   ],
   // How it bends
   ["By its shape the {w} side is {n} % stiffer at the tip.", "Der Form nach ist eine Seite an der Spitze {n} % steifer: {w}."],
@@ -486,16 +489,16 @@ export const written: readonly (readonly [string, string])[] = [
   ["The place lost what was planned.", "Die Stelle verlor, was geplant war."],
   ["All places lost what was planned.", "Alle Stellen verloren, was geplant war."],
   ["Nothing is surely off the plan, but these scans cannot tell everywhere.", "Nichts weicht sicher vom Plan ab, aber diese Scans können es nicht überall sagen."],
-  ["The {w}, {n} to {n2} mm from the tip: {n3} µm more than planned ({n4} ± {n5} of {n6}).", "{w}, {n} bis {n2} mm von der Spitze: {n3} µm mehr als geplant ({n4} ± {n5} von {n6})."],
-  ["The {w}, {n} to {n2} mm from the tip: {n3} µm less than planned ({n4} ± {n5} of {n6}).", "{w}, {n} bis {n2} mm von der Spitze: {n3} µm weniger als geplant ({n4} ± {n5} von {n6})."],
+  ["The {w}, {n} to {n2} mm from the tip: {n3} µm more than planned ({n4} ±{n5} µm of {n6} µm).", "{w}, {n} bis {n2} mm von der Spitze: {n3} µm mehr als geplant ({n4} ±{n5} µm von {n6} µm)."],
+  ["The {w}, {n} to {n2} mm from the tip: {n3} µm less than planned ({n4} ±{n5} µm of {n6} µm).", "{w}, {n} bis {n2} mm von der Spitze: {n3} µm weniger als geplant ({n4} ±{n5} µm von {n6} µm)."],
   [
     "One scan was made {w}, the other {w2}: cane swells when wet, so only what one side lost over the other can be told. Scan both times in one state.",
-    "Ein Scan ist {w} gemacht, der andere {w2}: Holz quillt, wenn es nass ist, darum lässt sich nur sagen, was eine Seite mehr verlor als die andere. Beide Male im selben Zustand scannen.",
+    "Feuchte beim einen Scan: {w}, beim anderen: {w2}. Holz quillt, wenn es nass ist, darum lässt sich nur sagen, was eine Seite mehr verlor als die andere. Beide Male im selben Zustand scannen.",
   ],
   ["What was to come off both sides alike cannot be told from such scans.", "Was auf beiden Seiten gleich wegkommen sollte, lässt sich aus solchen Scans nicht sagen."],
   [
     "One scan was made from both sides, the other from above: the first gives the cane alone, the second what lies under the table too. Scan both times in one way.",
-    "Ein Scan ist von beiden Seiten gemacht, der andere von oben: Der erste gibt das Holz allein, der zweite auch, was unter der Auflage liegt. Beide Male auf eine Art scannen.",
+    "Ein Scan ist von beiden Seiten gemacht, der andere von oben: Der erste gibt das Holz allein, der zweite auch, was unter dem Blatt liegt. Beide Male auf eine Art scannen.",
   ],
   ["The moisture of both scans is not known; say it when measuring (--state), dry is best.", "Die Feuchte beider Scans ist nicht bekannt; beim Messen angeben (--state), am besten trocken."],
   ["Cane that nobody touched is {n} % thicker than before: it has swollen; that is taken out.", "Unberührtes Holz ist {n} % dicker als vorher: Es ist gequollen; das ist herausgerechnet."],
@@ -507,7 +510,32 @@ export const written: readonly (readonly [string, string])[] = [
     "Over all places together {n} % of the planned cane came off. From all that is known now a light stroke of yours takes {n2} µm, give or take {n3} %.",
     "Über alle Stellen zusammen kamen {n} % des geplanten Holzes weg. Nach allem, was nun bekannt ist, nimmt ein leichter Strich von Ihnen {n2} µm, auf {n3} % genau.",
   ],
-  ["The strokes of what is left still count {n} µm each.", "Die Striche dessen, was bleibt, zählen noch {n} µm."],
+  ["The strokes of what is left still count {n} µm each.", "Die Striche dessen, was bleibt, zählen noch je {n} µm."],
+  ["both results come from the same scan file, so nothing can have come off in between. Scan the reed again after scraping, and compare with that.", "Beide Ergebnisse kommen aus derselben Scandatei; dazwischen kann nichts weggekommen sein. Das Blatt nach dem Schaben neu scannen und damit vergleichen."],
+  ["the two results do not look like one reed: one is a {w} reed, the other a {w2} reed.", "Die zwei Ergebnisse sehen nicht nach einem Blatt aus: eines für {w}, das andere für {w2}."],
+  ["the two results do not look like one reed: the {w} differs by {n} mm.", "Die zwei Ergebnisse sehen nicht nach einem Blatt aus: {w} unterscheidet sich um {n} mm."],
+  ["the two results do not look like one reed: the second is {n} mm shorter.", "Die zwei Ergebnisse sehen nicht nach einem Blatt aus: Das zweite ist {n} mm kürzer."],
+  [
+    "the two results do not look like one reed: the second is thicker on {n} mm² of the vamp and thinner on {n2} mm².",
+    "Die zwei Ergebnisse sehen nicht nach einem Blatt aus: Das zweite ist auf {n} mm² des Ausstichs dicker und auf {n2} mm² dünner.",
+  ],
+  ["Name the scan before and the scan after of the same reed.", "Den Scan vorher und den Scan nachher desselben Blatts nennen."],
+  [
+    "the second reed is {n} mm longer than the first, and cane does not grow. Are the two in the wrong order? Name the scan before scraping first.",
+    "Das zweite Blatt ist {n} mm länger als das erste, und Holz wächst nicht. Sind die zwei vertauscht? Den Scan vor dem Schaben zuerst nennen.",
+  ],
+  [
+    "the second scan has more cane than the first on {n} mm² of the vamp, and cane does not grow. Are the two in the wrong order, or was one wet? Name the scan before scraping first, and say the moisture when measuring.",
+    "Der zweite Scan hat auf {n} mm² des Ausstichs mehr Holz als der erste, und Holz wächst nicht. Sind die zwei vertauscht, oder war einer nass? Den Scan vor dem Schaben zuerst nennen und beim Messen die Feuchte angeben.",
+  ],
+  [
+    "too little of the untouched cane was seen in both scans to compare them. Scan the whole reed, its stock too.",
+    "In beiden Scans zusammen ist zu wenig unberührtes Holz zu sehen, um sie zu vergleichen. Das ganze Blatt scannen, auch den Schaft.",
+  ],
+  ["nothing of the vamp was seen in both scans. Scan the whole reed.", "Vom Ausstich ist nichts in beiden Scans zu sehen. Das ganze Blatt scannen."],
+  ["These two scans say nothing of what a stroke takes.", "Diese zwei Scans sagen nicht, was ein Strich nimmt."],
+  ["There is no such reed here.", "Dieses Blatt ist hier nicht."],
+  ["There is nothing here.", "Hier ist nichts."],
   // Tables
   ["Planned and done", "Geplant und getan"],
   ["Left against right, zone by zone", "Links gegen rechts, Zone für Zone"],
@@ -534,7 +562,7 @@ export const written: readonly (readonly [string, string])[] = [
   ["after the plan, µm", "nach dem Plan, µm"],
   ["thickness, µm", "Dicke, µm"],
   ["target, µm", "Ziel, µm"],
-  ["off, µm", "daneben, µm"],
+  ["off, µm", "Abweichung, µm"],
   ["covered", "gesehen"],
   ["off the tip, mm", "von der Spitze, mm"],
   ["stiffness under the lip", "Steifigkeit unter der Lippe"],
@@ -562,7 +590,8 @@ export const written: readonly (readonly [string, string])[] = [
   ],
   ["Differences in kind, not faults.", "Unterschiede der Art, keine Fehler."],
   ["{w} (built in, invented).", "{w} (eingebaut, erfunden)."],
-  ["{x} ({x2}).", "{x} ({x2})."],
+  ["{x} (one reed).", "{x} (ein Blatt)."],
+  ["{x} (mean of {n} reeds).", "{x} (Mittel von {n} Blättern)."],
   ["Chosen by you.", "Von Ihnen gewählt."],
   [
     "The nearest built-in cut, shown for orientation only; nothing is scraped towards it. Your own best reeds make the better target: 'canewise target make'.",
@@ -584,20 +613,21 @@ export const written: readonly (readonly [string, string])[] = [
     "Standardunsicherheiten in µm, nach GUM. Alle Zeilen außer der ersten kommen aus genannten Annahmen oder der Aufbaudatei; das Blatt noch einmal scannen, um eine halbe Drehung gedreht, und vergleichen.",
   ],
   ["Texture of the vamp (ISO 25178-2; the scanner's noise is in it):", "Textur des Ausstichs (ISO 25178-2; das Rauschen des Scanners ist darin):"],
-  ["left flank Sq {n} µm, {n2} µm without waves over 0.8 mm.", "linke Flanke Sq {n} µm, {n2} µm ohne Wellen über 0.8 mm."],
-  ["right flank Sq {n} µm, {n2} µm without waves over 0.8 mm.", "rechte Flanke Sq {n} µm, {n2} µm ohne Wellen über 0.8 mm."],
+  ["left flank Sq {n} µm, {n2} µm without waves over 0.8 mm.", "linke Flanke Sq {n} µm, {n2} µm ohne Wellen über 0,8 mm."],
+  ["right flank Sq {n} µm, {n2} µm without waves over 0.8 mm.", "rechte Flanke Sq {n} µm, {n2} µm ohne Wellen über 0,8 mm."],
   // Record
   ["moisture: {w}; rig: {x}", "Feuchte: {w}; Aufbau: {x}"],
   ["{x}: {x2}, {n} points, {x3}; SHA-256 {x4}", "{x}: {x2}, {n} Punkte, {x3}; SHA-256 {x4}"],
-  ["Datum: both sides were seen, so the thickness is the cane's own and the table's form is measured.", "Bezug: Beide Seiten wurden gesehen, die Dicke ist also die des Holzes, und die Form der Auflage ist gemessen."],
+  ["Datum: both sides were seen, so the thickness is the cane's own and the table's form is measured.", "Bezug: Beide Seiten wurden gesehen, die Dicke ist also die des Holzes, und die Form der Unterseite ist gemessen."],
   [
     "Datum: the jig's pads; how the table is warped is not seen and stays in the uncertainty as an assumption.",
-    "Bezug: die Auflagepunkte der Vorrichtung; wie die Auflage verzogen ist, ist nicht zu sehen und bleibt als Annahme in der Unsicherheit.",
+    "Bezug: die Auflagepunkte der Vorrichtung; wie die Unterseite verzogen ist, ist nicht zu sehen und bleibt als Annahme in der Unsicherheit.",
   ],
   [
     "Datum: the plate; how the table is warped is not seen and stays in the uncertainty as an assumption ([priors] of the rig file).",
-    "Bezug: die Platte; wie die Auflage verzogen ist, ist nicht zu sehen und bleibt als Annahme in der Unsicherheit ([priors] der Aufbaudatei).",
+    "Bezug: die Platte; wie die Unterseite verzogen ist, ist nicht zu sehen und bleibt als Annahme in der Unsicherheit ([priors] der Aufbaudatei).",
   ],
+  ["Scans brought together by {n} spheres, {n2} µm left between them.", "Scans zusammengeführt durch {n} Kugeln, {n2} µm bleiben dazwischen."],
   ["Scans brought together by {w}, {n} µm left between them.", "Scans zusammengeführt durch {w}, {n} µm bleiben dazwischen."],
   ["left and right: assumed: as the scanner gives them, not checked.", "links und rechts: angenommen: wie der Scanner sie liefert, nicht geprüft."],
   ["left and right: corrected by the rig file.", "links und rechts: von der Aufbaudatei berichtigt."],
@@ -658,6 +688,10 @@ export const written: readonly (readonly [string, string])[] = [
     "{n} Durchgänge in einer Lage zusammengefasst; ihre Höhen unterscheiden sich um {n2} µm (quadratisches Mittel).",
   ],
   [
+    "{n} passes in different poses joined by {n2} spheres; what is left between them is {n3} µm (root mean square).",
+    "{n} Durchgänge in verschiedenen Lagen zusammengefügt durch {n2} Kugeln; dazwischen bleiben {n3} µm (quadratisches Mittel).",
+  ],
+  [
     "{n} passes in different poses joined by {w}; what is left between them is {n2} µm (root mean square).",
     "{n} Durchgänge in verschiedenen Lagen zusammengefügt durch {w}; dazwischen bleiben {n2} µm (quadratisches Mittel).",
   ],
@@ -673,7 +707,7 @@ export const written: readonly (readonly [string, string])[] = [
   // Pictures
   ["Balance map of the vamp:", "Karte des Gleichgewichts am Ausstich:"],
   ["Map of the cane that came off:", "Karte des Holzes, das wegkam:"],
-  ["Map of the table:", "Karte der Auflage:"],
+  ["Map of the table:", "Karte der Unterseite:"],
   [
     "How the reed bends under the lip, where cane holds its stiffness, and where its left-right balance.",
     "Wie sich das Blatt unter der Lippe biegt, wo Holz seine Steifigkeit hält und wo sein Gleichgewicht zwischen links und rechts.",
@@ -688,11 +722,13 @@ export const written: readonly (readonly [string, string])[] = [
   ["judging balance and cut", "beurteilt Gleichgewicht und Schnitt"],
   ["bending the reed", "biegt das Blatt"],
   ["planning", "plant"],
+  ["done measuring", "fertig gemessen"],
+  ["drawing pictures and writing", "zeichnet Bilder und schreibt"],
   // Scans that cannot be judged
-  ["nothing stands on the plate. Is the reed in view, table down?", "Auf der Platte liegt nichts. Ist das Blatt im Bild, Auflage unten?"],
+  ["nothing stands on the plate. Is the reed in view, table down?", "Auf der Platte liegt nichts. Ist das Blatt im Bild, flache Seite nach unten?"],
   [
     "the largest thing on the plate is {n} mm by {n2} mm, as round or square as a coin; a reed is four to six times as long as wide. Put one reed on the plate, table down.",
-    "Das größte Ding auf der Platte misst {n} mm mal {n2} mm, so rund oder quadratisch wie eine Münze; ein Blatt ist vier- bis sechsmal so lang wie breit. Ein Blatt auf die Platte legen, Auflage unten.",
+    "Das größte Ding auf der Platte misst {n} mm mal {n2} mm, so rund oder quadratisch wie eine Münze; ein Blatt ist vier- bis sechsmal so lang wie breit. Ein Blatt auf die Platte legen, flache Seite nach unten.",
   ],
   [
     "the largest thing on the plate is {n} mm by {n2} mm, which no reed measures. Put one reed on the plate, apart from anything else, and check the unit.",
@@ -712,7 +748,7 @@ export const written: readonly (readonly [string, string])[] = [
   ],
   [
     "the reed seems to lie upside down: its top is as thick at one end as at the other. Lay it table (flat side) down, vamp up.",
-    "Das Blatt scheint verkehrt herum zu liegen: Es ist an einem Ende so dick wie am anderen. Mit der Auflage (flache Seite) nach unten legen, Ausstich oben.",
+    "Das Blatt scheint verkehrt herum zu liegen: Es ist an einem Ende so dick wie am anderen. Mit der flachen Unterseite nach unten legen, Ausstich oben.",
   ],
   [
     "the scan is {n} mm by {n2} mm large; a reed on a plate is not. Check the unit with --units, or cut the scan to the plate.",
@@ -745,11 +781,11 @@ export const written: readonly (readonly [string, string])[] = [
   ],
   [
     "what lies on the plate has no straight sides, as every reed has. Put one reed on the plate, table down.",
-    "Was auf der Platte liegt, hat keine geraden Seiten wie jedes Blatt. Ein Blatt auf die Platte legen, Auflage unten.",
+    "Was auf der Platte liegt, hat keine geraden Seiten wie jedes Blatt. Ein Blatt auf die Platte legen, flache Seite nach unten.",
   ],
   [
     "what lies on the plate runs to a point, as no reed does. Put one reed on the plate, table down.",
-    "Was auf der Platte liegt, läuft spitz zu wie kein Blatt. Ein Blatt auf die Platte legen, Auflage unten.",
+    "Was auf der Platte liegt, läuft spitz zu wie kein Blatt. Ein Blatt auf die Platte legen, flache Seite nach unten.",
   ],
   ["the tip's edge is no arc that a mouthpiece has. Is this a whole reed, and is its tip in view?", "Die Kante der Spitze ist kein Bogen, den ein Mundstück hat. Ist das ein ganzes Blatt, und ist seine Spitze im Bild?"],
   [
@@ -758,15 +794,15 @@ export const written: readonly (readonly [string, string])[] = [
   ],
   [
     "a reed is in view, but no plate around it, so nobody knows where its table is. Lay it on a flat, matt plate that the scan shows on all sides; or scan both sides on a carrier with spheres and name both files; or name the rig file of a jig with pads.",
-    "Ein Blatt ist im Bild, aber keine Platte darum, und niemand weiß, wo seine Auflage ist. Auf eine ebene, matte Platte legen, die der Scan auf allen Seiten zeigt; oder beide Seiten auf einem Träger mit Kugeln scannen und beide Dateien nennen; oder die Aufbaudatei einer Vorrichtung mit Auflagepunkten nennen.",
+    "Ein Blatt ist im Bild, aber keine Platte darum, und niemand weiß, wo seine Unterseite liegt. Auf eine ebene, matte Platte legen, die der Scan auf allen Seiten zeigt; oder beide Seiten auf einem Träger mit Kugeln scannen und beide Dateien nennen; oder die Aufbaudatei einer Vorrichtung mit Auflagepunkten nennen.",
   ],
   [
     "too little of the plate is in view around the reed to know where its table is. Scan with at least 5 mm of flat, matt plate on every side.",
-    "Um das Blatt ist zu wenig Platte zu sehen, um zu wissen, wo seine Auflage ist. Mit wenigstens 5 mm ebener, matter Platte auf jeder Seite scannen.",
+    "Um das Blatt ist zu wenig Platte zu sehen, um zu wissen, wo seine Unterseite liegt. Mit wenigstens 5 mm ebener, matter Platte auf jeder Seite scannen.",
   ],
   [
     "the points lie on one line or in one spot, so there is no plate and no reed in this scan. Scan the reed table-down on a flat, matt plate with some plate in view on all sides.",
-    "Die Punkte liegen auf einer Linie oder an einer Stelle; dieser Scan zeigt weder Platte noch Blatt. Das Blatt mit der Auflage nach unten auf einer ebenen, matten Platte scannen, mit Platte auf allen Seiten.",
+    "Die Punkte liegen auf einer Linie oder an einer Stelle; dieser Scan zeigt weder Platte noch Blatt. Das Blatt mit der flachen Seite nach unten auf einer ebenen, matten Platte scannen, mit Platte auf allen Seiten.",
   ],
   [
     "the scan spans {n} in the file's numbers, which is no reed on a plate in mm, um, m or in. Scan the whole reed, or name the unit with --units.",
@@ -775,7 +811,7 @@ export const written: readonly (readonly [string, string])[] = [
   ["holds only {n} points; a reed needs thousands. Scan with a finer step.", "Enthält nur {n} Punkte; ein Blatt braucht Tausende. Mit feinerem Schritt scannen."],
   [
     "the reed carries only one point for every {n} mm in each direction; a thickness map needs at least one every 0.7 mm. Scan more finely.",
-    "Das Blatt trägt nur alle {n} mm in jeder Richtung einen Punkt; eine Dickenkarte braucht wenigstens alle 0.7 mm einen. Feiner scannen.",
+    "Das Blatt trägt nur alle {n} mm in jeder Richtung einen Punkt; eine Dickenkarte braucht wenigstens alle 0,7 mm einen. Feiner scannen.",
   ],
   ["too few points lie on the reed for a thickness map. Scan more finely.", "Für eine Dickenkarte liegen zu wenige Punkte auf dem Blatt. Feiner scannen."],
   ["no cell of the map holds enough points. Scan more finely.", "Keine Zelle der Karte hat genug Punkte. Feiner scannen."],
@@ -796,7 +832,7 @@ export const terms: readonly (readonly [string, string])[] = [
   ["wet", "nass"],
   ["unknown", "unbekannt"],
   ["bending", "Biegung"],
-  ["twisting", "Drehung"],
+  ["twisting", "Verdrehung"],
   ["your", "Ihrer Bahn"],
   ["an invented example of a", "einer erfundenen Beispielbahn"],
   ["as your player file says", "wie Ihre Spielerdatei sagt"],
@@ -812,7 +848,7 @@ export const terms: readonly (readonly [string, string])[] = [
   ["imbalance under the lip", "Ungleichgewicht unter der Lippe"],
   ["noise and texture of this scan", "Rauschen und Textur dieses Scans"],
   ["seating on the plate", "Sitz auf der Platte"],
-  ["form of the table", "Form der Auflage"],
+  ["form of the table", "Form der Unterseite"],
   ["curl of the tip", "Aufbiegung der Spitze"],
   ["scale of the rig", "Maßstab des Aufbaus"],
   ["form of the plate", "Form der Platte"],
@@ -821,6 +857,8 @@ export const terms: readonly (readonly [string, string])[] = [
   ["bringing the scans together", "Zusammenführen der Scans"],
   ["bending from pose to pose", "Biegung von Lage zu Lage"],
   ["steps of the stored depth", "Stufen der gespeicherten Tiefe"],
+  ["height of the stock", "Höhe des Schafts"],
+  ["width of the butt", "Breite am Ende"],
   ["tip, centreline and turn of the reed", "Spitze, Mittellinie und Drehung des Blatts"],
   ["thickness of the tip", "Dicke der Spitze"],
   ["thickness of the heart", "Dicke des Herzens"],

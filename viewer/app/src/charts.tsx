@@ -6,7 +6,7 @@ import type { Bar, ReedMap, ThreeCurves } from "./data";
 import { darkInks, download, drawingOf, lightInks, sheet } from "./exports";
 import { inUnit, unitName } from "./lengths";
 import { section, strip } from "./read_out";
-import { type Reed, dark, told, unit, word } from "./state";
+import { type Reed, dark, numeral, told, unit, word } from "./state";
 
 type Point = [number, number];
 
@@ -41,7 +41,7 @@ function inkOf(side: Curve["side"]): string {
 /// Many noughts have no room beside the axis.
 function tickWords(value: number): string {
   const exponent = Math.log10(value);
-  if (value >= 0.001 || !Number.isInteger(exponent)) return String(Number(value.toPrecision(6)));
+  if (value >= 0.001 || !Number.isInteger(exponent)) return numeral(String(Number(value.toPrecision(6))));
   return `10⁻${[...String(-exponent)].map((digit) => "⁰¹²³⁴⁵⁶⁷⁸⁹"[Number(digit)]).join("")}`;
 }
 
@@ -146,7 +146,7 @@ export function Chart(props: {
         <g font-size="13" fill="currentColor">
           {x.ticks(isNarrow.value ? 5 : 8).map((t) => (
             <text key={t} x={x(t)} y={height - edge.bottom + 16} text-anchor="middle">
-              {t}
+              {tickWords(t)}
             </text>
           ))}
           {yTicks.map((t) => (
@@ -200,7 +200,7 @@ export function Section({ reed }: { reed: Reed }) {
   return (
     <Chart
       name="section"
-      title={`${word("acrossAt")} ${x_mm.toFixed(1)}`}
+      title={`${word("acrossAt")} ${numeral(x_mm.toFixed(1))}`}
       xTitle={word("fromCentre")}
       yTitle={`${word("thickness")}, ${unitName(unit.value)}`}
       curves={[...sides(reed.map, x_mm, false), ...(reed.before ? sides(reed.before, x_mm + reed.clipped_mm, true) : [])]}
@@ -276,8 +276,8 @@ export function BarsChart({ reed }: { reed: Reed }) {
   const rows = reed.data.bars.flatMap((bar: Bar) => {
     if (bar.before === null || bar.after === null) return [];
     return bar.imbalance
-      ? [{ ...bar, was: 100 * bar.before, is: 100 * bar.after, text: `${(100 * bar.before).toFixed(1)} → ${(100 * bar.after).toFixed(1)} %` }]
-      : [{ ...bar, was: 0, is: 100 * (bar.after / bar.before - 1), text: `${bar.before.toFixed(2)} → ${bar.after.toFixed(2)} N/mm` }];
+      ? [{ ...bar, was: 100 * bar.before, is: 100 * bar.after, text: numeral(`${(100 * bar.before).toFixed(1)} → ${(100 * bar.after).toFixed(1)} %`) }]
+      : [{ ...bar, was: 0, is: 100 * (bar.after / bar.before - 1), text: numeral(`${bar.before.toFixed(2)} → ${bar.after.toFixed(2)} N/mm`) }];
   });
   if (rows.length === 0) return null;
   const tolerance = 100 * reed.data.imbalance_tolerance;

@@ -3,8 +3,7 @@ import { useSignal } from "@preact/signals";
 import { useMemo } from "preact/hooks";
 import { addressOf, paint, type Part, wholeMap } from "./colour_image";
 import type { ReedMap, Step } from "./data";
-import { lengthText } from "./lengths";
-import { type Reed, told, unit, word } from "./state";
+import { type Reed, lengthShown, told, word } from "./state";
 
 const margin_mm = 1.6;
 
@@ -46,7 +45,7 @@ function ZoneMeans({ reed, folded }: { reed: Reed; folded: boolean }) {
         const share = 0.5 * ((e[across] ?? 0) + (e[across + 1] ?? 1));
         return (folded ? [1] : [-1, 1]).map((side) => (
           <text key={`${k}${side}`} y={x}>
-            <tspan x={side * share * reed.map.halfWidthAt(x)}>{lengthText(side * (zone.difference_um ?? 0), unit.value, 0, true)}</tspan>
+            <tspan x={side * share * reed.map.halfWidthAt(x)}>{lengthShown(side * (zone.difference_um ?? 0), 0, true)}</tspan>
             <tspan x={side * share * reed.map.halfWidthAt(x)} dy="0.95">
               {markOf[zone.verdict]}
             </tspan>
@@ -117,7 +116,7 @@ export function description(reed: Reed): string {
     .filter((z) => z.difference_um !== null && z.verdict === "outside")
     .sort((a, b) => Math.abs(b.difference_um ?? 0) - Math.abs(a.difference_um ?? 0))
     .slice(0, 3)
-    .map((z) => `${word(z.across as "rail")}, ${word(z.along as "tip")}: ${lengthText(z.difference_um ?? 0, unit.value, 0, true)}`);
+    .map((z) => `${word(z.across as "rail")}, ${word(z.along as "tip")}: ${lengthShown(z.difference_um ?? 0, 0, true)}`);
   return `${word(reed.colours.value)}. ${told(reed.data.headline).text} ${worst.join("; ")}`;
 }
 

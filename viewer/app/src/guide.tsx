@@ -5,8 +5,8 @@ import { isWord } from "./catalogue";
 import type { Plan } from "./data";
 import { StepPlaces, Axes } from "./flat_map";
 import { type Answer, type Page, answersFrom, marks, pageAfter, planKey } from "./guide_progress";
-import { lengthText, unitName } from "./lengths";
-import { type Reed, keep, kept, unit, word } from "./state";
+import { unitName } from "./lengths";
+import { type Reed, keep, kept, lengthShown, unit, word } from "./state";
 import { stopWords, whereWords } from "./step_words";
 
 /// [ISO7810], ID-1.
@@ -15,12 +15,17 @@ const cardHeight_mm = 53.98;
 /// CSS's own idea of a millimetre, until the reader measures.
 const pxPerMmUnmeasured = 96 / 25.4;
 
-/// Of this plan on this page: another scan of the same reed may have the same plan.
+/// Of this plan of this scan's page: another scan of the same reed may have the same plan.
 export function guideKeyOf(page: string, plan: Plan): string {
   return "guide." + planKey(page + JSON.stringify(plan));
 }
+export function pageOf(result: string): string {
+  return `/reed/${encodeURIComponent(result)}/`;
+}
+/// What is left after scraping is the plan of the scan after, on whichever page it is done.
 export function guideKey(reed: Reed): string {
-  return guideKeyOf(location.pathname, reed.data.plan);
+  const after = reed.before && isServed() ? new URLSearchParams(location.search).get("after") : null;
+  return guideKeyOf(after === null ? location.pathname : pageOf(after), reed.data.plan);
 }
 
 /// Only the server's pages lead back to its list of reeds.
@@ -199,7 +204,7 @@ export function Guide({ reed, onClose }: { reed: Reed; onClose: () => void }) {
                 {word("about")} {step.strokes} {word(step.strokes === 1 ? "stroke" : "strokes")}
               </p>
               <p>
-                {lengthText(step.depth_um, unit.value)} {unitName(unit.value)} {word("depth")}.
+                {lengthShown(step.depth_um)} {unitName(unit.value)} {word("depth")}.
               </p>
               <p class="stop">
                 <strong>{word("whenToStop")}:</strong> {stopWords(step)}

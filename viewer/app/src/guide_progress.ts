@@ -39,15 +39,13 @@ export function marks(answers: Answer[], journey: Journey): ("done" | "skipped" 
   });
 }
 
-/// Of the told strokes those that were made, as far as the answers say: of a step that was broken off about half.
+/// Of each step's strokes the share that was made, as far as the answers say: of a step that was broken off about half.
 /// Nothing if no step was answered.
-export function shareOfStrokes(answers: Answer[], plan: { needs_rolling_test: boolean; steps: readonly { strokes: number }[] }): number | null {
-  const made = marks(answers, { steps: plan.steps.length, needsRollingTest: plan.needs_rolling_test });
+export function sharesMade(answers: Answer[], journey: Journey): number[] | null {
+  const made = marks(answers, journey);
   if (made.every((m) => m === null)) return null;
-  const parts = { done: 1, stopped: 0.5, skipped: 0 };
-  const told = plan.steps.reduce((sum, s) => sum + s.strokes, 0);
-  const strokes = plan.steps.reduce((sum, s, k) => sum + s.strokes * (made[k] ? parts[made[k]] : 0), 0);
-  return told > 0 && strokes > 0 ? strokes / told : null;
+  const shares = { done: 1, stopped: 0.5, skipped: 0 };
+  return made.map((m) => (m === null ? 0 : shares[m]));
 }
 
 const known: readonly string[] = ["read", "test-passed", "test-failed", "done", "skipped", "stopped"];

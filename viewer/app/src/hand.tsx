@@ -1,28 +1,34 @@
 // After scraping, on the server's page: how many of the told strokes were made, and keeping what that says of the hand.
 import { useSignal } from "@preact/signals";
-import { guideKeyOf } from "./guide";
-import { answersFrom, shareOfStrokes } from "./guide_progress";
-import { type Reed, kept, word } from "./state";
+import { guideKeyOf, pageOf } from "./guide";
+import { answersFrom, sharesMade } from "./guide_progress";
+import { type Reed, kept, told, word } from "./state";
+import { whereWords } from "./step_words";
 
 type Keeping = { state: "not yet" | "asking" | "kept" } | { state: "failed"; why: string };
+const most_percent = 300;
 
-/// Of the strokes that the guide told for the scan before, as far as it was asked; nothing if it was not used.
-function shareInGuide(reed: Reed, before: string): number | null {
+/// Of each step's strokes those that were made, in per cent: as the page was counted, or as the guide was answered.
+function percentsMade(reed: Reed, query: URLSearchParams): { counted: number[]; known: number[] } {
   const plan = reed.data.before?.plan;
-  if (!plan) return null;
-  return shareOfStrokes(answersFrom(kept(guideKeyOf(`/reed/${encodeURIComponent(before)}/`, plan))), plan);
+  const steps = plan?.steps.length ?? 0;
+  const asked = (query.get("strokes_done") ?? "1").split(",").map(Number);
+  const counted = Array.from({ length: steps }, (_, k) => Math.round(100 * (asked[k] ?? asked[0] ?? 1)));
+  if (query.has("strokes_done") || !plan) return { counted, known: counted };
+  const journey = { steps, needsRollingTest: plan.needs_rolling_test };
+  const inGuide = sharesMade(answersFrom(kept(guideKeyOf(pageOf(query.get("before") ?? ""), plan))), journey);
+  return { counted, known: inGuide?.map((share) => Math.round(100 * share)) ?? counted };
 }
 
 export function Hand({ reed, token, known }: { reed: Reed; token: string; known: boolean }) {
   const query = new URLSearchParams(location.search);
-  const counted = Math.round(100 * Number(query.get("strokes_done") ?? "1"));
-  const inGuide = shareInGuide(reed, query.get("before") ?? "");
-  const percent = useSignal(query.has("strokes_done") || inGuide === null ? counted : Math.round(100 * inGuide));
+  const made = percentsMade(reed, query);
+  const percents = useSignal(made.known);
   const keeping = useSignal<Keeping>({ state: known ? "kept" : "not yet" });
   if (keeping.value.state === "kept") return <p role="status">{word("handKept")}</p>;
-  const withShare = (share: number) => {
+  const withShares = () => {
     const next = new URLSearchParams(query);
-    next.set("strokes_done", String(share / 100));
+    next.set("strokes_done", percents.value.map((p) => String(p / 100)).join(","));
     return `/compare?${next}`;
   };
   const keep = async () => {
@@ -31,16 +37,31 @@ export function Hand({ reed, token, known }: { reed: Reed; token: string; known:
     if (answer?.ok) keeping.value = { state: "kept" };
     else keeping.value = { state: "failed", why: ((await answer?.json().catch(() => null)) as { message?: string } | null)?.message ?? word("lost") };
   };
-  const sensible = percent.value >= 1 && percent.value <= 1000;
+  const sensible = percents.value.every((p) => p >= 0 && p <= most_percent) && percents.value.some((p) => p > 0);
+  const changed = percents.value.some((p, k) => p !== made.counted[k]);
+  const failed = keeping.value.state === "failed" ? told(keeping.value.why) : null;
   return (
     <>
-      <p class="row">
-        <label>
-          {word("strokesMade")}{" "}
-          <input type="number" min="1" max="1000" step="1" value={percent.value} onInput={(e) => (percent.value = e.currentTarget.valueAsNumber)} /> %
-        </label>
-        {percent.value !== counted && sensible ? (
-          <a class="button main" href={withShare(percent.value)}>
+      <fieldset>
+        <legend>{word("strokesMade")}</legend>
+        {(reed.data.before?.plan.steps ?? []).map((step, k) => (
+          <label key={k} class="wide">
+            <input
+              type="number"
+              min="0"
+              max={most_percent}
+              step="1"
+              value={percents.value[k]}
+              onInput={(e) => {
+                const value = e.currentTarget.valueAsNumber;
+                percents.value = percents.value.map((p, i) => (i === k ? value : p));
+              }}
+            />
+            % {k + 1}. {whereWords(step)}
+          </label>
+        ))}
+        {changed && sensible ? (
+          <a class="button main" href={withShares()}>
             {word("countAgain")}
           </a>
         ) : (
@@ -48,8 +69,12 @@ export function Hand({ reed, token, known }: { reed: Reed; token: string; known:
             {word("keepHand")}
           </button>
         )}
-      </p>
-      {keeping.value.state === "failed" ? <p role="alert">{keeping.value.why}</p> : null}
+      </fieldset>
+      {failed ? (
+        <p role="alert" lang={failed.lang}>
+          {failed.text}
+        </p>
+      ) : null}
     </>
   );
 }

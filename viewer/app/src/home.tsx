@@ -3,8 +3,7 @@ import { useEffect } from "preact/hooks";
 import { signal, useSignal } from "@preact/signals";
 import { isWord } from "./catalogue";
 import { type Running, isOver, measure, startNext } from "./measuring";
-import { convertSentence } from "./length_words";
-import { keep, kept, language, told, unit, word } from "./state";
+import { keep, kept, language, told, word } from "./state";
 
 interface Entry {
   name: string;
@@ -187,7 +186,7 @@ export function Home({ token }: { token: string }) {
               </span>
               <strong>{entry.name}</strong>
               <span>{when(entry)}</span>
-              <span lang={told(entry.headline).lang}>{convertSentence(told(entry.headline).text, unit.value)}</span>
+              <span lang={told(entry.headline).lang}>{told(entry.headline).text}</span>
             </a>
             <label class="check">
               <input

@@ -1,7 +1,7 @@
 // The colour bar of what is shown, and what its marks mean.
 import type { Colouring } from "./colourings";
-import { lengthText, unitName } from "./lengths";
-import { type Reed, unit, word } from "./state";
+import { unitName } from "./lengths";
+import { type Reed, lengthShown, numeral, unit, word } from "./state";
 import { unknownCss } from "./colour_image";
 
 function title(c: Colouring, reed: Reed): string {
@@ -29,9 +29,9 @@ function title(c: Colouring, reed: Reed): string {
 export function valueText(c: Colouring, value: number, signed: boolean): string {
   if (c.unit === "percent") {
     const text = Math.abs(value).toFixed(3);
-    return (Number(text) === 0 ? "" : value < 0 ? "-" : signed ? "+" : "") + text;
+    return (Number(text) === 0 ? "" : value < 0 ? "-" : signed ? "+" : "") + numeral(text);
   }
-  return lengthText(value, unit.value, 0, signed);
+  return lengthShown(value, 0, signed);
 }
 
 /// What the colours and marks mean, in a line.

@@ -40,24 +40,20 @@ function mount(id: string, content: preact.ComponentChild): void {
 }
 
 const home = document.getElementById("home");
-if (home) {
-  document.body.insertAdjacentHTML("afterbegin", '<header id="reader"></header>');
-  mount("home", <Home token={home.dataset.token ?? ""} />);
-} else {
-  const text = document.getElementById("reed-data")?.textContent;
-  if (text) {
-    const reed = new Reed(JSON.parse(text) as PageData);
-    followReader(document.body);
-    mount("viewer", <Viewer reed={reed} />);
-    mount("guide", <GuideButton reed={reed} />);
-    mount("steps", <Steps reed={reed} />);
-    const hand = document.getElementById("hand");
-    if (hand) mount("hand", <Hand reed={reed} token={hand.dataset.token ?? ""} known={hand.dataset.known === "1"} />);
-    mount("bars", <BarsChart reed={reed} />);
-    mount("closing", <ClosingChart reed={reed} />);
-    mount("compliance", <ComplianceChart reed={reed} />);
-    document.body.insertAdjacentHTML("afterbegin", '<header id="reader"></header>');
-  }
+if (home) mount("home", <Home token={home.dataset.token ?? ""} />);
+else followReader(document.body);
+const text = document.getElementById("reed-data")?.textContent;
+if (text) {
+  const reed = new Reed(JSON.parse(text) as PageData);
+  mount("viewer", <Viewer reed={reed} />);
+  mount("guide", <GuideButton reed={reed} />);
+  mount("steps", <Steps reed={reed} />);
+  const hand = document.getElementById("hand");
+  if (hand) mount("hand", <Hand reed={reed} token={hand.dataset.token ?? ""} known={hand.dataset.known === "1"} />);
+  mount("bars", <BarsChart reed={reed} />);
+  mount("closing", <ClosingChart reed={reed} />);
+  mount("compliance", <ComplianceChart reed={reed} />);
 }
+document.body.insertAdjacentHTML("afterbegin", '<header id="reader"></header>');
 mount("reader", <ReaderTools />);
 document.documentElement.dataset.ready = "yes";

@@ -4,7 +4,8 @@ import type { Word, Language } from "./catalogue";
 import { languages, wordIn } from "./catalogue";
 import { type ColouringName, Palette, type Palettes, colouring, colouringsOf } from "./colourings";
 import { type PageData, mapBefore, mapOf } from "./data";
-import type { LengthUnit } from "./lengths";
+import { headingOrSentence } from "./length_words";
+import { type LengthUnit, lengthText } from "./lengths";
 import { writtenIn } from "./written_words";
 
 export type ViewName = "surface" | "flat" | "folded";
@@ -45,10 +46,20 @@ export function word(name: Word): string {
   return wordIn(language.value, name);
 }
 
-/// What the command wrote, and the language that it is in.
+/// What the command wrote, in the reader's language if it is known there and in the reader's unit, and the language that it is in.
 export function told(text: string): { text: string; lang: Language } {
   const known = writtenIn(language.value, text);
-  return known === null ? { text, lang: "en" } : { text: known, lang: language.value };
+  const lang = known === null ? "en" : language.value;
+  return { text: headingOrSentence(known ?? text, unit.value, wordIn(lang, "decimalSign")), lang };
+}
+
+/// A number with the reader's decimal sign.
+export function numeral(text: string): string {
+  return text.replace(/(\d)\.(?=\d)/g, `$1${word("decimalSign")}`);
+}
+/// A small length in the reader's unit.
+export function lengthShown(um: number, digits = 0, signed = false): string {
+  return numeral(lengthText(um, unit.value, digits, signed));
 }
 
 effect(() => {

@@ -1,6 +1,6 @@
 // The plan's steps as a list, for those who read rather than be guided.
-import { lengthText, unitName } from "./lengths";
-import { type Reed, unit, word } from "./state";
+import { unitName } from "./lengths";
+import { type Reed, lengthShown, unit, word } from "./state";
 import { purposeWords, stopWords, whereWords } from "./step_words";
 
 export function Steps({ reed }: { reed: Reed }) {
@@ -9,7 +9,7 @@ export function Steps({ reed }: { reed: Reed }) {
     <ol class="steps">
       {plan.steps.map((step) => (
         <li key={step.where}>
-          <strong>{whereWords(step)}</strong>: {lengthText(step.depth_um, unit.value)} {unitName(unit.value)}, {purposeWords(step, plan)}; {word("about")} {step.strokes}{" "}
+          <strong>{whereWords(step)}</strong>: {lengthShown(step.depth_um)} {unitName(unit.value)}, {purposeWords(step, plan)}; {word("about")} {step.strokes}{" "}
           {word(step.strokes === 1 ? "stroke" : "strokes")}.
           <br />
           {stopWords(step)}

@@ -5,11 +5,10 @@ import { Profiles, Section } from "./charts";
 import { bytesOf } from "./data";
 import { download, drawingAround, drawingOf, pngFromSvg, sheet } from "./exports";
 import { FlatMap, description } from "./flat_map";
-import { convertSentence } from "./length_words";
 import { Legend, legendWords, valueText } from "./legend";
-import { lengthText, unitName } from "./lengths";
+import { unitName } from "./lengths";
 import { readingAt, thicknessCsv } from "./read_out";
-import { type Reed, type ViewName, dark, told, unit, word } from "./state";
+import { type Reed, type ViewName, dark, lengthShown, numeral, told, unit, word } from "./state";
 import { Surface } from "./surface";
 
 const views: ViewName[] = ["surface", "flat", "folded"];
@@ -76,11 +75,11 @@ export function ReadOut({ reed }: { reed: Reed }) {
   const reading = readingAt(reed.map, reed.data.zones, x_mm, y_mm);
   const u = unitName(unit.value);
   const place =
-    `${x_mm.toFixed(1)} ${word("fromTip")}, ` +
-    (Math.abs(y_mm) < 0.05 ? word("onCentre") : `${Math.abs(y_mm).toFixed(1)} ${word(y_mm < 0 ? "leftOf" : "rightOf")}`);
+    `${numeral(x_mm.toFixed(1))} ${word("fromTip")}, ` +
+    (Math.abs(y_mm) < 0.05 ? word("onCentre") : `${numeral(Math.abs(y_mm).toFixed(1))} ${word(y_mm < 0 ? "leftOf" : "rightOf")}`);
   const value =
     reading && !Number.isNaN(reading.thickness_um)
-      ? `${lengthText(reading.thickness_um, unit.value)} ±${lengthText(Math.max(1, reading.u95_um), unit.value)} ${u}`
+      ? `${lengthShown(reading.thickness_um)} ±${lengthShown(Math.max(1, reading.u95_um))} ${u}`
       : word("notSeen");
   const zone = reading?.zone;
   const shown = reed.shown.value;
@@ -96,14 +95,14 @@ export function ReadOut({ reed }: { reed: Reed }) {
       </p>
       {reading && !then && !Number.isNaN(reading.difference_um) ? (
         <p>
-          {word("rightMinusLeft")}: <strong data-read="difference">{lengthText(reading.difference_um, unit.value, 1, true)}</strong>
-          {Number.isNaN(reading.u95_difference_um) ? "" : ` ±${lengthText(reading.u95_difference_um, unit.value, 1)}`} {u}
+          {word("rightMinusLeft")}: <strong data-read="difference">{lengthShown(reading.difference_um, 1, true)}</strong>
+          {Number.isNaN(reading.u95_difference_um) ? "" : ` ±${lengthShown(reading.u95_difference_um, 1)}`} {u}
         </p>
       ) : null}
       {then && reading ? (
         <p>
-          {word("rightMinusLeft")}: {word("before")} <strong data-read="before">{lengthText(then.difference_um, unit.value, 1, true)}</strong>, {word("after")}{" "}
-          <strong>{lengthText(reading.difference_um, unit.value, 1, true)}</strong> {u}
+          {word("rightMinusLeft")}: {word("before")} <strong data-read="before">{lengthShown(then.difference_um, 1, true)}</strong>, {word("after")}{" "}
+          <strong>{lengthShown(reading.difference_um, 1, true)}</strong> {u}
         </p>
       ) : null}
       {seen && !isPlain && seen.trust !== "unknown" ? (
@@ -114,7 +113,7 @@ export function ReadOut({ reed }: { reed: Reed }) {
       {zone ? (
         <p>
           {word("zone")}: {word(zone.across as "rail")}, {word(zone.along as "tip")};{" "}
-          {zone.difference_um === null ? "" : `${word("zoneMean")} ${lengthText(zone.difference_um, unit.value, 1, true)} ±${lengthText(zone.u95_um ?? NaN, unit.value, 1)} ${u}; `}
+          {zone.difference_um === null ? "" : `${word("zoneMean")} ${lengthShown(zone.difference_um, 1, true)} ±${lengthShown(zone.u95_um ?? NaN, 1)} ${u}; `}
           <strong>{word(zone.verdict)}</strong>
         </p>
       ) : null}
@@ -129,7 +128,7 @@ function SaveMenu({ reed, stage, surface }: { reed: Reed; stage: { current: HTML
     const canvas = stage.current?.querySelector("canvas");
     const view = svg ? drawingOf(svg, reed.view.value === "folded" ? 240 : 380) : drawingAround(surface.current?.picture() ?? "", canvas?.clientWidth ?? 600, canvas?.clientHeight ?? 600);
     const legend = stage.current?.closest(".viewer")?.querySelector<SVGSVGElement>(".legend > svg");
-    return sheet(convertSentence(told(reed.data.headline).text, unit.value), [view, ...(legend ? [drawingOf(legend, 340)] : [])], `${word(reed.colours.value)}: ${legendWords(reed)}`);
+    return sheet(told(reed.data.headline).text, [view, ...(legend ? [drawingOf(legend, 340)] : [])], `${word(reed.colours.value)}: ${legendWords(reed)}`);
   };
   const savePng = async () => download(name + ".png", await pngFromSvg(sheetOfView()));
   const template = reed.data.template_pdf;

@@ -26,6 +26,7 @@ function kindsOfReed(): InEvery[] {
   const all: InEvery[] = [];
   const { filed, unfiled, probably, reed, rounded, squarer, strongHeart } = kinds;
   for (const instrument of kinds.instruments) {
+    all.push(instrument);
     for (const blank of kinds.blanks) {
       for (const sure of [["", ""], [`${probably[0]} `, `${probably[1]} `]]) {
         all.push([`${instrument[0]} ${reed[0]}, ${sure[0]}${blank[0]}`, `${reed[1]} für ${instrument[1]}, ${sure[1]}${blank[1]}`]);
@@ -76,7 +77,7 @@ interface Pattern {
   entry: readonly [string, string];
 }
 const holePattern = /\{([nwx])(\d*)\}/g;
-const ofHole: Record<string, string> = { n: "([+\\-−]?\\d+(?:\\.\\d+)?)", w: "([^.:;]+?)", x: "(.+?)" };
+const ofHole: Record<string, string> = { n: "([+\\-−]?\\d+(?:\\.\\d+)?)", w: "([^.:;]+?)", x: "((?:(?!\\. ).)+?)" };
 
 let patterns: Pattern[] | null = null;
 function allPatterns(): Pattern[] {
@@ -102,6 +103,7 @@ function begun(text: string, asIn: string): string {
 
 function sentenceAt(text: string, at: number, index: number): { end: number; text: string } | null {
   let best: { end: number; text: string } | null = null;
+  const sign = wordIn(languages[index] ?? "en", "decimalSign");
   for (const { match, names, entry } of allPatterns()) {
     match.lastIndex = at;
     const found = match.exec(text);
@@ -110,7 +112,7 @@ function sentenceAt(text: string, at: number, index: number): { end: number; tex
     let known = true;
     names.forEach((name, k) => {
       const value = found[k + 1] ?? "";
-      const inLanguage = name.startsWith("{w") ? termIn(index, value) : value;
+      const inLanguage = name.startsWith("{w") ? termIn(index, value) : name.startsWith("{n") ? value.replace(".", sign) : value;
       known &&= inLanguage !== undefined;
       values.set(name, inLanguage ?? "");
     });

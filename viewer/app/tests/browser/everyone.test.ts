@@ -178,7 +178,22 @@ describe("the reader's own way", () => {
     expect(await page.locator("h1").innerText()).toContain("is on average");
   });
   test.each([...reeds.map((reed) => [reed, () => reportOf(reed)] as const), ["the comparison", comparison] as const])("in German nothing but the record's own names is English: %s", async (_, address) => {
+    const textsOf = (page: Page) =>
+      page.evaluate(() => {
+        const walker = document.createTreeWalker(document.querySelector("main") as Node, NodeFilter.SHOW_TEXT);
+        const texts: string[] = [];
+        for (let node = walker.nextNode(); node; node = walker.nextNode()) {
+          if (!node.parentElement?.closest("script, .app") && /\p{L}/u.test(node.nodeValue ?? "")) texts.push((node.nodeValue ?? "").trim());
+        }
+        return texts;
+      });
+    const inEnglish = await textsOf(await open(address()));
     const page = await open(address(), { locale: "de-DE" });
+    const inGerman = await textsOf(page);
+    expect(inGerman).toHaveLength(inEnglish.length);
+    // What is written alike, and what nobody translates: the demo's stories, options, versions.
+    const alike = /^(U95(, µm|, mm)?|mm|Hz|[\d.,]+ (N\/mm|Hz)|Invented: .*|state=.*|canewise \d.*)$/;
+    expect(inGerman.filter((text, k) => text === inEnglish[k] && !alike.test(text))).toEqual([]);
     const english = await page.evaluate(() => [...document.querySelectorAll<HTMLElement>("main [lang=en]")].map((e) => e.textContent ?? ""));
     expect(english.filter((text) => !/^(Invented: |state=|canewise \d)/.test(text))).toEqual([]);
     const german = await page.locator("main").evaluate((main) => [...main.querySelectorAll("[lang=de]")].length);

@@ -1,4 +1,4 @@
-import { shareOfStrokes } from "../../src/guide_progress";
+import { sharesMade } from "../../src/guide_progress";
 import { describe, expect, test } from "vitest";
 import { type Answer, answersFrom, marks, pageAfter, planKey } from "../../src/guide_progress";
 
@@ -55,16 +55,16 @@ describe("what the browser kept", () => {
 });
 
 describe("strokes made, of those told", () => {
-  const plan = { needs_rolling_test: true, steps: [{ strokes: 30 }, { strokes: 10 }] };
+  const journey = { steps: 2, needsRollingTest: true };
   test.each([
-    [["read", "test-passed", "done", "done"], 1],
-    [["read", "test-passed", "done", "skipped"], 0.75],
-    [["read", "test-passed", "done", "stopped"], 0.875],
-    [["read", "test-passed", "stopped"], 0.375],
-  ] as const)("%s: %d", (answers, share) => {
-    expect(shareOfStrokes([...answers], plan)).toBeCloseTo(share, 12);
+    [["read", "test-passed", "done", "done"], [1, 1]],
+    [["read", "test-passed", "done", "skipped"], [1, 0]],
+    [["read", "test-passed", "done", "stopped"], [1, 0.5]],
+    [["read", "test-passed", "stopped"], [0.5, 0]],
+  ] as const)("%s: %s", (answers, shares) => {
+    expect(sharesMade([...answers], journey)).toEqual(shares);
   });
-  test.each([[[]], [["read"]], [["read", "test-failed"]], [["read", "test-passed", "skipped", "skipped"]]] as const)("%s: nothing to say", (answers) => {
-    expect(shareOfStrokes([...answers], plan)).toBeNull();
+  test.each([[[]], [["read"]], [["read", "test-failed"]]] as const)("%s: nothing to say", (answers) => {
+    expect(sharesMade([...answers], journey)).toBeNull();
   });
 });

@@ -44,7 +44,8 @@ const wording = [
   "scanproc/mechanics/cane.cpp", "scanproc/mechanics/player.cpp", "scanproc/mechanics/reed_plate.cpp", "scanproc/report/reed_page.cpp",
   "scanproc/report/comparison_page.cpp", "scanproc/report/table_words.cpp", "scanproc/thickness/components.cpp", "scanproc/assess/budget_table.cpp",
   "scanproc/assess/zones.cpp", "scanproc/assess/conformity.cpp", "scanproc/datum/instrument.h", "scanproc/datum/align.cpp",
-  "scanproc/datum/rig_correction.cpp", "scanproc/datum/passes.cpp", "scanproc/datum/two_sided.cpp", "scanproc/pipeline/result.h",
+  "scanproc/datum/rig_correction.cpp", "scanproc/datum/passes.cpp", "scanproc/datum/two_sided.cpp", "scanproc/datum/ties.cpp", "scanproc/pipeline/comparison.cpp",
+  "viewer/server/server.cpp", "scanproc/cli/measure_command.cpp", "scanproc/assess/target.cpp", "scanproc/pipeline/result.h",
   "scanproc/pipeline/result_json.cpp", "scanproc/core/moisture.h", "scanproc/assess/targets/bass-filed-rounded.json", "scanproc/scrape/scrape_steps.cpp", "scanproc/datum/plate.cpp", "scanproc/pipeline/unit_guess.cpp",
   "scanproc/datum/reed_finder.cpp", "scanproc/datum/rim.cpp", "scanproc/datum/place_reed.cpp", "scanproc/thickness/measure_thickness.cpp", "scanproc/pipeline/load_scans.cpp",
   "scanproc/scan/mesh.cpp",
@@ -99,7 +100,7 @@ describe("German", () => {
     );
   });
   test("a sentence that begins with a zone begins large", () => {
-    expect(german("The right flank, 3 to 9 mm from the tip: 12 µm more than planned (30 ± 4 of 18).")).toBe("Rechte Flanke, 3 bis 9 mm von der Spitze: 12 µm mehr als geplant (30 ± 4 von 18).");
+    expect(german("The right flank, 3 to 9 mm from the tip: 12 µm more than planned (30 ±4 µm of 18 µm).")).toBe("Rechte Flanke, 3 bis 9 mm von der Spitze: 12 µm mehr als geplant (30 ±4 µm von 18 µm).");
   });
   test("the longer of two sentences that begin alike", () => {
     expect(german("At half of that the right side stands +3 µm against the left, +2 µm of it by the facing itself.")).toBe(
@@ -115,18 +116,38 @@ describe("German", () => {
       expect(german(text)).toBeNull();
     },
   );
+  test("a note with brackets in it is no target's title", () => {
+    expect(german("Nobody ever wrote this (at all).")).toBeNull();
+    expect(german("left and right: assumed: as the scanner gives them, not checked. Check once: stick a scrap of tape on the right rail, scan, and see it on the right in the picture (tip up, vamp towards you).")).toMatch(/^links und rechts: angenommen.* Einmal prüfen: .*zu Ihnen\)\.$/);
+    expect(german("My best (mean of 3 reeds).")).toBe("My best (Mittel von 3 Blättern).");
+  });
+  test("spheres are counted", () => {
+    expect(german("Datum: both sides were seen, so the thickness is the cane's own and the table's form is measured. Scans brought together by 4 spheres, 3.0 µm left between them.")).toMatch(/durch 4 Kugeln, 3,0 µm/);
+  });
   test("English is left alone", () => {
     expect(writtenIn("en", "Nobody ever wrote this.")).toBe("Nobody ever wrote this.");
   });
   test("every sentence with something in its holes", () => {
-    const filled = written.map(([en]) => en.replace(/\{n\d*\}/g, "12.5").replace(/\{w2?\}/g, "left").replace(/\{w\d\}/g, "right").replace(/\{x\d*\}/g, "any.ply"));
-    for (const text of filled) expect(german(text), text).not.toBeNull();
+    const values = (index: 0 | 1) => (text: string) =>
+      text
+        .replace(/\{n\d*\}/g, index === 0 ? "-12.5" : "-12,5")
+        .replace(/\{w2?\}/g, index === 0 ? "left" : "links")
+        .replace(/\{w\d\}/g, index === 0 ? "right" : "rechts")
+        .replace(/\{x\d*\}/g, "any.ply");
+    for (const [en, de] of written) {
+      const text = values(0)(en);
+      const filled = values(1)(de);
+      // A sentence that begins with a hole begins large, as the English does.
+      const begun = /^[A-Z]/.test(text) ? (filled[0] ?? "").toUpperCase() + filled.slice(1) : filled;
+      expect(german(text), en).toBe(begun);
+    }
     for (const [en, de] of written) {
       const holes = (text: string) => [...text.matchAll(/\{\w+\}/g)].map((m) => m[0]).sort();
       expect(holes(de), en).toEqual(holes(en));
     }
   });
   test("its lengths follow the reader's unit", () => {
-    expect(convertSentence("10 bis 20 µm", "thou")).toBe("0.39 bis 0.79 thou");
+    expect(convertSentence("10 bis 20 µm", "thou", ",")).toBe("0,39 bis 0,79 thou");
+    expect(convertSentence("2,5 µm", "thou", ",")).toBe("0,098 thou");
   });
 });
