@@ -46,18 +46,21 @@ export function Hand({ reed, token, known }: { reed: Reed; token: string; known:
         <legend>{word("strokesMade")}</legend>
         {(reed.data.before?.plan.steps ?? []).map((step, k) => (
           <label key={k} class="wide">
-            <input
-              type="number"
-              min="0"
-              max={most_percent}
-              step="1"
-              value={percents.value[k]}
-              onInput={(e) => {
-                const value = e.currentTarget.valueAsNumber;
-                percents.value = percents.value.map((p, i) => (i === k ? value : p));
-              }}
-            />
-            % {k + 1}. {whereWords(step)}
+            {k + 1}. {whereWords(step)}:
+            <span class="together">
+              <input
+                type="number"
+                min="0"
+                max={most_percent}
+                step="1"
+                value={percents.value[k]}
+                onInput={(e) => {
+                  const value = e.currentTarget.valueAsNumber;
+                  percents.value = percents.value.map((p, i) => (i === k ? value : p));
+                }}
+              />{" "}
+              %
+            </span>
           </label>
         ))}
         {changed && sensible ? (

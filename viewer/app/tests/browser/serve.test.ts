@@ -235,6 +235,15 @@ describe("the list", () => {
     await page.waitForSelector("html[data-ready=yes]");
     expect(await page.locator("main").innerText()).toMatch(new RegExp(`Strokes count ${half.toFixed(1)} µm each, as your player file says`));
   });
+  test("the comparison has no violation in axe-core and fits a phone", async () => {
+    await serve();
+    const page = await open(compareThem(), { viewport: { width: 390, height: 844 }, bypassCSP: true });
+    expect(await page.locator("#hand input").count()).toBe(2);
+    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(390);
+    await page.evaluate(axe);
+    const found = await page.evaluate(async () => (await (window as unknown as { axe: { run: () => Promise<{ violations: { id: string }[] }> } }).axe.run()).violations.map((v) => v.id));
+    expect(found).toEqual([]);
+  });
   test("knows from the guide how many strokes were made", async () => {
     await serve();
     const page = await open(address + `reed/${faulty}/`);
