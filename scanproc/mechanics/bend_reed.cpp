@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <cmath>
+#include <future>
 
 #include "scanproc/core/budget.h"
 #include "scanproc/core/error.h"
@@ -34,7 +35,11 @@ class Bender {
  public:
   Bender(const ThicknessMap& map, const Outline& outline, const Player& player, const CaneState& cane,
          const BendingFigures& figures, Mechanics& mechanics)
-      : map_(map), outline_(outline), player_(player), cane_(cane), figures_(figures), out_(mechanics) {}
+      : map_(map), outline_(outline), player_(player), cane_(cane), figures_(figures), out_(mechanics) {
+    const double widest = std::max(outline_.half_width_mm(0.0), outline_.half_width_mm(30.0));
+    shape_side_ = static_cast<Eigen::Index>(std::ceil(widest / out_.shape_step_mm));
+    out_.shape_first_y_mm = (0.5 - static_cast<double>(shape_side_)) * out_.shape_step_mm;
+  }
 
   void static_figures() {
     const BendingValues values = figures_.of(figures_.plate(), true);
@@ -52,7 +57,9 @@ class Bender {
     }
   }
 
-  void modes(int count) {
+  /// Touches nothing that the others write, so that it may run beside them.
+  [[nodiscard]] std::vector<ReedMode> modes(int count) const {
+    std::vector<ReedMode> found;
     const Plate& plate = figures_.plate();
     const Modes modes = plate.modes(count);
     const std::vector<PlateDerivative> derivatives = plate.frequency_derivatives(modes);
@@ -66,8 +73,9 @@ class Bender {
       const double largest = mode.shape.isNaN().select(0.0, mode.shape).abs().maxCoeff();
       mode.kind = kind_of(mode.shape);
       mode.shape /= largest;
-      out_.modes.push_back(std::move(mode));
+      found.push_back(std::move(mode));
     }
+    return found;
   }
 
   void along() {
@@ -99,21 +107,18 @@ class Bender {
  private:
   double mouthpiece_end() const { return figures_.reed().model.mesh.nodes_mm.row(0).maxCoeff(); }
 
-  Eigen::ArrayXXd on_grid(const Eigen::VectorXd& solution) {
-    const double step = out_.shape_step_mm,
-                 widest = std::max(outline_.half_width_mm(0.0), outline_.half_width_mm(30.0));
+  [[nodiscard]] Eigen::ArrayXXd on_grid(const Eigen::VectorXd& solution) const {
+    const double step = out_.shape_step_mm;
     const auto rows = static_cast<Eigen::Index>(mouthpiece_end() / step);
-    const auto side = static_cast<Eigen::Index>(std::ceil(widest / step));
-    out_.shape_first_y_mm = (0.5 - static_cast<double>(side)) * step;
-    Eigen::Matrix2Xd points(2, rows * 2 * side);
-    for (Eigen::Index c = 0; c < 2 * side; ++c) {
+    Eigen::Matrix2Xd points(2, rows * 2 * shape_side_);
+    for (Eigen::Index c = 0; c < 2 * shape_side_; ++c) {
       for (Eigen::Index r = 0; r < rows; ++r) {
         points.col(c * rows + r) << (static_cast<double>(r) + 0.5) * step,
             out_.shape_first_y_mm + static_cast<double>(c) * step;
       }
     }
     const Eigen::VectorXd deflection = figures_.plate().deflection_at(points, solution);
-    return Eigen::Map<const Eigen::ArrayXXd>(deflection.data(), rows, 2 * side);
+    return Eigen::Map<const Eigen::ArrayXXd>(deflection.data(), rows, 2 * shape_side_);
   }
 
   /// Mirror the shape: what stays alike bends, what turns its sign twists.
@@ -136,6 +141,7 @@ class Bender {
   const CaneState& cane_;
   const BendingFigures& figures_;
   Mechanics& out_;
+  Eigen::Index shape_side_ = 0;  ///< Columns of a shape on either side.
 };
 
 std::string sentence_of(const Mechanics& m) {
@@ -226,12 +232,13 @@ BentReed bend_reed(const ThicknessMap& map, const Outline& outline, const Assess
     return bent;
   }
   Bender bender(map, outline, player, cane, *bent.figures, out);
+  auto modes = std::async(std::launch::async, [&bender, &options] { return bender.modes(options.modes); });
   bender.static_figures();
-  bender.modes(options.modes);
   bender.along();
   bender.bent();
   const SpreadValue& lip = out.figure(BendingFigure::stiffness_lip);
   out.closing = close_reed(*bent.figures, outline, mouthpiece, player, std::hypot(lip.u_cane, lip.u_scan) / lip.value);
+  out.modes = modes.get();
   const auto known = player.known_in(state);
   bent.scale = strength_scale(known, cane.spread.between_reeds_rel);
   out.strength = place_on_scale(bent.scale, lip.value, lip.u_scan / lip.value, player);

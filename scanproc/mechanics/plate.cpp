@@ -6,6 +6,7 @@
 #include <Eigen/Eigenvalues>
 #include <Eigen/SparseCore>
 #include <cmath>
+#include <mutex>
 #include <numbers>
 #include <stdexcept>
 #include <tuple>
@@ -115,12 +116,31 @@ void for_triangles(const PlateMesh& mesh, const Body& body) {
   }
 }
 
+/// A factor that several threads may solve with: CHOLMOD counts its memory in what belongs to the factor.
+class Factor {
+ public:
+  void compute(const Sparse& lower) {
+    factor_.setMode(Eigen::CholmodSupernodalLLt);
+    factor_.cholmod().print = 0;
+    factor_.compute(lower);
+    if (factor_.info() != Eigen::Success) throw std::runtime_error("the plate's stiffness cannot be factorised");
+  }
+  template <typename Right>
+  [[nodiscard]] Eigen::MatrixXd solve(const Right& right) const {
+    const std::lock_guard lock(one_at_a_time_);
+    return factor_.solve(right);
+  }
+
+ private:
+  Eigen::CholmodDecomposition<Sparse, Eigen::Lower> factor_;
+  mutable std::mutex one_at_a_time_;
+};
+
 /// A matrix as Spectra wants its operators: x to y = A^-1 x.
 class InverseStiffness {
  public:
   using Scalar = double;
-  explicit InverseStiffness(const Eigen::CholmodDecomposition<Sparse, Eigen::Lower>& factor, Eigen::Index size)
-      : factor_(&factor), size_(size) {}
+  explicit InverseStiffness(const Factor& factor, Eigen::Index size) : factor_(&factor), size_(size) {}
   [[nodiscard]] Eigen::Index rows() const { return size_; }
   [[nodiscard]] Eigen::Index cols() const { return size_; }
   void set_shift(double /*always about zero*/) const {}
@@ -129,7 +149,7 @@ class InverseStiffness {
   }
 
  private:
-  const Eigen::CholmodDecomposition<Sparse, Eigen::Lower>* factor_;
+  const Factor* factor_;
   Eigen::Index size_;
 };
 
@@ -155,7 +175,7 @@ struct Plate::Solver {
   Eigen::Index free_count = 0;
   Sparse stiffness;  ///< Lower half, free degrees of freedom.
   mutable Sparse mass;
-  Eigen::CholmodDecomposition<Sparse, Eigen::Lower> factor;
+  Factor factor;
   std::unique_ptr<TriangleFinder> finder;
 
   [[nodiscard]] Eigen::MatrixXd reduced(const Eigen::MatrixXd& whole) const {
@@ -225,10 +245,7 @@ Plate::Plate(PlateModel model)
     }
     return Eigen::Matrix<double, 9, 9>(b.transpose() * moments);
   });
-  s.factor.setMode(Eigen::CholmodSupernodalLLt);
-  s.factor.cholmod().print = 0;
   s.factor.compute(s.stiffness);
-  if (s.factor.info() != Eigen::Success) throw std::runtime_error("the plate's stiffness cannot be factorised");
   s.finder = std::make_unique<TriangleFinder>(model_.mesh);
 }
 
