@@ -456,13 +456,15 @@ class Comparer {
     Field made_mm = removal_of(out_.grid, worked);
     if (out_.left_right_only) keep_left_over_right(made_mm);
     const CellMean all = mean_about(before_.plan.steps, planned_mm_), made = mean_about(worked, made_mm);
-    // Of the cane that the strokes were for only what both scans saw can be counted, and only if that is most of it.
-    double whole = 0.0;
-    for (const ScrapeStep& step : worked) whole += step.volume_mm3;
-    constexpr double most = 0.5;
-    if (made.cells == 0 ||
-        !(made.planned_mm * static_cast<double>(made.cells) * square(out_.grid.cell_mm) > most * whole))
-      return;
+    // Only what both scans saw can be counted, and only if that is most of it; left over right, a pair is nothing.
+    const auto mostly_seen = [&](const CellMean& mean, const std::vector<ScrapeStep>& steps) {
+      double whole = 0.0;
+      for (const ScrapeStep& step : steps) whole += step.volume_mm3;
+      constexpr double most = 0.5;
+      return mean.cells > 0 &&
+             mean.planned_mm * static_cast<double>(mean.cells) * square(out_.grid.cell_mm) > most * whole;
+    };
+    if (!mostly_seen(all, before_.plan.steps) || !mostly_seen(made, worked)) return;
     if (!(made.mean_mm > 2.0 * made.u_mm)) return;  // Nothing was done, or nothing is seen.
     LearnedHand hand;
     hand.removed_over_planned = all.mean_mm / all.planned_mm;

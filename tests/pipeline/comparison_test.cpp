@@ -319,12 +319,16 @@ TEST(Comparison, OfTwoStatesOfMoistureAPairOfStepsCannotBeJudged) {
   for (PlanPoint& point : pair.polygon) point.y_mm *= -1.0;
   std::reverse(pair.polygon.begin(), pair.polygon.end());
   before.plan.steps = {before.plan.steps.front(), pair};
-  const Comparison comparison = compare(before, scanned(work.after, fixtures::profilometer(), 6, MoistureState::wet));
+  const Result after = scanned(work.after, fixtures::profilometer(), 6, MoistureState::wet);
+  const Comparison comparison = compare(before, after);
   for (const RemovedStep& step : comparison.steps) {
     EXPECT_TRUE(std::isnan(step.removed_um)) << step.where;
     EXPECT_EQ(step.as_planned, Verdict::cannot_tell);
   }
   EXPECT_FALSE(comparison.hand);
+  CompareOptions one_of_them;
+  one_of_them.strokes_done = {1.0, 0.0};
+  EXPECT_FALSE(compare(before, after, one_of_them).hand) << "a share of nothing is no share";
 }
 
 TEST(Comparison, SwellingIsTakenOutAndSaid) {

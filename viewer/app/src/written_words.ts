@@ -79,18 +79,22 @@ interface Pattern {
 const holePattern = /\{([nwx])(\d*)\}/g;
 const ofHole: Record<string, string> = { n: "([+\\-−]?\\d+(?:\\.\\d+)?)", w: "([^.:;]+?)", x: "((?:(?!\\. ).)+?)" };
 
+function literally(text: string): string {
+  return text.replace(/[.*+?^${}()|[\]\\]/g, "\\$&");
+}
+
 let patterns: Pattern[] | null = null;
 function allPatterns(): Pattern[] {
   patterns ??= written.map((entry) => {
     const names: string[] = [];
     let source = "", from = 0;
     for (const hole of entry[0].matchAll(holePattern)) {
-      source += entry[0].slice(from, hole.index).replace(/[.*+?^${}()|[\]\\]/g, "\\$&") + (ofHole[hole[1] ?? ""] ?? "");
+      source += literally(entry[0].slice(from, hole.index)) + (ofHole[hole[1] ?? ""] ?? "");
       from = hole.index + hole[0].length;
       names.push(hole[0]);
     }
     const rest = entry[0].slice(from);
-    source += rest.replace(/[.*+?^${}()|[\]\\]/g, "\\$&") + (rest === "" ? "$" : "(?=\\s|$)");
+    source += literally(rest) + (rest === "" ? "$" : "(?=\\s|$)");
     return { match: new RegExp(source, "y"), names, entry };
   });
   return patterns;
