@@ -232,6 +232,15 @@ TEST(Comparison, AHandIsLearnedWhereStrokesWereMade) {
     ASSERT_TRUE(comparison.hand) << steps[done].where;
     // The rim's last tenths lie outside the map.
     EXPECT_NEAR(comparison.hand->seen_um, before.player.depth_per_stroke_um, 0.1) << steps[done].where;
+    // What somebody took off elsewhere is none of these strokes' work, but for where the places touch.
+    const Result all_done = scanned(carry_out(reed, before.plan, {}, 1).after, fixtures::profilometer(), 9);
+    double elsewhere_mm3 = 0.0;
+    for (const ScrapeStep& step : steps) elsewhere_mm3 += step.volume_mm3;
+    elsewhere_mm3 -= steps[done].volume_mm3;
+    const Comparison more = compare(before, all_done, options);
+    ASSERT_TRUE(more.hand);
+    EXPECT_LT(more.hand->seen_um / comparison.hand->seen_um, 1.0 + 0.5 * elsewhere_mm3 / steps[done].volume_mm3)
+        << steps[done].where;
     options.strokes_done.assign(steps.size(), 0.0);
     EXPECT_FALSE(compare(before, after, options).hand) << "without a stroke there is nothing to learn";
     options.strokes_done.assign(steps.size() + 1, 1.0);
