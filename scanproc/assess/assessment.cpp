@@ -7,7 +7,8 @@ namespace canewise {
 Assessment assess(const ThicknessMap& map, const Aligned& aligned, const Instrument& instrument, const Target* chosen) {
   Assessment assessment;
   assessment.cut = measure_cut(map, aligned, instrument);
-  assessment.zones = map_zones(map.grid, aligned.outline, assessment.cut.vamp_length_mm.value);
+  assessment.zones =
+      map_zones(map.grid, aligned.outline, assessment.cut.vamp_length_mm.value, assessment.cut.vamp_length_mm.u);
   for (const AlongBand along : kAlongBands) {
     for (const AcrossBand across : kAcrossBands) {
       for (const Side side : {Side::left, Side::right}) {

@@ -15,6 +15,7 @@ BudgetTable budget_of(const std::string& quantity, const ZoneMean& mean, const s
     }
     if (!shifts.empty()) table.lines.push_back({std::string(name_of(source)), root_sum_of_squares(shifts)});
   }
+  if (mean.u_place_mm > 0.0) table.lines.push_back({"where the vamp ends", um_from_mm(mean.u_place_mm)});
   table.combined = combine(table.lines);
   return table;
 }

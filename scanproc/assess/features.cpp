@@ -29,8 +29,11 @@ Measured region_mean(const ThicknessMap& map, const InRegion& in_region) {
   }
   if (cells.empty()) return {std::nan(""), std::nan("")};
   const auto n = static_cast<double>(cells.size());
-  std::vector<double> parts{
-      std::sqrt(map.noise.covariance_sum_mm2 / (n * map.noise.bins_per_cell * map.noise.filled_share))};
+  Eigen::Index row_low = cells.front().first, row_high = row_low;
+  for (const auto& cell : cells) row_low = std::min(row_low, cell.first), row_high = std::max(row_high, cell.first);
+  const double cell_mm = map.grid.cell_mm;
+  const double length = cell_mm * static_cast<double>(row_high - row_low + 1), width = n * cell_mm * cell_mm / length;
+  std::vector<double> parts{std::sqrt(variance_of_mean(map.noise, n, length, width))};
   for (const auto& effect : map.common) {
     double shift = 0.0;
     for (const auto& [r, c] : cells) shift += effect.shift_mm(r, c);
@@ -79,45 +82,6 @@ LinearFit fit_profile(const CentreProfile& profile, double from, double to, doub
     y(i) = profile.height_mm[used[static_cast<std::size_t>(i)]];
   }
   return fit_linear_robust(design, y, 5e-4);
-}
-
-/// Where the vamp meets the bark on the centreline: the crossing of a parabola through the vamp's last millimetres and
-/// the crown line of the stock.
-Measured find_shoulder(const CentreProfile& profile, const Aligned& aligned, const LinearFit& crown, double origin) {
-  const auto crown_at = [&](double x) { return crown.coefficients(0) + crown.coefficients(1) * (x - origin); };
-  double near = std::nan("");
-  for (std::size_t i = 0; i < profile.x_mm.size(); ++i) {
-    if (profile.height_mm[i] > crown_at(profile.x_mm[i]) - 0.12) {
-      near = profile.x_mm[i];
-      break;
-    }
-  }
-  const double length = aligned.outline.length_mm;
-  if (std::isnan(near) || near < 0.25 * length || near > 0.75 * length) {
-    throw NotMeasurable(
-        "no shoulder was found between a quarter and three quarters of the reed's length, so this is not a "
-        "scraped reed lying table down, or the middle of the scan is damaged.");
-  }
-  const LinearFit vamp = fit_profile(profile, near - 7.0, near - 0.6, near, 2);
-  double x = near;
-  for (int i = 0; i < 20; ++i) {
-    const double u = x - near;
-    const double gap = vamp.coefficients(0) + vamp.coefficients(1) * u + vamp.coefficients(2) * u * u - crown_at(x);
-    const double slope = vamp.coefficients(1) + 2.0 * vamp.coefficients(2) * u - crown.coefficients(1);
-    if (slope < 0.01) break;
-    x -= std::clamp(gap / slope, -1.0, 1.0);
-  }
-  const double u = x - near;
-  Eigen::VectorXd at_vamp(3), at_crown(2);
-  at_vamp << 1.0, u, u * u;
-  at_crown << 1.0, x - origin;
-  const double slope = vamp.coefficients(1) + 2.0 * vamp.coefficients(2) * u - crown.coefficients(1);
-  // Rows share three quarters of their footprints: a factor 2 for the correlation that the fits do not know of.
-  const double u_height = 2.0 * std::hypot(combined_standard_uncertainty(at_vamp, vamp.covariance),
-                                           combined_standard_uncertainty(at_crown, crown.covariance));
-  // The shoulder is rounded and the vamp no exact parabola: what generated reeds of several cuts showed.
-  constexpr double u_model_mm = 0.04;
-  return {x, std::hypot(std::hypot(u_height / std::max(0.01, slope), aligned.uncertainty.x_mm), u_model_mm)};
 }
 
 Bark fit_bark(const ThicknessMap& map, const LinearFit& crown, double origin, double from, double to) {
@@ -200,43 +164,24 @@ CutFeatures measure_cut(const ThicknessMap& map, const Aligned& aligned, const I
   cut.tip_arc_radius_mm = {outline.tip_arc_radius_mm, outline.u_tip_arc_radius_mm};
   cut.corner_drop_mm = {outline.corner_drop_mm, outline.u_corner_drop_mm};
 
-  const CentreProfile profile = centre_profile(map);
-  const double origin = 0.8 * length;
-  const LinearFit crown = fit_profile(profile, 0.66 * length, length - 1.5, origin, 1);
-  cut.vamp_length_mm = find_shoulder(profile, aligned, crown, origin);
-  cut.vamp_length_mm = scaled(cut.vamp_length_mm.value, cut.vamp_length_mm.u);
+  constexpr double crown_from = 0.66, plain_to = 0.8, behind_filing_mm = 10.0;
+  const VampEnd end = find_vamp_end(map, aligned, crown_from * length);
+  cut.vamp_length_mm = scaled(end.at_mm.value, end.at_mm.u);
+  cut.shoulder = end.shoulder;
   const double vamp = cut.vamp_length_mm.value;
 
-  const double plain_from = std::min(vamp + 10.0, 0.8 * length);  // Behind any filing.
+  const double plain_from = std::min(vamp + behind_filing_mm, plain_to * length);
+  const double origin = plain_to * length;
+  const LinearFit crown = fit_profile(centre_profile(map), plain_from, length - 1.5, origin, 1);
   cut.bark = fit_bark(map, crown, origin, plain_from, length - 1.5);
   cut.stock_height_mm =
       region_mean(map, [&](double x, double y) { return x > plain_from && x < length - 1.0 && std::abs(y) < 0.8; });
   cut.bark.height_mm.u = std::hypot(cut.bark.height_mm.u, cut.stock_height_mm.u);
   classify_blank(cut, instrument);
 
-  // Beside the shoulder, where filing is deepest. Both this and the bark's fit stand on the same table: what is common
-  // cancels, what is left is noise, roundness and curvature; a hundredth of a millimetre covers it.
-  const auto beside = [&](double x, double y) {
-    const double e = std::abs(y) / outline.half_width_mm(x);
-    return x > vamp + 0.8 && x < vamp + 3.8 && e > 0.8 && e < 0.95;
-  };
-  double sum = 0.0, squares = 0.0, count = 0.0;
-  for (Eigen::Index c = 0; c < map.grid.columns; ++c) {
-    for (Eigen::Index r = 0; r < map.grid.rows; ++r) {
-      const double x = map.grid.x_mm(r), y = map.grid.y_mm(c);
-      if (!map.measured(r, c) || !beside(x, y)) continue;
-      const double shaved = cut.bark.at(x, y) - map.thickness_mm(r, c);
-      sum += shaved, squares += shaved * shaved, count += 1.0;
-    }
-  }
-  constexpr double u_common_mm = 0.01;
-  cut.shaved_mm = {std::nan(""), std::nan("")};
-  if (count > 5.0) {
-    const double sd = std::sqrt(std::max(0.0, squares / count - square(sum / count)));
-    cut.shaved_mm.value = sum / count;
-    cut.shaved_mm.u = std::hypot(u_common_mm, sd / std::sqrt(count / 12.0));  // Twelve cells share a footprint.
-  }
-  cut.filed = judge(cut.shaved_mm.value, cut.shaved_mm.u, kFiledLimit_mm, 1e9);
+  const Filing filing = find_filing(map, outline, end, plain_from);
+  cut.shaved_mm = filing.shaved_mm;
+  cut.filed = filing.filed;
 
   cut.tip_thickness_mm = region_mean(map, [&](double x, double y) {
     const double behind = x - outline.tip_edge_at(y);

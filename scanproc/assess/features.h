@@ -3,17 +3,14 @@
 #include <string>
 
 #include "scanproc/assess/conformity.h"
+#include "scanproc/assess/filing.h"
+#include "scanproc/assess/measured.h"
+#include "scanproc/assess/vamp_end.h"
 #include "scanproc/datum/aligned.h"
 #include "scanproc/datum/instrument.h"
 #include "scanproc/thickness/thickness_map.h"
 
 namespace canewise {
-
-/// A number with its standard uncertainty; NaN where the scan does not show it.
-struct Measured {
-  double value = 0.0;
-  double u = 0.0;
-};
 
 enum class Blank { thin, medium, thick };
 [[nodiscard]] std::string_view name_of(Blank blank);
@@ -33,20 +30,17 @@ struct CutFeatures {
   Measured stock_height_mm;
   Blank blank = Blank::medium;
   bool blank_is_sure = false;  ///< At least 95 % sure that the stock is in this class.
-  Measured vamp_length_mm;
+  Measured vamp_length_mm;     ///< From the tip's apex to where the cut meets the bark, on the centreline.
+  ShoulderKind shoulder = ShoulderKind::unclear;
   Measured tip_arc_radius_mm;
   Measured corner_drop_mm;  ///< How far the corners fall behind the arc: large is rounded, small is squarer.
-  Measured shaved_mm;       ///< What is missing from the bark's corners beside the shoulder.
+  Measured shaved_mm;       ///< What is missing from the bark's corners behind the vamp; see Filing.
   Verdict filed = Verdict::cannot_tell;  ///< within: filed; outside: unfiled.
   Measured tip_thickness_mm;             ///< Centre, 0.5 to 1.5 mm behind the edge.
   Measured heart_thickness_mm;           ///< Centre of the middle band.
   Measured rail_thickness_mm;            ///< Both rails of the middle band.
   Bark bark;
 };
-
-/// Filed means that more than this is missing from the bark's corners. An invented limit, between 'nothing' and the few
-/// tenths of a millimetre that filing takes (common practice).
-inline constexpr double kFiledLimit_mm = 0.10;
 
 /// Measures the cut. Throws NotMeasurable where no shoulder can be made out (the vamp cannot be scaled then).
 [[nodiscard]] CutFeatures measure_cut(const ThicknessMap& map, const Aligned& aligned, const Instrument& instrument);

@@ -17,6 +17,25 @@ int band_of(const std::array<double, N>& limits, double value) {
   return -1;
 }
 
+/// A vamp that is longer by u puts a zone's cells at t u farther back: its mean changes by the mean of slope * t u.
+void add_place(const ThicknessMap& map, const ZoneMap& zones, const CellMask& cells, bool folded, ZoneMean& mean) {
+  if (map.slope_x.size() == 0) return;  // A map of differences: whoever made it has counted this.
+  double sum = 0.0, count = 0.0;
+  for (Eigen::Index c = folded ? map.grid.columns / 2 : 0; c < map.grid.columns; ++c) {
+    for (Eigen::Index r = 0; r < map.grid.rows; ++r) {
+      if (!cells(r, c)) continue;
+      const double slope = static_cast<double>(map.slope_x(r, c)) -
+                           (folded ? static_cast<double>(map.slope_x(r, map.grid.mirrored(c))) : 0.0);
+      if (std::isnan(slope)) continue;
+      sum += slope * map.grid.x_mm(r) / zones.vamp_length_mm;
+      count += 1.0;
+    }
+  }
+  if (!(count > 0.0)) return;
+  mean.u_place_mm = std::abs(sum / count) * zones.u_vamp_length_mm;
+  mean.u_mm = std::hypot(mean.u_mm, mean.u_place_mm);
+}
+
 /// Mean over the right-hand cells of a zone pair; `value` turns a field and a cell into the quantity averaged.
 template <typename InZone, typename Value>
 ZoneMean mean_over(const ThicknessMap& map, const InZone& in_zone, const Value& value, double sides) {
@@ -42,8 +61,12 @@ ZoneMean mean_over(const ThicknessMap& map, const InZone& in_zone, const Value& 
   }
   const auto n = static_cast<double>(cells.size());
   result.mean_mm = sum / n;
-  const double bins = n * map.noise.bins_per_cell * map.noise.filled_share;
-  result.u_local_mm = std::sqrt(sides * map.noise.covariance_sum_mm2 / bins);
+  // Along and across as far as its rows and columns reach: the region's own area tells the width of one that is skew.
+  Eigen::Index row_low = cells.front().first, row_high = row_low;
+  for (const auto& cell : cells) row_low = std::min(row_low, cell.first), row_high = std::max(row_high, cell.first);
+  const double cell_mm = map.grid.cell_mm;
+  const double length = cell_mm * static_cast<double>(row_high - row_low + 1), width = n * cell_mm * cell_mm / length;
+  result.u_local_mm = std::sqrt(sides * variance_of_mean(map.noise, n, length, width));
   std::vector<double> parts{result.u_local_mm};
   for (const auto& effect : map.common) {
     double shift = 0.0;
@@ -77,8 +100,9 @@ std::string name_of(const Zone& zone) {
          std::string(name_of(zone.along));
 }
 
-ZoneMap map_zones(const Grid& grid, const Outline& outline, double vamp_length_mm) {
+ZoneMap map_zones(const Grid& grid, const Outline& outline, double vamp_length_mm, double u_vamp_length_mm) {
   ZoneMap zones;
+  zones.u_vamp_length_mm = u_vamp_length_mm;
   zones.vamp_length_mm = vamp_length_mm;
   zones.label.setConstant(grid.rows, grid.columns, -1);
   for (Eigen::Index r = 0; r < grid.rows; ++r) {
@@ -111,11 +135,16 @@ ZoneMean zone_thickness(const ThicknessMap& map, const ZoneMap& zones, const Zon
   CellMask cells = zones.label == ZoneMap::label_of(zone.along, zone.across);
   const Eigen::Index half = map.grid.columns / 2;
   (zone.side == Side::left ? cells.rightCols(map.grid.columns - half) : cells.leftCols(half)).setConstant(false);
-  return thickness_over(map, cells);
+  ZoneMean mean = thickness_over(map, cells);
+  add_place(map, zones, cells, false, mean);
+  return mean;
 }
 
 ZoneMean zone_difference(const ThicknessMap& map, const ZoneMap& zones, AlongBand along, AcrossBand across) {
-  return difference_over(map, zones.label == ZoneMap::label_of(along, across));
+  const CellMask cells = zones.label == ZoneMap::label_of(along, across);
+  ZoneMean mean = difference_over(map, cells);
+  add_place(map, zones, cells, true, mean);
+  return mean;
 }
 
 ZoneMean thickness_over(const ThicknessMap& map, const CellMask& cells) {

@@ -42,18 +42,21 @@ struct Zone {
 struct ZoneMap {
   Eigen::Array<std::int8_t, Eigen::Dynamic, Eigen::Dynamic> label;
   double vamp_length_mm = 0.0;
+  double u_vamp_length_mm = 0.0;
   [[nodiscard]] static std::int8_t label_of(AlongBand along, AcrossBand across) {
     return static_cast<std::int8_t>(3 * static_cast<int>(along) + static_cast<int>(across));
   }
 };
 
-[[nodiscard]] ZoneMap map_zones(const Grid& grid, const Outline& outline, double vamp_length_mm);
+[[nodiscard]] ZoneMap map_zones(const Grid& grid, const Outline& outline, double vamp_length_mm,
+                                double u_vamp_length_mm = 0.0);
 
 /// A mean over some cells and its uncertainty, split by source.
 struct ZoneMean {
   double mean_mm = 0.0;  ///< NaN where no cell was measured.
   double u_mm = 0.0;     ///< Standard uncertainty of everything.
   double u_local_mm = 0.0;
+  double u_place_mm = 0.0;         ///< Because the zones' limits hang on the vamp's end.
   std::vector<double> effects_mm;  ///< One for each of ThicknessMap::common: signed shift of the mean.
   Eigen::Index cells = 0;          ///< Measured.
   double covered = 0.0;            ///< Share of the zone's cells that were measured.

@@ -145,10 +145,16 @@ double change_of(const Eigen::Isometry3d& step) {
                   lever_mm * (step.linear() - Eigen::Matrix3d::Identity()).cwiseAbs().maxCoeff());
 }
 
+/// What the plate's points say of their plane and of the scanner.
+struct PlateScatter {
+  Eigen::Matrix3d plane_covariance = Eigen::Matrix3d::Zero();
+  double smooth_mm = 0.0;  ///< As Aligned::plate_smooth_mm.
+};
+
 /// Covariance of the plane from the scatter of block means: it holds whatever correlation the noise has inside a block,
 /// and the plate's own form beyond it (a sandwich estimate [White1980]).
-Eigen::Matrix3d plane_covariance(const Eigen::Matrix3Xd& points, const Eigen::Isometry3d& frame, const RimFit& rim,
-                                 double noise_mm, std::vector<PlateBlock>& blocks) {
+PlateScatter plate_scatter(const Eigen::Matrix3Xd& points, const Eigen::Isometry3d& frame, const RimFit& rim,
+                           double noise_mm, std::vector<PlateBlock>& blocks) {
   constexpr double block_mm = 1.0;
   const double x_low = -kPlateReach - 2.0, y_low = -30.0;
   const auto columns = static_cast<std::size_t>(60),
@@ -183,8 +189,27 @@ Eigen::Matrix3d plane_covariance(const Eigen::Matrix3Xd& points, const Eigen::Is
     scatter += square(s.z) * basis * basis.transpose();  // (n_b r_b)^2 with r_b = z / n: the plane is already level.
     blocks.push_back({s.x / s.n, s.y / s.n, s.n});
   }
+  // Blocks that touch share no noise to speak of: what they have in common is slow.
+  double products = 0.0, pairs = 0.0;
+  const auto pair_up = [&](const Sum& a, const Sum& b) {
+    constexpr double fewest = 4.0;
+    if (a.n < fewest || b.n < fewest) return;
+    products += a.z / a.n * b.z / b.n, pairs += 1.0;
+  };
+  for (std::size_t row = 0; row < rows; ++row) {
+    for (std::size_t column = 0; column < columns; ++column) {
+      const std::size_t k = row * columns + column;
+      if (column + 1 < columns) pair_up(sums[k], sums[k + 1]);
+      if (row + 1 < rows) pair_up(sums[k], sums[k + columns]);
+    }
+  }
+  constexpr double fewest_pairs = 50.0;
+  const double inverse_pairs = pairs > fewest_pairs ? 1.0 / pairs : 0.0;
+  PlateScatter seen;
+  seen.smooth_mm = std::sqrt(std::max(0.0, products * inverse_pairs));
   const Eigen::Matrix3d inverse = normal.inverse();
-  return inverse * scatter * inverse;
+  seen.plane_covariance = inverse * scatter * inverse;
+  return seen;
 }
 
 Outline outline_from(const RimFit& rim) {
@@ -197,7 +222,8 @@ Outline outline_from(const RimFit& rim) {
   outline.u_tip_arc_radius_mm = rim.u_arc_radius_mm;
   outline.corner_drop_mm = rim.corner_drop_mm;
   outline.u_corner_drop_mm = rim.u_corner_drop_mm;
-  outline.chipped = rim.chipped;
+  outline.chipped = rim.chip == Chip::chipped;
+  outline.chip_unclear = rim.chip == Chip::unclear;
   outline.shadowed_left = rim.shadowed_left;
   outline.shadowed_right = rim.shadowed_right;
   outline.tip_edge_first_y_mm = rim.tip_columns_y_mm.front() - outline.tip_edge_step_mm;
@@ -259,6 +285,9 @@ void check_dimensions(const Outline& outline, const Instrument* instrument) {
 
 void add_notes(Aligned& aligned) {
   if (aligned.outline.chipped) aligned.notes.emplace_back("The tip's edge is chipped; cells there stay empty.");
+  if (aligned.outline.chip_unclear) {
+    aligned.notes.emplace_back("This scan cannot tell whether the tip's edge is chipped. Look at it through a lens.");
+  }
   const auto shadow = [&](const char* side) {
     aligned.notes.push_back(std::string("The plate beside the ") + side +
                             " side lies in shadow: the outline is a little less sure there, the thickness is not.");
@@ -355,7 +384,9 @@ Aligned align_on_ground(OnGround ground, const Rig& rig, const Instrument* instr
   aligned.uncertainty = {rim.u_apex_x_mm, rim.u_centre_y_mm,    rim.u_yaw_rad,
                          rim.pivot_x_mm,  rig.priors.scale_rel, Eigen::Matrix3d::Zero()};
   if (on_plate) {
-    aligned.uncertainty.plate_plane = plane_covariance(points, frame, rim, noise_mm, aligned.plate_blocks);
+    const PlateScatter seen = plate_scatter(points, frame, rim, noise_mm, aligned.plate_blocks);
+    aligned.uncertainty.plate_plane = seen.plane_covariance;
+    aligned.plate_smooth_mm = seen.smooth_mm;
   }
   aligned.plate_noise_mm = noise_mm;
   aligned.outline = outline_from(rim);

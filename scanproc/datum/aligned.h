@@ -18,6 +18,9 @@ struct SideLine {
   [[nodiscard]] double at(double x_mm) const { return offset_mm + slope * x_mm; }
 };
 
+/// Whether a piece is missing from the tip's edge.
+enum class Chip { whole, chipped, unclear };
+
 /// The reed's rim in the reed frame.
 struct Outline {
   SideLine left, right;    ///< left.at(x) < 0 < right.at(x).
@@ -30,7 +33,8 @@ struct Outline {
   std::vector<double> tip_edge_mm;  ///< x of the tip's edge at y = tip_edge_first_y_mm + k * tip_edge_step_mm.
   double tip_edge_first_y_mm = 0.0;
   double tip_edge_step_mm = 0.25;
-  bool chipped = false;
+  bool chipped = false;       ///< Surely; see chip_unclear.
+  bool chip_unclear = false;  ///< The scan cannot tell whether it is.
   bool shadowed_left = false, shadowed_right = false;
 
   [[nodiscard]] double half_width_mm(double x_mm) const { return 0.5 * (right.at(x_mm) - left.at(x_mm)); }
@@ -81,6 +85,9 @@ struct Aligned {
   std::vector<PlateBlock> plate_blocks;
   Eigen::Matrix3Xd underside_mm;  ///< Two-sided only: 3 x M, reed frame; the table's points inside the outline.
   double plate_noise_mm = 0.0;    ///< Standard deviation of single points about the plane of the plate, pads or table.
+  /// Standard deviation of what the plate's heights share over a millimetre and more beside its plane: the scanner's
+  /// slow error, and the plate's own form.
+  double plate_smooth_mm = 0.0;
   /// Standard uncertainty that neighbouring heights share and their scatter does not show; see Cloud.
   double height_step_u_mm = 0.0;
   std::optional<Registration> registration;

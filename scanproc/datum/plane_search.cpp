@@ -4,6 +4,7 @@
 #include <Eigen/Geometry>
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 #include <random>
 
 #include "scanproc/core/statistics.h"
@@ -43,14 +44,15 @@ Plane total_least_squares(const std::vector<Eigen::Vector3d>& points) {
 }
 
 std::optional<FoundPlane> find_plane(const std::vector<Eigen::Vector3d>& points, double tolerance_mm,
-                                     double farthest_mm) {
+                                     double farthest_mm, PlaneWanted wanted) {
   constexpr std::size_t scored_size = 3000;
-  constexpr int hypotheses = 300;
+  // Of a small plate three points come together rarely.
+  const int hypotheses = wanted == PlaneWanted::ground ? 900 : 300;
   if (points.size() < 3) return std::nullopt;
   std::mt19937_64 random(2);
   std::uniform_int_distribution<std::size_t> pick(0, points.size() - 1);
   Plane best;
-  std::size_t best_count = 0;
+  double best_score = 0.0;
   const std::size_t score_step = std::max<std::size_t>(1, points.size() / scored_size);
   for (int hypothesis = 0; hypothesis < hypotheses; ++hypothesis) {
     const Eigen::Vector3d& a = points[pick(random)];
@@ -63,15 +65,22 @@ std::optional<FoundPlane> find_plane(const std::vector<Eigen::Vector3d>& points,
     Plane plane;
     plane.normal = cross.normalized();
     plane.distance = plane.normal.dot(a);
-    std::size_t count = 0;
-    for (std::size_t i = 0; i < points.size(); i += score_step)
-      count += std::abs(plane.height(points[i])) < tolerance_mm;
-    if (count > best_count) {
-      best_count = count;
+    double count = 0.0, above = 0.0, below = 0.0;
+    for (std::size_t i = 0; i < points.size(); i += score_step) {
+      const double height = plane.height(points[i]);
+      count += std::abs(height) < tolerance_mm;
+      above += height > 2.0 * tolerance_mm;
+      below += height < -2.0 * tolerance_mm;
+    }
+    // What lies under the ground is stray; three such points outweigh one of its own.
+    constexpr double against = 3.0;
+    const double score = wanted == PlaneWanted::ground ? count - against * std::min(above, below) : count;
+    if (score > best_score) {
+      best_score = score;
       best = plane;
     }
   }
-  if (best_count < 10) return std::nullopt;
+  if (best_score < 10.0) return std::nullopt;
 
   std::vector<double> residuals;
   std::vector<Eigen::Vector3d> inliers;
@@ -92,6 +101,27 @@ std::optional<FoundPlane> find_plane(const std::vector<Eigen::Vector3d>& points,
     limit = std::min(farthest_mm, std::max(5.0 * sigma, 1e-3));
   }
   return FoundPlane{best, sigma, limit, inliers.size()};
+}
+
+double local_scatter(const std::vector<Eigen::Vector3d>& points) {
+  constexpr std::size_t places = 80, neighbours = 14;
+  if (points.size() < 2 * neighbours) return std::nan("");
+  std::vector<double> deviations, distances(points.size());
+  std::vector<std::size_t> order(points.size());
+  const std::size_t step = std::max<std::size_t>(1, points.size() / places);
+  for (std::size_t k = step / 2; k < points.size(); k += step) {
+    for (std::size_t i = 0; i < points.size(); ++i) distances[i] = (points[i] - points[k]).squaredNorm();
+    std::iota(order.begin(), order.end(), 0U);
+    std::nth_element(order.begin(), order.begin() + neighbours, order.end(),
+                     [&](std::size_t a, std::size_t b) { return distances[a] < distances[b]; });
+    std::vector<Eigen::Vector3d> near;
+    for (std::size_t i = 0; i < neighbours; ++i) near.push_back(points[order[i]]);
+    const Plane plane = total_least_squares(near);
+    double sum = 0.0;
+    for (const auto& p : near) sum += square(plane.height(p));
+    deviations.push_back(std::sqrt(sum / (neighbours - 3)));
+  }
+  return median(std::move(deviations));
 }
 
 }  // namespace canewise

@@ -29,10 +29,19 @@ struct FoundPlane {
 /// Least-squares plane through points, by the smallest eigenvalue of their scatter.
 [[nodiscard]] Plane total_least_squares(const std::vector<Eigen::Vector3d>& points);
 
-/// The plane with the most points: sample consensus [Fischler1981], then robust refits. `tolerance_mm` is how far a
+/// What is looked for: the plane with the most points, or the one that all else stands on, which has hardly a point on
+/// its other side however few lie in it.
+enum class PlaneWanted { largest, ground };
+
+/// The wanted plane: sample consensus [Fischler1981], then robust refits. `tolerance_mm` is how far a
 /// point may lie off a first guess, `farthest_mm` off the last: a bound where other surfaces cross the plane. Empty
 /// where the points span none.
 [[nodiscard]] std::optional<FoundPlane> find_plane(const std::vector<Eigen::Vector3d>& points, double tolerance_mm,
-                                                   double farthest_mm = std::numeric_limits<double>::infinity());
+                                                   double farthest_mm = std::numeric_limits<double>::infinity(),
+                                                   PlaneWanted wanted = PlaneWanted::largest);
+
+/// Scatter of single points about planes through their nearest neighbours, robust: a surface's noise whatever its form.
+/// NaN where no neighbourhood holds enough points.
+[[nodiscard]] double local_scatter(const std::vector<Eigen::Vector3d>& points);
 
 }  // namespace canewise

@@ -1,6 +1,8 @@
 #include "scanproc/datum/plate.h"
 
 #include <algorithm>
+#include <cmath>
+#include <limits>
 #include <string>
 
 #include "scanproc/core/error.h"
@@ -9,24 +11,41 @@
 namespace canewise {
 namespace {
 
-[[noreturn]] void no_plane() {
+constexpr const char* kBent =
+    "no flat plate is in view, so this is no reed on a plate: the surfaces in this scan are smooth but bent. "
+    "Lay the reed flat side down on a flat, matt plate that the scan shows on all sides.";
+
+[[noreturn]] void no_plane(const std::vector<Eigen::Vector3d>& sample, double tolerance_mm) {
+  if (find_plane(sample, tolerance_mm)) throw NotMeasurable(kBent);  // Patches of a plane, but nothing stands on them.
   throw NotMeasurable(
       "the points lie on one line or in one spot, so there is no plate and no reed in this scan. "
       "Scan the reed table-down on a flat, matt plate with some plate in view on all sides.");
+}
+
+/// A scanner's noise is the same from place to place; a bent surface scatters about a plane and is smooth all the same.
+void refuse_what_is_no_plane(const FoundPlane& found, double local_scatter_mm) {
+  constexpr double flat_mm = 0.05, share = 0.4;
+  if (found.sigma_mm < flat_mm || !(local_scatter_mm < share * found.sigma_mm)) return;
+  throw NotMeasurable(kBent);
 }
 
 }  // namespace
 
 PlateGuess find_plate(const Eigen::Matrix3Xd& points_mm) {
   constexpr std::size_t subsample_size = 16000;
-  constexpr double tolerance_mm = 0.2;
+  constexpr double widest_mm = 0.2, narrowest_mm = 0.02, of_scatter = 5.0;
   const auto sample = subsample(points_mm, subsample_size);
   if (sample.size() < 100) {
     throw NotMeasurable("holds only " + std::to_string(sample.size()) +
                         " points; a reed needs thousands. Scan with a finer step.");
   }
-  const auto found = find_plane(sample, tolerance_mm);
-  if (!found) no_plane();
+  // As narrow as the noise allows, or a thin tip would be taken for plate and tilt it.
+  const double scatter_mm = local_scatter(sample);
+  const double tolerance_mm =
+      std::isnan(scatter_mm) ? widest_mm : std::clamp(of_scatter * scatter_mm, narrowest_mm, widest_mm);
+  constexpr double anywhere = std::numeric_limits<double>::infinity();
+  const auto found = find_plane(sample, tolerance_mm, anywhere, PlaneWanted::ground);
+  if (!found) no_plane(sample, widest_mm);
   Plane best = found->plane;
 
   // Up is the side with more points off the plate: a scanner sees nothing below an opaque plate.
@@ -45,6 +64,7 @@ PlateGuess find_plate(const Eigen::Matrix3Xd& points_mm) {
       Eigen::Quaterniond::FromTwoVectors(best.normal, Eigen::Vector3d::UnitZ()).toRotationMatrix();
   guess.plate_from_scan.translation() = Eigen::Vector3d(0, 0, -best.distance);
   guess.noise_mm = found->sigma_mm;
+  refuse_what_is_no_plane(*found, scatter_mm);
   guess.plate_share = static_cast<double>(found->inliers) / static_cast<double>(sample.size());
   return guess;
 }

@@ -19,11 +19,11 @@ constexpr double kColumnStep = 0.25;
 constexpr double kFlattest = 0.01, kRoundest = 0.12;
 constexpr double kArcShare = 0.65;  // Of the half width: beyond it the corners bend away from the arc.
 
-/// A side's edge at one station: the outermost reed point and how far beyond it the plate begins.
+/// A side's edge at one station.
 struct SideEdge {
   double x_mm;
-  double reed_mm;  ///< y of the outermost reed point.
-  double gap_mm;
+  double line_mm;  ///< y of the line that the edge was looked for at.
+  StepEdge edge;   ///< Outwards from that line.
 };
 
 /// The edge in a strip of samples, by what lies beside the reed.
@@ -61,15 +61,9 @@ std::vector<SideEdge> side_edges(const std::vector<Eigen::Vector3d>& points, con
     const auto edge = find_edge(samples[k], window);
     if (!edge) continue;
     const double x = x_low + (static_cast<double>(k) + 0.5) * kStationStep;
-    edges.push_back({x, line.at(x) + side * (edge->out_mm - 0.5 * edge->gap_mm), edge->gap_mm});
+    edges.push_back({x, line.at(x), *edge});
   }
   return edges;
-}
-
-double usual_gap(const std::vector<SideEdge>& edges) {
-  std::vector<double> gaps;
-  for (const auto& edge : edges) gaps.push_back(edge.gap_mm);
-  return median(std::move(gaps));
 }
 
 /// Neighbouring edge points share raster lines and so errors: the factor by which the residuals' autocorrelation widens
@@ -89,6 +83,51 @@ double correlation_factor(const Eigen::VectorXd& residuals, double sd) {
   return std::sqrt(1.0 + 2.0 * sum);
 }
 
+/// How the plate's first point recedes from a wall with the wall's height: gap = raster's own + tangent * height. Zero
+/// where nothing recedes.
+struct Recess {
+  double tangent = 0.0, u_tangent = 0.0;
+  double with_plate = 0.0;  ///< Share of the stations that see plate.
+  double usual_height_mm = 0.0;
+  double height_slope = 0.0;  ///< Of the wall's height along x.
+  [[nodiscard]] bool is_seen() const { return tangent > 0.0; }
+};
+
+/// A shadow, of the light or of the camera, reaches farther from a high wall than from a low one; gaps of the raster
+/// and of dropped points do not. Its law is read from the side itself, because few scans say where light and camera
+/// stood.
+Recess find_recess(const std::vector<SideEdge>& edges) {
+  Recess recess;
+  std::vector<const SideEdge*> seen;
+  std::vector<double> heights;
+  for (const auto& edge : edges) {
+    heights.push_back(edge.edge.height_mm);
+    if (!std::isnan(edge.edge.gap_mm)) seen.push_back(&edge);
+  }
+  recess.usual_height_mm = median(heights);
+  recess.with_plate = static_cast<double>(seen.size()) / static_cast<double>(edges.size());
+  constexpr std::size_t fewest = 20;
+  if (seen.size() < fewest) return recess;
+  const auto n = static_cast<Eigen::Index>(seen.size());
+  Eigen::MatrixXd design(n, 2), along(n, 2);
+  Eigen::VectorXd gap(n), height(n);
+  for (Eigen::Index i = 0; i < n; ++i) {
+    const SideEdge& edge = *seen[static_cast<std::size_t>(i)];
+    height(i) = std::max(0.0, edge.edge.height_mm);
+    design.row(i) << 1.0, height(i);
+    along.row(i) << 1.0, 0.01 * edge.x_mm;
+    gap(i) = edge.edge.gap_mm;
+  }
+  const LinearFit fit = fit_linear_robust(design, gap, 1e-3);
+  const double factor = correlation_factor(gap - design * fit.coefficients, fit.residual_sd);
+  recess.tangent = fit.coefficients(1);
+  recess.u_tangent = factor * std::sqrt(fit.covariance(1, 1));
+  recess.height_slope = 0.01 * fit_linear_robust(along, height, 1e-3).coefficients(1);
+  constexpr double sure = 3.0, least_tangent = 0.02;
+  if (recess.tangent < std::max(least_tangent, sure * recess.u_tangent)) recess.tangent = recess.u_tangent = 0.0;
+  return recess;
+}
+
 struct SideFit {
   SideLine line;
   double pivot_x_mm = 0.0;
@@ -96,46 +135,101 @@ struct SideFit {
   bool shadowed = false;
 };
 
-/// `clear_gap_mm` is the usual gap of the side that the light reaches better. Where more than a quarter of the stations
-/// gape wider, the side lies in shadow: the plate's first point then says nothing, and the edge is taken half a usual
-/// gap beyond the outermost reed point at all stations alike, so that the shadow's length does not bend the line.
-SideFit fit_side(const std::vector<SideEdge>& edges, int side, double clear_gap_mm) {
+/// How far beyond the outermost reed point the side is taken to be, and how sure that is for all stations together.
+struct Beyond {
+  std::vector<double> out_mm;  ///< One a station; NaN: left out.
+  double u_mm = 0.0;           ///< Common to the whole side.
+  double u_slope = 0.0;
+  bool shadowed = false;
+};
+
+/// Two witnesses: the reed's own points, which reach the edge to within their spacing if none is lost there, and the
+/// plate's first points once the shadow's share of their distance is taken off. Where no shadow is seen they are one
+/// interval, whose middle is taken. Else both are weighed, and where they disagree the doubt is half of it.
+Beyond find_beyond(const std::vector<SideEdge>& edges) {
+  Beyond beyond;
+  std::vector<double> spacings;
+  for (const auto& edge : edges) spacings.push_back(edge.edge.spacing_mm);
+  const double spacing = median(spacings);
+  const Recess recess = find_recess(edges);
+  constexpr double most_stations = 0.6, alike = 1.6;
+  const bool has_plate = recess.with_plate > most_stations;
+  std::vector<double> gaps;
+  for (const auto& edge : edges) {
+    if (!std::isnan(edge.edge.gap_mm)) gaps.push_back(edge.edge.gap_mm);
+  }
+  // A shadow whose reach does not grow with the wall, or none that the law shows: the gaps alone tell.
+  const bool is_wide = has_plate && median(gaps) > alike * spacing + 0.01;
+  beyond.shadowed = !has_plate || recess.is_seen() || is_wide;
+  // Whether the reed's points reach its edge is assumed, not seen: a fifth of the spacing.
+  constexpr double reach_share = 0.2;
+  const double u_own = reach_share * spacing + 0.003;
+  if (!beyond.shadowed) {
+    for (const auto& edge : edges)
+      beyond.out_mm.push_back(std::isnan(edge.edge.gap_mm) ? std::nan("") : edge.edge.middle_mm());
+    return beyond;
+  }
+  const bool has_law = has_plate && recess.is_seen();
+  const double u_law = has_law ? 0.5 * recess.u_tangent * recess.usual_height_mm + 0.1 * spacing : 1e9;
+  const double share = square(u_own) / (square(u_own) + square(u_law));  // Of the plate's witness.
+  std::vector<double> apart;
+  for (const auto& edge : edges) {
+    const double own = edge.edge.beyond_reed_mm();
+    if (!has_law || std::isnan(edge.edge.gap_mm)) {
+      beyond.out_mm.push_back(own);
+      continue;
+    }
+    const double left = edge.edge.gap_mm - recess.tangent * std::max(0.0, edge.edge.height_mm);
+    const double law = edge.edge.reed_mm + 0.5 * left;
+    apart.push_back(law - own);
+    beyond.out_mm.push_back((1.0 - share) * own + share * law);
+  }
+  beyond.u_mm = has_law ? u_own * u_law / std::hypot(u_own, u_law) : u_own;
+  if (!apart.empty()) {
+    const double disagreement = std::abs(median(apart));
+    constexpr double alike_sd = 2.0;
+    if (disagreement > alike_sd * std::hypot(u_own, u_law)) beyond.u_mm = std::hypot(beyond.u_mm, 0.5 * disagreement);
+  }
+  beyond.u_slope = share * 0.5 * recess.u_tangent * std::abs(recess.height_slope);
+  return beyond;
+}
+
+SideFit fit_side(const std::vector<SideEdge>& edges, int side) {
   constexpr std::size_t fewest = 20;
-  if (edges.size() < fewest) {
+  const auto refuse = [side] {
     throw NotMeasurable(
         std::string("the ") + (side < 0 ? "left" : "right") +
         " side of the reed cannot be made out. Scan with some plate in view beside the reed, and more finely.");
+  };
+  if (edges.size() < fewest) refuse();
+  const Beyond beyond = find_beyond(edges);
+  std::vector<double> xs, ys, spacings;
+  for (std::size_t i = 0; i < edges.size(); ++i) {
+    if (std::isnan(beyond.out_mm[i])) continue;
+    xs.push_back(edges[i].x_mm);
+    ys.push_back(edges[i].line_mm + side * beyond.out_mm[i]);
+    spacings.push_back(edges[i].edge.spacing_mm);
   }
-  SideFit fitted;
-  std::size_t wide = 0;
-  for (const auto& edge : edges) {
-    wide += edge.gap_mm > 3.0 * clear_gap_mm;
-  }
-  fitted.shadowed = 4 * wide > edges.size();
-  const double shadow_half_gap = 0.5 * clear_gap_mm;
-  const auto n = static_cast<Eigen::Index>(edges.size());
+  if (xs.size() < fewest) refuse();
+  const auto n = static_cast<Eigen::Index>(xs.size());
   double pivot = 0.0;
-  for (const auto& edge : edges) pivot += edge.x_mm / static_cast<double>(n);
+  for (const double x : xs) pivot += x / static_cast<double>(n);
   Eigen::MatrixXd design(n, 2);
-  Eigen::VectorXd y(n);
-  for (Eigen::Index i = 0; i < n; ++i) {
-    const SideEdge& edge = edges[static_cast<std::size_t>(i)];
-    design.row(i) << 1.0, edge.x_mm - pivot;
-    y(i) = edge.reed_mm + side * (fitted.shadowed ? shadow_half_gap : 0.5 * edge.gap_mm);
-  }
+  for (Eigen::Index i = 0; i < n; ++i) design.row(i) << 1.0, xs[static_cast<std::size_t>(i)] - pivot;
+  const Eigen::Map<const Eigen::VectorXd> y(ys.data(), n);
   const LinearFit fit = fit_linear_robust(design, y, 1e-4);
   const double factor = correlation_factor(y - design * fit.coefficients, fit.residual_sd);
+  SideFit fitted;
+  fitted.shadowed = beyond.shadowed;
   fitted.line.slope = fit.coefficients(1);
   fitted.line.offset_mm = fit.coefficients(0) - fit.coefficients(1) * pivot;
-  fitted.line.u_offset_mm = factor * std::sqrt(fit.covariance(0, 0));
   // A raster that runs nearly along the side beats with it, which the scatter along the side does not show.
   constexpr double beat_share = 1.0 / 30.0;
-  fitted.line.u_offset_mm = std::hypot(fitted.line.u_offset_mm, beat_share * clear_gap_mm);
-  // In shadow half the usual gap is assumed, not seen: a quarter of it is its standard uncertainty.
-  if (fitted.shadowed) fitted.line.u_offset_mm = std::hypot(fitted.line.u_offset_mm, 0.5 * shadow_half_gap);
+  fitted.line.u_offset_mm = std::hypot(factor * std::sqrt(fit.covariance(0, 0)),
+                                       std::hypot(beat_share * median(std::move(spacings)), beyond.u_mm));
   fitted.line.scatter_mm = fit.residual_sd;
   fitted.pivot_x_mm = pivot;
-  fitted.u_slope = factor * std::sqrt(fit.covariance(1, 1));
+  fitted.u_slope = std::hypot(factor * std::sqrt(fit.covariance(1, 1)), beyond.u_slope);
   return fitted;
 }
 
@@ -159,7 +253,6 @@ void find_tip_columns(const std::vector<Eigen::Vector3d>& points, const Eigen::I
   std::vector<double> edge(columns, std::nan(""));
   StepWindow window{.inside_from_mm = 0.35, .inside_to_mm = 2.35, .outside_mm = 1.2, .search_inside_mm = 2.0};
   std::vector<StepSample> samples;
-  std::vector<double> gaps;
   const auto look = [&](int k, double expected) {
     samples.clear();
     for (int neighbour = std::max(0, k - 1); neighbour <= std::min(static_cast<int>(columns) - 1, k + 1); ++neighbour) {
@@ -175,8 +268,8 @@ void find_tip_columns(const std::vector<Eigen::Vector3d>& points, const Eigen::I
       }
     }
     const auto found = find_edge(samples, window);
-    if (found) gaps.push_back(found->gap_mm);
-    return found ? expected - found->out_mm : std::nan("");
+    if (!found || std::isnan(found->gap_mm)) return std::nan("");
+    return expected - found->middle_mm();
   };
   edge[static_cast<std::size_t>(reach)] = look(reach, previous.apex_x_mm);
   for (const int direction : {-1, 1}) {
@@ -196,11 +289,21 @@ void find_tip_columns(const std::vector<Eigen::Vector3d>& points, const Eigen::I
       last_y = y;
     }
   }
-  if (!gaps.empty()) fit.tip_gap_mm = median(std::move(gaps));
   for (std::size_t k = 0; k < columns; ++k) {
     fit.tip_columns_y_mm.push_back((static_cast<int>(k) - reach) * kColumnStep);
     fit.tip_columns_x_mm.push_back(edge[k]);
   }
+}
+
+/// A chip is a stretch of edge that lies well behind the arc: two columns next to each other, so that one stray column
+/// is none. Some forty pairs are looked at, which asks for more than the usual 1.645 standard deviations.
+Chip chip_of(const std::vector<double>& behind_mm, double scatter_mm) {
+  constexpr double chip_mm = 0.2, sure = 3.5, sure_there_is_none = 2.5;
+  double deepest = 0.0;
+  for (std::size_t k = 0; k + 1 < behind_mm.size(); ++k)
+    deepest = std::max(deepest, std::min(behind_mm[k], behind_mm[k + 1]));
+  if (deepest > chip_mm + sure * scatter_mm) return Chip::chipped;
+  return deepest < chip_mm - sure_there_is_none * scatter_mm ? Chip::whole : Chip::unclear;
 }
 
 void fit_arc(double half_width_mm, const RimFit& previous, RimFit& fit) {
@@ -238,15 +341,12 @@ void fit_arc(double half_width_mm, const RimFit& previous, RimFit& fit) {
   fit.arc_radius_mm = radius;
   fit.u_arc_radius_mm = 2.0 * radius * radius * std::sqrt(result.covariance(2, 2));
   fit.tip_scatter_mm = result.residual_sd;
-  // A chip is a stretch of edge that lies well behind the arc.
-  const double chip_depth = std::max(0.3, 5.0 * result.residual_sd);
-  std::size_t behind = 0;
+  std::vector<double> behind_mm;
   for (const std::size_t k : used) {
     const double y = fit.tip_columns_y_mm[k];
-    const double arc = fit.apex_x_mm + result.coefficients(1) * y + arc_sag(radius, y);
-    behind += fit.tip_columns_x_mm[k] - arc > chip_depth;
+    behind_mm.push_back(fit.tip_columns_x_mm[k] - fit.apex_x_mm - result.coefficients(1) * y - arc_sag(radius, y));
   }
-  fit.chipped = behind >= 3;
+  fit.chip = chip_of(behind_mm, result.residual_sd);
   // Roundness: how far the edge has dropped behind the arc at 0.9 of the half width, both corners together.
   std::vector<double> drops;
   for (std::size_t k = 0; k < fit.tip_columns_y_mm.size(); ++k) {
@@ -267,7 +367,7 @@ void fit_arc(double half_width_mm, const RimFit& previous, RimFit& fit) {
 }
 
 void fit_butt(const std::vector<Eigen::Vector3d>& points, const Eigen::Isometry3d& frame, double expected_x,
-              double half_width_mm, const EdgeFinder& find_edge, double tip_gap_mm, RimFit& fit) {
+              double half_width_mm, const EdgeFinder& find_edge, RimFit& fit) {
   const int reach = static_cast<int>(0.75 * half_width_mm / kStationStep);
   std::vector<std::vector<StepSample>> samples(static_cast<std::size_t>(2 * reach + 1));
   const StepWindow window{.inside_from_mm = 0.4, .inside_to_mm = 1.8, .outside_mm = 1.6, .search_inside_mm = 1.6};
@@ -278,16 +378,24 @@ void fit_butt(const std::vector<Eigen::Vector3d>& points, const Eigen::Isometry3
     if (k < 0 || k >= static_cast<double>(samples.size()) || std::abs(out) > 2.8) continue;
     samples[static_cast<std::size_t>(k)].push_back({out, p.z()});
   }
-  std::vector<double> edges, ys;
+  std::vector<StepEdge> found;
+  std::vector<double> ys, gaps, spacings;
   for (std::size_t k = 0; k < samples.size(); ++k) {
     if (const auto edge = find_edge(samples[k], window)) {
-      // Plate beyond the butt may lie in shadow, which the thin tip cannot cast: then half the tip's usual gap is
-      // added.
-      const bool shadowed = edge->gap_mm > 2.0 * tip_gap_mm;
-      edges.push_back(expected_x + edge->out_mm - (shadowed ? 0.5 * (edge->gap_mm - tip_gap_mm) : 0.0));
+      found.push_back(*edge);
       ys.push_back((static_cast<int>(k) - reach) * kStationStep);
+      spacings.push_back(edge->spacing_mm);
+      if (!std::isnan(edge->gap_mm)) gaps.push_back(edge->gap_mm);
     }
   }
+  // Plate behind the butt may lie in shadow or out of view: then the reed's own points tell.
+  constexpr double alike = 1.6, most_stations = 0.6, reach_share = 0.2;
+  const double spacing = median(spacings);
+  const bool is_clear = static_cast<double>(gaps.size()) > most_stations * static_cast<double>(found.size()) &&
+                        median(gaps) < alike * spacing + 0.01;
+  std::vector<double> edges;
+  for (const auto& edge : found)
+    edges.push_back(expected_x + (is_clear && !std::isnan(edge.gap_mm) ? edge.middle_mm() : edge.beyond_reed_mm()));
   if (edges.size() < 5) {
     throw NotMeasurable(
         "the butt end cannot be made out: it seems to be cut off. Scan the whole reed with plate behind it.");
@@ -301,7 +409,7 @@ void fit_butt(const std::vector<Eigen::Vector3d>& points, const Eigen::Isometry3
   }
   const LinearFit result = fit_linear_robust(design, x, 1e-3);
   fit.butt_x_mm = result.coefficients(0);
-  fit.u_butt_x_mm = std::sqrt(result.covariance(0, 0));
+  fit.u_butt_x_mm = std::hypot(std::sqrt(result.covariance(0, 0)), is_clear ? 0.0 : reach_share * spacing + 0.003);
 }
 
 }  // namespace
@@ -350,11 +458,11 @@ double rough_tip(const Eigen::Matrix3Xd& points_mm, double noise_mm, Beside besi
   }
   const auto edge = EdgeFinder(noise_mm, beside)(
       samples, {.inside_from_mm = 0.3, .inside_to_mm = 4.3, .outside_mm = 9.5, .search_inside_mm = 4.0});
-  if (!edge) {
+  if (!edge || std::isnan(edge->gap_mm)) {
     throw NotMeasurable(
         "the tip's edge cannot be made out: no plate is in view before it. Scan with plate around the whole reed.");
   }
-  return -edge->out_mm;
+  return -edge->middle_mm();
 }
 
 RimFit fit_rim(const RimPoints& points, const Eigen::Isometry3d& frame, const RimFit& previous, double noise_mm,
@@ -377,12 +485,11 @@ RimFit fit_rim(const RimPoints& points, const Eigen::Isometry3d& frame, const Ri
       find_tip_columns(points.tip, frame, previous, apex_half, find_edge, fit);
     } else {
       right_edges = side_edges(points.right, frame, previous.right, 1, x_low, x_high, find_edge);
-      fit_butt(points.butt, frame, previous.butt_x_mm, butt_half, find_edge, previous.tip_gap_mm, fit);
+      fit_butt(points.butt, frame, previous.butt_x_mm, butt_half, find_edge, fit);
     }
   });
-  const double clear_gap = std::fmin(usual_gap(left_edges), usual_gap(right_edges));
-  const SideFit left = fit_side(left_edges, -1, clear_gap);
-  const SideFit right = fit_side(right_edges, 1, clear_gap);
+  const SideFit left = fit_side(left_edges, -1);
+  const SideFit right = fit_side(right_edges, 1);
   fit.left = left.line;
   fit.right = right.line;
   fit.shadowed_left = left.shadowed;

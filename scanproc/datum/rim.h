@@ -26,11 +26,10 @@ struct RimFit {
   double arc_radius_mm = 0.0, u_arc_radius_mm = 0.0;
   double butt_x_mm = 0.0, u_butt_x_mm = 0.0;
   double corner_drop_mm = 0.0, u_corner_drop_mm = 0.0;
-  double tip_gap_mm = 0.3;      ///< Usual distance between the last plate point and the first reed point, along x.
   double tip_scatter_mm = 0.0;  ///< Standard deviation of the tip's edge points about the arc.
   std::vector<double> tip_columns_y_mm, tip_columns_x_mm;
   bool arc_is_at_limit = false;  ///< The tip's curvature is beyond any reed's.
-  bool chipped = false;
+  Chip chip = Chip::unclear;
 };
 
 /// First side lines from what stands clearly above the plate; good to a few tenths of a millimetre.

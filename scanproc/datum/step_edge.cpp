@@ -40,6 +40,23 @@ std::optional<Line> inside_line(const std::vector<StepSample>& samples, const St
   return line;
 }
 
+/// From any place of the reed the next sample out and the next one in are on average sum g^2 / sum g apart, whether the
+/// gaps g are even or a raster's lines come in bunches. Zero where fewer than two samples are.
+double usual_spacing(const std::vector<StepSample>& samples, const StepWindow& window) {
+  std::vector<double> inside;
+  for (const auto& p : samples) {
+    if (p.out_mm <= -window.inside_from_mm && p.out_mm >= -window.inside_to_mm) inside.push_back(p.out_mm);
+  }
+  std::sort(inside.begin(), inside.end());
+  double gaps = 0.0, squares = 0.0;
+  for (std::size_t i = 1; i < inside.size(); ++i) {
+    const double gap = inside[i] - inside[i - 1];
+    gaps += gap;
+    squares += gap * gap;
+  }
+  return gaps > 0.0 ? squares / gaps : 0.0;
+}
+
 }  // namespace
 
 std::optional<StepEdge> find_step_edge(std::vector<StepSample>& samples, const StepWindow& window, double noise_mm) {
@@ -64,9 +81,15 @@ std::optional<StepEdge> find_step_edge(std::vector<StepSample>& samples, const S
       split = i + 1;
     }
   }
-  if (split == 0 || split >= samples.size()) return std::nullopt;
-  return StepEdge{0.5 * (samples[split - 1].out_mm + samples[split].out_mm),
-                  samples[split].out_mm - samples[split - 1].out_mm};
+  if (split == 0) return std::nullopt;
+  StepEdge edge;
+  edge.reed_mm = samples[split - 1].out_mm;
+  edge.spacing_mm = usual_spacing(samples, window);
+  edge.height_mm = line->at_edge + line->slope * edge.reed_mm;
+  edge.gap_mm = split < samples.size() ? samples[split].out_mm - edge.reed_mm : std::nan("");
+  // A reed that is seen to the end of the window has its edge elsewhere.
+  if (std::isnan(edge.gap_mm) && edge.reed_mm > 0.7 * window.outside_mm) return std::nullopt;
+  return edge;
 }
 
 std::optional<StepEdge> find_bare_edge(std::vector<StepSample>& samples, const StepWindow& window, double noise_mm) {
@@ -74,30 +97,21 @@ std::optional<StepEdge> find_bare_edge(std::vector<StepSample>& samples, const S
   if (!line) return std::nullopt;
   constexpr double least_cap_mm = 0.15;
   const double cap = std::max({6.0 * noise_mm, 0.5 * std::abs(line->at_edge), least_cap_mm});
-  std::vector<double> inside, out;
+  std::vector<double> out;
   for (const auto& p : samples) {
-    if (p.out_mm <= -window.inside_from_mm && p.out_mm >= -window.inside_to_mm) inside.push_back(p.out_mm);
     const double surface = line->at_edge + line->slope * p.out_mm;
     if (p.out_mm > -window.search_inside_mm && p.out_mm < window.outside_mm && std::abs(p.height_mm - surface) < cap)
       out.push_back(p.out_mm);
   }
-  // From any place the next sample is on average half of sum g^2 / sum g away, whether the gaps g are even or a
-  // raster's lines come in bunches.
-  std::sort(inside.begin(), inside.end());
-  double gaps = 0.0, squares = 0.0;
-  for (std::size_t i = 1; i < inside.size(); ++i) {
-    const double gap = inside[i] - inside[i - 1];
-    gaps += gap;
-    squares += gap * gap;
-  }
-  if (!(gaps > 0.0)) return std::nullopt;
-  const double spacing = squares / gaps;
+  const double spacing = usual_spacing(samples, window);
+  if (!(spacing > 0.0)) return std::nullopt;
   std::sort(out.begin(), out.end());
   // A stray point has no company close behind it.
   constexpr std::size_t company = 2;
   constexpr double close = 6.0;
   for (std::size_t i = out.size(); i-- > company;) {
-    if (out[i] - out[i - company] < close * spacing) return StepEdge{out[i] + 0.5 * spacing, spacing};
+    if (out[i] - out[i - company] < close * spacing)
+      return StepEdge{out[i], spacing, spacing, line->at_edge + line->slope * out[i]};
   }
   return std::nullopt;
 }

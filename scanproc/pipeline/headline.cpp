@@ -49,9 +49,15 @@ std::string certainty_of(const Result& result) {
     unprovable += !can_prove_within(zone.difference.u_mm, zone.tolerance_mm);
   }
   std::string text = fmt::format(
-      "Such a scan notices a left-right difference from {:.0f} µm on at the tip and from {:.0f} µm on elsewhere, 95 "
-      "times in 100.",
+      "A scan like this shows left-right differences of {:.0f} µm or more at the tip and of {:.0f} µm or more "
+      "elsewhere, "
+      "95 times in 100.",
       std::ceil(um_from_mm(tip)), std::ceil(um_from_mm(vamp)));
+  // A grain under one rail rolls a reed by more than any law of seating says, and one scan cannot see it.
+  if (result.datum != name_of(DatumMode::two_sided)) {
+    text += fmt::format(" That holds if the reed lies flat to {:.0f} µm: lay it anew and scan again to be sure.",
+                        std::max(1.0, std::ceil(result.rig.priors.seating_roll_um)));
+  }
   if (unprovable > 0) {
     text += fmt::format(" In {} of {} zones it is too coarse ever to prove balance.", unprovable,
                         result.assessment.balance.zones.size());

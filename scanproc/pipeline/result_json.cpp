@@ -72,6 +72,10 @@ using nlohmann::json;
 NLOHMANN_JSON_SERIALIZE_ENUM(Verdict, {{Verdict::cannot_tell, "cannot tell"},
                                        {Verdict::within, "within"},
                                        {Verdict::outside, "outside"}})
+NLOHMANN_JSON_SERIALIZE_ENUM(ShoulderKind, {{ShoulderKind::unclear, "cannot tell"},
+                                            {ShoulderKind::gentle, "gentle"},
+                                            {ShoulderKind::steep, "steep"},
+                                            {ShoulderKind::stepped, "stepped"}})
 NLOHMANN_JSON_SERIALIZE_ENUM(Blank, {{Blank::medium, "medium"}, {Blank::thin, "thin"}, {Blank::thick, "thick"}})
 NLOHMANN_JSON_SERIALIZE_ENUM(AlongBand, {{AlongBand::tip, "tip"},
                                          {AlongBand::front, "front"},
@@ -96,14 +100,34 @@ NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(ScanSource, file, sha256, format, unit, unit_
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE_WITH_DEFAULT(Priors, seating_offset_um, seating_roll_um, seating_pitch_um,
                                                 table_bow_um, table_cup_um, table_twist_um, tip_lift_um,
                                                 tip_curl_side_um, scale_rel, plate_form_um, penetration_um,
-                                                pose_bending_um)
+                                                pose_bending_um, smooth_um, smooth_length_mm)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(Pads, above_table_mm, u_above_table_um)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(SideLine, offset_mm, slope, u_offset_mm, scatter_mm)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(Outline, left, right, length_mm, u_length_mm, tip_arc_radius_mm, u_tip_arc_radius_mm,
                                    corner_drop_mm, u_corner_drop_mm, tip_edge_mm, tip_edge_first_y_mm, tip_edge_step_mm,
                                    chipped, shadowed_left, shadowed_right)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(FrameUncertainty, x_mm, y_mm, yaw_rad, pivot_x_mm, plate_plane)
-NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(LocalNoise, bin_sd_mm, bins_per_cell, covariance_sum_mm2, filled_share)
+// What came later takes its default in results of before.
+void to_json(json& object, const LocalNoise& noise) {
+  object = {{"bin_sd_mm", noise.bin_sd_mm},
+            {"bins_per_cell", noise.bins_per_cell},
+            {"covariance_sum_mm2", noise.covariance_sum_mm2},
+            {"filled_share", noise.filled_share},
+            {"far_sum_mm2", noise.far_sum_mm2},
+            {"far_reach_mm", noise.far_reach_mm},
+            {"smooth_mm", noise.smooth_mm},
+            {"smooth_length_mm", noise.smooth_length_mm}};
+}
+void from_json(const json& object, LocalNoise& noise) {
+  object.at("bin_sd_mm").get_to(noise.bin_sd_mm);
+  object.at("bins_per_cell").get_to(noise.bins_per_cell);
+  object.at("covariance_sum_mm2").get_to(noise.covariance_sum_mm2);
+  object.at("filled_share").get_to(noise.filled_share);
+  noise.far_sum_mm2 = object.value("far_sum_mm2", 0.0);
+  noise.far_reach_mm = object.value("far_reach_mm", 0.0);
+  noise.smooth_mm = object.value("smooth_mm", 0.0);
+  noise.smooth_length_mm = object.value("smooth_length_mm", 0.0);
+}
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(Measured, value, u)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(TableForm, bow_um, cup_um, twist_um, tolerance_um, flat, rest_um)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(Bark, height_mm, radius_mm, slope, from_x_mm)
@@ -111,7 +135,19 @@ NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(CutFeatures, length_mm, tip_width_mm, butt_wi
                                    blank_is_sure, vamp_length_mm, tip_arc_radius_mm, corner_drop_mm, shaved_mm, filed,
                                    tip_thickness_mm, heart_thickness_mm, rail_thickness_mm, bark)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(Zone, along, across, side)
-NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(ZoneMean, mean_mm, u_mm, u_local_mm, cells, covered)
+// Of u_place_mm results of before know nothing.
+void to_json(json& object, const ZoneMean& mean) {
+  object = {{"mean_mm", mean.mean_mm},       {"u_mm", mean.u_mm},   {"u_local_mm", mean.u_local_mm},
+            {"u_place_mm", mean.u_place_mm}, {"cells", mean.cells}, {"covered", mean.covered}};
+}
+void from_json(const json& object, ZoneMean& mean) {
+  object.at("mean_mm").get_to(mean.mean_mm);
+  object.at("u_mm").get_to(mean.u_mm);
+  object.at("u_local_mm").get_to(mean.u_local_mm);
+  mean.u_place_mm = object.value("u_place_mm", 0.0);
+  object.at("cells").get_to(mean.cells);
+  object.at("covered").get_to(mean.covered);
+}
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(ZoneThickness, zone, thickness)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(ZoneBalance, along, across, difference, tolerance_mm, verdict, worst_mm, worst_x_mm,
                                    worst_y_mm, area_beyond_u_mm2, volume_mm3, u_volume_mm3, smallest_visible_mm,
@@ -504,6 +540,8 @@ std::string json_from_result(const Result& r) {
                 {"mechanics", json_from(r.mechanics)},
                 {"clipped", r.clipped},
                 {"plan", json_from(r.plan)}};
+  document["outline"]["chip_unclear"] = r.outline.chip_unclear;
+  document["cut"]["shoulder"] = r.assessment.cut.shoulder;
   if (r.assessment.target) document["target"] = json_from(*r.assessment.target);
   if (r.registration) document["registration"] = json_from(*r.registration);
   if (r.table) document["table"] = *r.table;
@@ -550,11 +588,13 @@ Result result_from_json(const std::string& text, const std::string& where) {
     document.at("options").get_to(r.options);
     document.at("notes").get_to(r.notes);
     document.at("outline").get_to(r.outline);
+    r.outline.chip_unclear = document.at("outline").value("chip_unclear", false);
     document.at("frame_uncertainty").get_to(r.frame);
     document.at("plate_noise_mm").get_to(r.plate_noise_mm);
     document.at("spacing_mm").get_to(r.spacing_mm);
     map_from(document.at("map"), r.map);
     document.at("cut").get_to(r.assessment.cut);
+    r.assessment.cut.shoulder = document.at("cut").value("shoulder", ShoulderKind::unclear);
     document.at("zones").get_to(r.assessment.zone_thickness);
     document.at("balance").at("verdict").get_to(r.assessment.balance.verdict);
     document.at("balance").at("zones").get_to(r.assessment.balance.zones);
@@ -582,7 +622,8 @@ Result result_from_json(const std::string& text, const std::string& where) {
     if (document.contains("target")) r.assessment.target = comparison_from(document.at("target"));
     for (const auto& table : document.at("budgets")) r.budgets.push_back(budget_from(table));
     check(r);
-    r.assessment.zones = map_zones(r.map.grid, r.outline, r.assessment.cut.vamp_length_mm.value);
+    r.assessment.zones =
+        map_zones(r.map.grid, r.outline, r.assessment.cut.vamp_length_mm.value, r.assessment.cut.vamp_length_mm.u);
     return r;
   } catch (const json::exception&) {
     throw InputError(where + ": is damaged or was changed by hand." + remedy);

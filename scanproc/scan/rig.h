@@ -27,6 +27,8 @@ struct Priors {
   double plate_form_um = 2.0;      ///< Bow of the plate over 60 mm in each direction, and its twist.
   double penetration_um = 3.0;     ///< How deep light enters cane more than the plate.
   double pose_bending_um = 2.0;    ///< Two-sided: bow of the reed on its carrier from one pose to the other.
+  double smooth_um = 0.4;          ///< Error of the scanner that changes slowly over its view...
+  double smooth_length_mm = 4.0;   ///< ...and is alike over about this length. A known length, not a law's deviation.
 };
 
 struct PriorKey {
@@ -46,6 +48,8 @@ inline constexpr std::array kPriorKeys{
     PriorKey{"plate_form_um", &Priors::plate_form_um},
     PriorKey{"penetration_um", &Priors::penetration_um},
     PriorKey{"pose_bending_um", &Priors::pose_bending_um},
+    PriorKey{"smooth_um", &Priors::smooth_um},
+    PriorKey{"smooth_length_mm", &Priors::smooth_length_mm},
 };
 
 /// A jig whose pads the scan sees: flat, in one plane, parallel to the reed's table.

@@ -10,6 +10,7 @@
 #include "scanproc/core/error.h"
 #include "scanproc/core/parallel.h"
 #include "scanproc/core/statistics.h"
+#include "scanproc/core/units.h"
 #include "scanproc/thickness/bins.h"
 #include "scanproc/thickness/components.h"
 #include "scanproc/thickness/noise_model.h"
@@ -379,6 +380,8 @@ Surface measure_surface(const Eigen::Matrix3Xd& points, const Eigen::VectorXf& u
   surface.noise.bin_sd_mm = std::sqrt(std::max(0.0, noise.covariance(0, 0)));
   surface.noise.filled_share = static_cast<double>(filled_bins) / (4.0 * static_cast<double>(covered_cells));
   surface.noise.covariance_sum_mm2 = noise.sum();
+  surface.noise.far_sum_mm2 = noise.far_sum_mm2;
+  surface.noise.far_reach_mm = noise.far_reach_mm;
   return surface;
 }
 
@@ -394,11 +397,31 @@ void take_table_away(Surface& top, const Surface& table) {
   top.noise.bin_sd_mm = std::hypot(top.noise.bin_sd_mm, table.noise.bin_sd_mm);
   // Both sums are over bins that hold points, of which the two sides may have unlike shares.
   top.noise.covariance_sum_mm2 += table.noise.covariance_sum_mm2 * top.noise.filled_share / table.noise.filled_share;
+  top.noise.far_sum_mm2 += table.noise.far_sum_mm2 * top.noise.filled_share / table.noise.filled_share;
+  top.noise.far_reach_mm = std::max(top.noise.far_reach_mm, table.noise.far_reach_mm);
   top.point_noise_mm = std::hypot(top.point_noise_mm, table.point_noise_mm);
   top.outlier_share = std::max(top.outlier_share, table.outlier_share);
 }
 
+/// The slow error of the scanner: what the plate beside the reed shows of it, at least what is assumed.
+void add_smooth(const Aligned& aligned, const Priors& priors, ThicknessMap& map) {
+  map.noise.smooth_mm = std::max(mm_from_um(priors.smooth_um), aligned.plate_smooth_mm);
+  map.noise.smooth_length_mm = priors.smooth_length_mm;
+  if (map.noise.smooth_mm > 0.0) {
+    map.u_local_mm = (map.u_local_mm.square() + static_cast<float>(square(map.noise.smooth_mm))).sqrt();
+  }
+}
+
 }  // namespace
+
+double variance_of_mean(const LocalNoise& noise, double cells, double length_mm, double width_mm) {
+  const double bins = cells * noise.bins_per_cell * noise.filled_share;
+  // Of what reaches farther than the region is long, the region holds a part.
+  const double far_share = noise.far_reach_mm > 0.0 ? length_mm / (length_mm + 0.5 * noise.far_reach_mm) : 0.0;
+  const auto alike = [&](double size_mm) { return noise.smooth_length_mm / (noise.smooth_length_mm + size_mm); };
+  return (noise.covariance_sum_mm2 + far_share * noise.far_sum_mm2) / bins +
+         square(noise.smooth_mm) * alike(length_mm) * alike(width_mm);
+}
 
 void validate(const ThicknessOptions& options) {
   if (!(options.cell_mm == 0.0 || (options.cell_mm >= 0.05 && options.cell_mm <= 2.0))) {
@@ -434,6 +457,7 @@ ThicknessMap measure_thickness(const Aligned& aligned, const Priors& priors, con
   map.noise = surface.noise;
   map.point_noise_mm = surface.point_noise_mm;
   map.outlier_share = surface.outlier_share;
+  add_smooth(aligned, priors, map);
   map.common = common_effects(map, aligned, priors);
   Field variance = map.u_local_mm.square();
   for (const auto& effect : map.common) variance += effect.shift_mm.square();

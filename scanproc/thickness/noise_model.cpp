@@ -57,6 +57,91 @@ bool fit_window(const Bins& bins, Eigen::Index row0, Eigen::Index column0, Windo
   return true;
 }
 
+/// Residuals of the bins' heights about a quadratic across, row by row, over one strip of columns; NaN where empty.
+Eigen::ArrayXXd across_residuals(const Bins& bins, Eigen::Index column0) {
+  Eigen::ArrayXXd residuals = Eigen::ArrayXXd::Constant(bins.rows, kWindow, std::numeric_limits<double>::quiet_NaN());
+  for (Eigen::Index r = 0; r < bins.rows; ++r) {
+    Eigen::Matrix3d normal = Eigen::Matrix3d::Zero();
+    Eigen::Vector3d right = Eigen::Vector3d::Zero();
+    int filled = 0;
+    const auto basis_at = [&](Eigen::Index c) {
+      const double v = (static_cast<double>(c) - 0.5 * kWindow + 0.5) / (0.5 * kWindow);
+      return Eigen::Vector3d(1.0, v, v * v);
+    };
+    // Where within its bin a row's points lie is taken out with the surface's own slope, which the row's fit holds.
+    for (Eigen::Index c = 0; c < kWindow; ++c) {
+      const PlaneMoments& m = bins.at(r, column0 + c);
+      if (!(m.n > 0)) continue;
+      normal += basis_at(c) * basis_at(c).transpose();
+      right += basis_at(c) * (m.z / m.n);
+      ++filled;
+    }
+    if (filled < 3 * kWindow / 4) continue;
+    const Eigen::Vector3d fit = normal.ldlt().solve(right);
+    for (Eigen::Index c = 0; c < kWindow; ++c) {
+      const PlaneMoments& m = bins.at(r, column0 + c);
+      if (m.n > 0) residuals(r, c) = m.z / m.n - fit.dot(basis_at(c));
+    }
+  }
+  return residuals;
+}
+
+/// Covariance along the fibre by lag, summed over the neighbouring bins across that share a fibre.
+class AlongFibre {
+ public:
+  static constexpr Eigen::Index kFarthest = 64, kStep = 2, kNeighbours = 3;
+  void add(const Eigen::ArrayXXd& residuals, double limit) {
+    Eigen::ArrayXd beside(residuals.rows());
+    for (Eigen::Index c = kNeighbours; c + kNeighbours < residuals.cols(); ++c) {
+      for (Eigen::Index r = 0; r < residuals.rows(); ++r) {
+        double sum = 0.0, count = 0.0;
+        for (Eigen::Index dc = -kNeighbours; dc <= kNeighbours; ++dc) {
+          const double other = residuals(r, c + dc);
+          if (std::abs(other) < limit) sum += other, count += 1.0;
+        }
+        beside(r) = count > 0.0 ? sum * (2.0 * kNeighbours + 1.0) / count : std::nan("");
+      }
+      for (Eigen::Index lag = kLag + 1; lag <= kFarthest; lag += kStep) {
+        for (Eigen::Index r = 0; r + lag < residuals.rows(); ++r) {
+          const double product = residuals(r, c) * beside(r + lag);
+          if (!(std::abs(residuals(r, c)) < limit) || std::isnan(product)) continue;
+          sums_(lag) += product, squares_(lag) += product * product, pairs_(lag) += 1.0;
+        }
+      }
+    }
+  }
+  /// The sum over lags beyond the near ones, on both sides, up to where nothing is left of the covariance.
+  void finish(double bin_mm, NoiseModel& model) const {
+    // A quadratic takes three of so many values with it.
+    const double factor = static_cast<double>(kWindow) / (kWindow - 3.0);
+    double total = 0.0;
+    Eigen::Index last = 0;
+    for (Eigen::Index lag = kLag + 1; lag <= kFarthest; lag += kStep) {
+      if (pairs_(lag) < 100.0) break;
+      const double mean = sums_(lag) / pairs_(lag);
+      // Neighbouring pairs repeat each other: a tenth of them is counted.
+      const double u = std::sqrt(squares_(lag) / pairs_(lag) / (0.1 * pairs_(lag)));
+      if (mean < u) break;
+      total += 2.0 * kStep * factor * mean;
+      last = lag;
+    }
+    model.far_sum_mm2 = total;
+    model.far_reach_mm = static_cast<double>(last) * bin_mm;
+  }
+
+ private:
+  Eigen::ArrayXd sums_ = Eigen::ArrayXd::Zero(kFarthest + 1), squares_ = sums_, pairs_ = sums_;
+};
+
+void estimate_far(const Bins& bins, NoiseModel& model) {
+  AlongFibre along;
+  constexpr double wild = 5.0;
+  const double limit = wild * std::sqrt(std::max(1e-12, model.by_lag(0, kLag)));
+  for (Eigen::Index column = (bins.columns % kWindow) / 2; column + kWindow <= bins.columns; column += kWindow)
+    along.add(across_residuals(bins, column), limit);
+  along.finish(bins.size_mm(), model);
+}
+
 }  // namespace
 
 double NoiseModel::sum() const {
@@ -125,6 +210,7 @@ NoiseModel estimate_noise(const Bins& bins) {
       model.by_lag(dx, dy + kLag) = far ? 0.0 : covariance(dx, dy + kLag) - offset;
     }
   }
+  estimate_far(bins, model);
   return model;
 }
 

@@ -20,11 +20,17 @@ struct NoiseModel {
   }
   /// Sum over all lags, weighted by how often both bins hold points.
   [[nodiscard]] double sum() const;
+
+  /// What is correlated along the fibre over more than kMaxLag bins: its share of the sum over all lags, and how far it
+  /// reaches. Zero where nothing is.
+  double far_sum_mm2 = 0.0, far_reach_mm = 0.0;
 };
 
 /// Estimates the autocovariance in windows of 2.5 mm about their own quadratic surface. What the surface fits takes
 /// away shows as an offset at long lags across the fibre and is put back. Windows with other features (shoulder, chips)
-/// stand out by their scatter and are left out.
+/// stand out by their scatter and are left out. Fibre is longer than such a window: at long lags along the reed it is
+/// told from the reed's shape by what a quadratic across leaves of each row, because a shape goes on from fibre to
+/// fibre.
 [[nodiscard]] NoiseModel estimate_noise(const Bins& bins);
 
 }  // namespace canewise

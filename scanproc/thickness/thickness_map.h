@@ -60,7 +60,15 @@ struct LocalNoise {
   /// this divided by B, once it spans more than the correlation length.
   double covariance_sum_mm2 = 0.0;
   double filled_share = 1.0;  ///< Of the bins, where the reed was seen.
+  /// What is correlated along the fibre over more than a millimetre: its share of such a sum, and how far it reaches.
+  double far_sum_mm2 = 0.0, far_reach_mm = 0.0;
+  /// Error that changes slowly over the view and that no scatter shows: standard deviation, and about the length over
+  /// which it is alike.
+  double smooth_mm = 0.0, smooth_length_mm = 0.0;
 };
+
+/// Variance of a mean over `cells` cells that reach over length_mm along and width_mm across.
+[[nodiscard]] double variance_of_mean(const LocalNoise& noise, double cells, double length_mm, double width_mm);
 
 /// Thickness over the table's contact plane with its uncertainty.
 struct ThicknessMap {

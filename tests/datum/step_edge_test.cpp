@@ -29,8 +29,8 @@ TEST(StepEdge, IsFoundWithoutBiasAtATipAsThinAsTheNoiseAllows) {
     auto samples = step(0.1, 0.10, 0.02, 0.02, random);  // 100 um of tip under 20 um of noise.
     const auto edge = find_step_edge(samples, {.inside_from_mm = 0.3, .inside_to_mm = 2.3, .outside_mm = 1.2}, 0.02);
     ASSERT_TRUE(edge.has_value());
-    sum += edge->out_mm - 0.1;
-    squares += std::pow(edge->out_mm - 0.1, 2);
+    sum += edge->middle_mm() - 0.1;
+    squares += std::pow(edge->middle_mm() - 0.1, 2);
   }
   EXPECT_LT(std::abs(sum / trials), 0.004);
   EXPECT_LT(std::sqrt(squares / trials), 0.03);  // A point and a half.
@@ -43,7 +43,7 @@ TEST(StepEdge, AShadowShowsAsAGap) {
   const auto edge = find_step_edge(samples, {}, 0.005);
   ASSERT_TRUE(edge.has_value());
   EXPECT_GT(edge->gap_mm, 0.85);
-  EXPECT_NEAR(edge->out_mm - 0.5 * edge->gap_mm, 0.0, 0.06);  // The outermost reed point.
+  EXPECT_NEAR(edge->reed_mm, 0.0, 0.06);  // The outermost reed point.
 }
 
 TEST(StepEdge, NoEdgeIsSaidToBeNone) {

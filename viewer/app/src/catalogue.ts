@@ -302,8 +302,12 @@ export const written: readonly (readonly [string, string])[] = [
   ["{w}: nothing is surely out of balance, but this scan cannot tell everywhere.", "{w}: Nichts ist sicher aus dem Gleichgewicht, aber dieser Scan kann es nicht überall sagen."],
   ["The tip is chipped.", "Die Spitze ist beschädigt."],
   [
-    "Such a scan notices a left-right difference from {n} µm on at the tip and from {n2} µm on elsewhere, 95 times in 100.",
-    "Ein solcher Scan bemerkt einen Unterschied zwischen links und rechts an der Spitze ab {n} µm und sonst ab {n2} µm, 95-mal in 100.",
+    "A scan like this shows left-right differences of {n} µm or more at the tip and of {n2} µm or more elsewhere, 95 times in 100.",
+    "Ein solcher Scan zeigt Unterschiede zwischen links und rechts an der Spitze ab {n} µm und sonst ab {n2} µm, 95-mal in 100.",
+  ],
+  [
+    "That holds if the reed lies flat to {n} µm: lay it anew and scan again to be sure.",
+    "Das gilt, wenn das Blatt auf {n} µm eben aufliegt: lege es neu auf und scanne noch einmal, um sicher zu sein.",
   ],
   ["In {n} of {n2} zones it is too coarse ever to prove balance.", "In {n} von {n2} Zonen ist er zu grob, um Gleichgewicht je zu beweisen."],
   // What to do
@@ -668,6 +672,10 @@ export const written: readonly (readonly [string, string])[] = [
   [
     "The target was measured {w}, this reed {w2}: cane swells when wet, so the deviation is not one of the cut.",
     "Das Ziel ist {w} gemessen, dieses Blatt {w2}: Holz quillt, wenn es nass ist; die Abweichung ist keine des Schnitts.",
+  ],
+  [
+    "This scan cannot tell whether the tip's edge is chipped. Look at it through a lens.",
+    "Dieser Scan kann nicht zeigen, ob die Kante der Spitze beschädigt ist. Sieh sie dir mit einer Lupe an.",
   ],
   ["The tip's edge is chipped; cells there stay empty.", "Die Kante der Spitze ist beschädigt; Zellen dort bleiben leer."],
   [

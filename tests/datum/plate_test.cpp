@@ -1,0 +1,54 @@
+#include "scanproc/datum/plate.h"
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include <numbers>
+
+#include "scanproc/core/error.h"
+#include "tests/support/drawn_reeds.h"
+
+namespace canewise {
+namespace {
+
+using testing::HasSubstr;
+
+/// Degrees between the found plate's up and the true one.
+double tilt_deg(const PlateGuess& guess, const Eigen::Isometry3d& reed_from_scan) {
+  const Eigen::Vector3d found = guess.plate_from_scan.linear().transpose() * Eigen::Vector3d::UnitZ();
+  const Eigen::Vector3d truth = reed_from_scan.linear().transpose() * Eigen::Vector3d::UnitZ();
+  return std::acos(std::clamp(found.dot(truth), -1.0, 1.0)) * 180.0 / std::numbers::pi;
+}
+
+TEST(Plate, IsWhatTheReedStandsOnHoweverLittleOfItIsSeen) {
+  for (std::uint64_t seed = 0; seed < 12; ++seed) {
+    auto drawn = test::drawn_scan(fixtures::ScannerKind::laser_line, seed);
+    drawn.scene.plate_margins_mm = {1.5, 1.5, 1.5, 1.5};
+    const auto scan = fixtures::scan_reed(drawn.reed, drawn.scanner, drawn.scene, seed);
+    EXPECT_LT(tilt_deg(find_plate(scan.cloud.points_mm), scan.reed_from_scan), 0.1) << seed;
+  }
+}
+
+// A scan of something else was once told that its 'plate scatters by 255 um' and to use the laser line that it used.
+TEST(Plate, ABentSurfaceIsNoPlateAndIsNotBlamedOnTheScanner) {
+  std::mt19937_64 random(3);
+  std::normal_distribution<double> normal;
+  std::uniform_real_distribution<double> uniform(-1.0, 1.0);
+  Eigen::Matrix3Xd figure(3, 60000);
+  for (Eigen::Index i = 0; i < figure.cols(); ++i) {
+    const double u = std::numbers::pi * uniform(random), v = 0.5 * std::numbers::pi * uniform(random);
+    const double bumps = 1.0 + 0.2 * std::sin(3.0 * u) * std::cos(2.0 * v);
+    figure.col(i) = bumps * Eigen::Vector3d(30.0 * std::cos(u) * std::cos(v), 14.0 * std::sin(u) * std::cos(v),
+                                            20.0 * std::sin(v)) +
+                    0.005 * Eigen::Vector3d(normal(random), normal(random), normal(random));
+  }
+  try {
+    (void)find_plate(figure);
+    ADD_FAILURE() << "a plate was found where none is";
+  } catch (const NotMeasurable& error) {
+    EXPECT_THAT(error.what(), HasSubstr("no flat plate is in view"));
+  }
+}
+
+}  // namespace
+}  // namespace canewise

@@ -1,0 +1,282 @@
+// What is measured of reeds and rigs that nobody designed, against their exact truth: shapes, cane, scanners and poses
+// drawn at random by seed (fixtures/families), with the laws that the priors state and with others.
+//   canewise_study [REEDS] [KIND] [FIRST_SEED]    500 reeds a scanner kind; a table for each kind and law
+// Columns: how many, bias, median of the stated U95, share of errors within U95. A feature 'cannot be told' does not
+// count. Zones are placed by the true vamp for the truth and by the measured one for the map.
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <cstdlib>
+#include <iostream>
+#include <map>
+#include <mutex>
+#include <string>
+#include <thread>
+#include <vector>
+
+#include "fixtures/families.h"
+#include "scanproc/assess/assessment.h"
+#include "scanproc/core/budget.h"
+#include "scanproc/core/error.h"
+#include "scanproc/datum/place_reed.h"
+#include "scanproc/thickness/measure_thickness.h"
+
+namespace {
+
+using namespace canewise;
+using namespace canewise::fixtures;
+
+struct Tally {
+  double n = 0, inside = 0, sum = 0;
+  std::vector<double> u95;
+  void add(double error, double u) {
+    if (std::isnan(error) || std::isnan(u)) return;
+    n += 1, sum += error, inside += std::abs(error) <= kCoverage95 * u;
+    u95.push_back(kCoverage95 * u);
+  }
+};
+
+struct Study {
+  std::map<std::string, Tally> values;
+  std::map<std::string, double> counts;
+  std::map<std::string, int> refusals;
+};
+
+struct DrawnReed {
+  const Instrument* instrument;
+  ReedShape shape;
+  Reed reed;
+};
+
+DrawnReed draw_reed(Laws laws, std::mt19937_64& random) {
+  std::uniform_real_distribution<double> uniform(0.0, 1.0);
+  std::normal_distribution<double> normal;
+  // Most are B-flat clarinet's, as at most benches.
+  const auto row = uniform(random) < 0.5 ? 0U : std::uniform_int_distribution<std::size_t>(0, 6)(random);
+  const Instrument& instrument = kInstruments.at(row);
+  const ReedShape shape = draw_shape(instrument, random);
+  ReedFaults faults = draw_cane(laws, random);
+  if (uniform(random) < 0.5) {
+    faults.heavy_rail_um = 25.0 * std::abs(normal(random));
+    faults.heavy_rail_side = uniform(random) < 0.5 ? -1 : 1;
+    faults.heavy_rail_from_mm = 3.0 + 0.4 * shape.vamp_length_mm * uniform(random);
+    faults.heavy_rail_to_mm = faults.heavy_rail_from_mm + 4.0 + 12.0 * uniform(random);
+  }
+  if (uniform(random) < 0.3) faults.heart_shift_mm = 0.5 * normal(random);
+  if (uniform(random) < 0.2) faults.thick_corner_um = 12.0 * std::abs(normal(random));
+  if (uniform(random) < 0.15) {
+    faults.chip_radius_mm = 0.35 + 0.5 * uniform(random);
+    faults.chip_y_mm = 0.6 * (uniform(random) - 0.5) * shape.tip_width_mm;
+  }
+  const Reed reed(shape, faults);
+  return {&instrument, shape, uniform(random) < 0.25 ? draw_worn(reed, random) : reed};
+}
+
+/// Zones by the true vamp and the true outline.
+ZoneMap true_zones(const DrawnReed& drawn, const Grid& grid) {
+  ZoneMap zones;
+  zones.vamp_length_mm = drawn.shape.vamp_length_mm;
+  zones.label.setConstant(grid.rows, grid.columns, -1);
+  for (Eigen::Index r = 0; r < grid.rows; ++r) {
+    const double t = grid.x_mm(r) / drawn.shape.vamp_length_mm;
+    for (Eigen::Index c = 0; c < grid.columns; ++c) {
+      const double e = std::abs(grid.y_mm(c)) / drawn.reed.half_width_mm(grid.x_mm(r));
+      if (t >= 1.0 || e >= 1.0 || !drawn.reed.inside(grid.x_mm(r), grid.y_mm(c))) continue;
+      int along = 0, across = 0;
+      while (t >= ZoneLimits::t.at(static_cast<std::size_t>(along) + 1)) ++along;
+      while (e >= ZoneLimits::e.at(static_cast<std::size_t>(across) + 1)) ++across;
+      zones.label(r, c) = static_cast<std::int8_t>(3 * along + across);
+    }
+  }
+  return zones;
+}
+
+/// The truth at the cells that were measured.
+ThicknessMap true_map(const Reed& reed, const ThicknessMap& measured) {
+  ThicknessMap map;
+  map.grid = measured.grid;
+  map.thickness_mm = measured.thickness_mm;
+  for (Eigen::Index r = 0; r < map.grid.rows; ++r) {
+    for (Eigen::Index c = 0; c < map.grid.columns; ++c) {
+      if (measured.measured(r, c))
+        map.thickness_mm(r, c) = static_cast<float>(reed.thickness_mm(map.grid.x_mm(r), map.grid.y_mm(c)));
+    }
+  }
+  return map;
+}
+
+double mean_over(const ThicknessMap& map, const std::function<bool(double, double)>& holds) {
+  double sum = 0.0, n = 0.0;
+  for (Eigen::Index r = 0; r < map.grid.rows; ++r) {
+    for (Eigen::Index c = 0; c < map.grid.columns; ++c) {
+      if (!map.measured(r, c) || !holds(map.grid.x_mm(r), map.grid.y_mm(c))) continue;
+      sum += map.thickness_mm(r, c), n += 1.0;
+    }
+  }
+  return sum / n;
+}
+
+void compare_features(const DrawnReed& drawn, const CutFeatures& cut, const ThicknessMap& truth, const Outline& outline,
+                      Study& study) {
+  const ReedShape& s = drawn.shape;
+  const auto feature = [&](const std::string& name, const Measured& measured, double value) {
+    study.values[name].add(measured.value - value, measured.u);
+  };
+  feature("length mm", cut.length_mm, s.length_mm);
+  feature("tip width mm", cut.tip_width_mm, s.tip_width_mm);
+  feature("butt width mm", cut.butt_width_mm, s.butt_width_mm);
+  feature("vamp length mm", cut.vamp_length_mm, s.vamp_length_mm);
+  const double vamp = s.vamp_length_mm;
+  const double stock_from = std::min(vamp + 10.0, 0.8 * s.length_mm);
+  study.counts[fmt::format("shoulder drawn {}: said {}", static_cast<int>(s.shoulder.form), name_of(cut.shoulder))] +=
+      1;
+  feature("stock height mm", cut.stock_height_mm, mean_over(truth, [&](double x, double y) {
+            return x > stock_from && x < s.length_mm - 1.0 && std::abs(y) < 0.8;
+          }));
+  const auto edge_mm = [&](double y) { return drawn.reed.tip_edge_mm(y); };
+  feature("tip thickness mm", cut.tip_thickness_mm, mean_over(truth, [&](double x, double y) {
+            return std::abs(y) < 2.0 && x - edge_mm(y) > 0.5 && x - edge_mm(y) < 1.5;
+          }));
+  const auto middle = [&](double x) { return x > ZoneLimits::t[2] * vamp && x < ZoneLimits::t[3] * vamp; };
+  const auto share = [&](double x, double y) { return std::abs(y) / drawn.reed.half_width_mm(x); };
+  feature("heart thickness mm", cut.heart_thickness_mm,
+          mean_over(truth, [&](double x, double y) { return middle(x) && share(x, y) < ZoneLimits::e[1]; }));
+  feature("rail thickness mm", cut.rail_thickness_mm,
+          mean_over(truth, [&](double x, double y) { return middle(x) && share(x, y) > ZoneLimits::e[2]; }));
+  const std::string filed = s.filed ? "filed reeds: " : "unfiled reeds: ";
+  study.counts[filed + (cut.filed == Verdict::within    ? "filed"
+                        : cut.filed == Verdict::outside ? "unfiled"
+                                                        : "cannot tell")] += 1;
+  const bool is_chipped = drawn.reed.faults().chip_radius_mm > 0.0;
+  study.counts[std::string(is_chipped ? "chipped tips: " : "whole tips: ") + (outline.chipped        ? "chipped"
+                                                                              : outline.chip_unclear ? "cannot tell"
+                                                                                                     : "whole")] += 1;
+}
+
+void compare_zones(const DrawnReed& drawn, const ThicknessMap& map, const Assessment& assessment,
+                   const ThicknessMap& truth, Study& study) {
+  const ZoneMap zones = true_zones(drawn, map.grid);
+  for (const auto& zone : assessment.zone_thickness) {
+    const double value = zone_thickness(truth, zones, zone.zone).mean_mm;
+    if (zone.thickness.covered < kFewestCovered) continue;
+    const std::string name = fmt::format("zone {}, {} um", name_of(zone.zone.along), name_of(zone.zone.across));
+    const double error = 1e3 * (zone.thickness.mean_mm - value), u = 1e3 * zone.thickness.u_mm;
+    study.values[name].add(error, u);
+    study.values["zones, all um"].add(error, u);
+  }
+  for (Eigen::Index r = 0; r < map.grid.rows; ++r) {
+    for (Eigen::Index c = 0; c < map.grid.columns; ++c) {
+      if (!map.measured(r, c) || zones.label(r, c) < 0) continue;
+      study.values["cells of the vamp, all um"].add(
+          1e3 * static_cast<double>(map.thickness_mm(r, c) - truth.thickness_mm(r, c)),
+          1e3 * static_cast<double>(map.u_mm(r, c)));
+    }
+  }
+  for (const auto& zone : assessment.balance.zones) {
+    const double value = zone_difference(truth, zones, zone.along, zone.across).mean_mm;
+    if (std::isnan(value)) continue;
+    study.values["left-right differences um"].add(1e3 * (zone.difference.mean_mm - value), 1e3 * zone.difference.u_mm);
+    study.values[fmt::format("difference {}, {} um", name_of(zone.along), name_of(zone.across))].add(
+        1e3 * (zone.difference.mean_mm - value), 1e3 * zone.difference.u_mm);
+    const double size = std::abs(value), tolerance = zone.tolerance_mm;
+    constexpr double power_beyond_mm = 0.010;
+    study.counts["verdicts"] += 1;
+    if (zone.verdict == Verdict::outside) {
+      study.counts["said outside"] += 1;
+      if (size <= tolerance) study.counts["false outside"] += 1;
+      if (zone.difference.mean_mm * value < 0.0) study.counts["wrong side"] += 1;
+    }
+    if (zone.verdict == Verdict::within) {
+      study.counts["said within"] += 1;
+      if (size > tolerance) study.counts["false within"] += 1;
+    }
+    if (size > tolerance + power_beyond_mm) {
+      study.counts["truly 10 um beyond"] += 1;
+      if (zone.verdict == Verdict::outside) study.counts["10 um beyond and said outside"] += 1;
+    }
+  }
+}
+
+void one_reed(ScannerKind kind, Laws laws, std::uint64_t seed, Study& study, std::mutex& lock) {
+  std::mt19937_64 random(seed * 7919 + static_cast<std::uint64_t>(kind));
+  const DrawnReed drawn = draw_reed(laws, random);
+  const ScannerModel scanner = draw_scanner(kind, laws, random);
+  const SceneOptions scene = draw_scene(laws, random);
+  GeneratedScan scan = scan_reed(drawn.reed, scanner, scene, seed);
+  try {
+    std::vector<Cloud> scans;
+    scans.push_back(std::move(scan.cloud));
+    const Aligned aligned = place_reed(std::move(scans), {}, {std::nullopt, drawn.instrument});
+    const ThicknessMap map = measure_thickness(aligned, {});
+    const Assessment assessment = assess(map, aligned, *drawn.instrument, nullptr);
+    const ThicknessMap truth = true_map(drawn.reed, map);
+    const std::scoped_lock guard(lock);
+    compare_features(drawn, assessment.cut, truth, aligned.outline, study);
+    compare_zones(drawn, map, assessment, truth, study);
+    study.counts["measured"] += 1;
+    if (std::getenv("STUDY_TRACE") != nullptr) {
+      fmt::print(
+          "seed {} form {} kind {} slope {:.2f} vamp {:.2f} true {:.2f} U {:.2f} butt {:+.3f} U {:.3f} tipw {:+.3f} U "
+          "{:.3f} len {:+.3f} U {:.3f} sights {} yaw {:.0f} filed {} said {} shaved {:.3f} u {:.3f}\n",
+          seed, static_cast<int>(drawn.shape.shoulder.form), name_of(assessment.cut.shoulder),
+          drawn.shape.shoulder.climb_mm, assessment.cut.vamp_length_mm.value, drawn.shape.vamp_length_mm,
+          1.96 * assessment.cut.vamp_length_mm.u, assessment.cut.butt_width_mm.value - drawn.shape.butt_width_mm,
+          1.96 * assessment.cut.butt_width_mm.u, assessment.cut.tip_width_mm.value - drawn.shape.tip_width_mm,
+          1.96 * assessment.cut.tip_width_mm.u, assessment.cut.length_mm.value - drawn.shape.length_mm,
+          1.96 * assessment.cut.length_mm.u, scanner.sight_lines.size(), scene.raster_yaw_deg, drawn.shape.filed,
+          name_of(assessment.cut.filed), assessment.cut.shaved_mm.value, assessment.cut.shaved_mm.u);
+    }
+  } catch (const Error& error) {
+    const std::scoped_lock guard(lock);
+    study.counts["refused"] += 1;
+    const auto& m = *scene.plate_margins_mm;
+    ++study.refusals[fmt::format("seed {} (plate {:.1f} {:.1f} {:.1f} {:.1f} mm): {}", seed, m[0], m[1], m[2], m[3],
+                                 error.what())];
+  }
+}
+
+void print(Study& study) {
+  fmt::print("{:<34}{:>8}{:>12}{:>12}{:>12}\n", "", "n", "bias", "U95", "in U95 %");
+  for (auto& [name, tally] : study.values) {
+    if (tally.u95.empty()) continue;
+    const auto middle = tally.u95.begin() + static_cast<std::ptrdiff_t>(tally.u95.size() / 2);
+    std::nth_element(tally.u95.begin(), middle, tally.u95.end());
+    fmt::print("{:<34}{:>8.0f}{:>12.3f}{:>12.3f}{:>12.1f}\n", name, tally.n, tally.sum / tally.n, *middle,
+               100.0 * tally.inside / tally.n);
+  }
+  for (const auto& [name, count] : study.counts) fmt::print("{:<46}{:>8.0f}\n", name, count);
+  for (const auto& [text, count] : study.refusals) fmt::print("  refused: {}\n", text);
+}
+
+}  // namespace
+
+int main(int argc, char** argv) {
+  const std::uint64_t reeds = argc > 1 ? std::strtoull(argv[1], nullptr, 10) : 500;
+  const std::string wanted = argc > 2 ? argv[2] : "";
+  const std::uint64_t first = argc > 3 ? std::strtoull(argv[3], nullptr, 10) : 1;
+  const unsigned threads = std::max(1U, std::thread::hardware_concurrency());
+  for (const auto kind : {ScannerKind::profilometer, ScannerKind::laser_line, ScannerKind::structured_light}) {
+    if (!wanted.empty() && name_of(kind).find(wanted) == std::string_view::npos) continue;
+    for (const auto laws : {Laws::as_stated, Laws::others}) {
+      Study study;
+      std::mutex lock;
+      std::vector<std::jthread> workers;
+      for (unsigned k = 0; k < threads; ++k) {
+        workers.emplace_back([&, k] {
+          for (std::uint64_t i = k; i < reeds; i += threads) {
+            one_reed(kind, laws, first + i, study, lock);
+            if (k == 0) std::cerr << '\r' << i << " of " << reeds << std::flush;
+          }
+        });
+      }
+      workers.clear();
+      std::cerr << '\r';
+      fmt::print("\n== {}, {}\n", name_of(kind),
+                 laws == Laws::as_stated ? "laws as the priors state them" : "other laws");
+      print(study);
+      std::fflush(stdout);
+    }
+  }
+  return 0;
+}
