@@ -222,6 +222,7 @@ void add_cut(const Result& result, const PagePictures& pictures, const PageHome&
   row("width at the butt", cut.butt_width_mm, 3);
   row("stock height", cut.stock_height_mm, 3);
   row("vamp length", cut.vamp_length_mm, 2);
+  page += fmt::format("<tr><td>shoulder</td><td>{}</td><td></td></tr>", name_of(cut.shoulder));
   row("radius of the tip's arc", cut.tip_arc_radius_mm, 1);
   row("corners fall behind the arc by", cut.corner_drop_mm, 2);
   row("shaved off the bark's corners", cut.shaved_mm, 3);
