@@ -44,6 +44,35 @@ std::vector<std::string_view> fields_of(std::string_view line, char separator) {
   return fields;
 }
 
+std::optional<double> read_number(std::string_view field, bool decimal_comma) {
+  if (!decimal_comma || field.find(',') == std::string_view::npos) return number_from<double>(field);
+  if (field.size() > 64) return std::nullopt;
+  std::array<char, 64> copy{};
+  std::replace_copy(field.begin(), field.end(), copy.begin(), ',', '.');
+  return number_from<double>(std::string_view(copy.data(), field.size()));
+}
+
+bool is_number(std::string_view field) { return read_number(field, true).has_value(); }
+
+/// True for a remark behind a ';'. Where ';' parts the columns a row may begin with it, its first field being empty:
+/// that is told by the numbers behind.
+bool is_semicolon_comment(std::string_view line, bool semicolon_separates) {
+  if (!line.starts_with(';')) return false;
+  line.remove_prefix(1);
+  const auto fields = fields_of(line, ';');
+  const auto numbers = std::count_if(fields.begin(), fields.end(), [](auto f) { return is_number(f); });
+  const bool all = static_cast<std::size_t>(numbers) == fields.size();
+  return semicolon_separates ? numbers == 0 : !(all && numbers > 1);
+}
+
+/// The line without the remark behind a ';' that parts no columns; a number there is no remark, so it stays.
+std::string_view without_remark(std::string_view line) {
+  const std::size_t end = line.find(';');
+  if (end == std::string_view::npos) return line;
+  std::string_view remark = line.substr(end + 1);
+  return is_number(next_word(remark)) ? line : trimmed(line.substr(0, end));
+}
+
 char separator_of(std::string_view line) {
   if (line.find(';') != std::string_view::npos) return ';';
   if (line.find('\t') != std::string_view::npos) return '\t';
@@ -54,14 +83,6 @@ char separator_of(std::string_view line) {
                                });
   if (line.find(',') != std::string_view::npos && !blanks_separate) return ',';
   return ' ';
-}
-
-std::optional<double> read_number(std::string_view field, bool decimal_comma) {
-  if (!decimal_comma || field.find(',') == std::string_view::npos) return number_from<double>(field);
-  if (field.size() > 64) return std::nullopt;
-  std::array<char, 64> copy{};
-  std::replace_copy(field.begin(), field.end(), copy.begin(), ',', '.');
-  return number_from<double>(std::string_view(copy.data(), field.size()));
 }
 
 /// Columns named x, y and z ('X', 'x_mm', '"x"' too); empty if the line does not name all three.
@@ -85,6 +106,77 @@ bool all_numbers(const std::vector<std::string_view>& fields, bool decimal_comma
   return std::all_of(fields.begin(), fields.end(), [&](std::string_view f) { return read_number(f, decimal_comma); });
 }
 
+/// Takes the lines one by one: first finds the form from the first row or from a header before it.
+class RowReader {
+ public:
+  explicit RowReader(const ScanFile& file) : file_(file) {}
+
+  /// Coordinates of the line, if it is a row of points. Throws InputError for what is neither row, header nor remark.
+  std::optional<std::array<double, 3>> row(std::string_view line, std::size_t line_number) {
+    const bool semicolon_separates = format_ ? format_->separator == ';' : header_separator_ == ';';
+    if (is_comment(line) || is_semicolon_comment(line, semicolon_separates)) return std::nullopt;
+    if (format_ && !semicolon_separates) line = without_remark(line);
+    if (!format_) {
+      // What stands before a ';' may be the whole row, with a remark behind.
+      bool understood = understands(line);
+      if (!understood && without_remark(line).size() < line.size()) {
+        line = without_remark(line);
+        understood = understands(line);
+      }
+      if (!understood) {
+        file_.fail("line " + std::to_string(line_number) + ": " + shown(line) +
+                   " is neither three numbers nor a header that names x, y and z. Export one point a line.");
+      }
+      if (!format_) return std::nullopt;
+    }
+    return coordinates(line, line_number);
+  }
+
+ private:
+  /// Sets the form from a row; true also for a header or a count of points, as some XYZ files begin with.
+  bool understands(std::string_view line) {
+    TextFormat candidate;
+    candidate.separator = separator_of(line);
+    candidate.decimal_comma = candidate.separator != ',';
+    const auto fields = fields_of(line, candidate.separator);
+    if (fields.size() >= 3 && all_numbers({fields.begin(), fields.begin() + 3}, candidate.decimal_comma)) {
+      if (header_columns_) candidate.columns = *header_columns_;
+      format_ = candidate;
+      return true;
+    }
+    if (header_columns_) return false;
+    if (fields.size() == 1 && number_from<std::uint64_t>(fields[0])) return true;
+    header_columns_ = named_columns(fields);
+    if (header_columns_) header_separator_ = candidate.separator;
+    return header_columns_.has_value();
+  }
+
+  [[nodiscard]] std::array<double, 3> coordinates(std::string_view line, std::size_t line_number) const {
+    const std::size_t last = *std::max_element(format_->columns.begin(), format_->columns.end());
+    std::array<double, 3> xyz{};
+    for (std::size_t column = 0; column <= last; ++column) {
+      const bool missing = line.empty();
+      const std::string_view field = next_field(line, format_->separator);
+      for (std::size_t axis = 0; axis < 3; ++axis) {
+        if (format_->columns.at(axis) != column) continue;
+        const auto value = missing ? std::nullopt : read_number(field, format_->decimal_comma);
+        if (!value) {
+          file_.fail("line " + std::to_string(line_number) + ": " +
+                     (missing || field.empty() ? "a number is missing" : shown(field) + " is not a number") +
+                     ". Was the file cut short? Export it again.");
+        }
+        xyz.at(axis) = *value;
+      }
+    }
+    return xyz;
+  }
+
+  const ScanFile& file_;
+  std::optional<TextFormat> format_;
+  std::optional<std::array<std::size_t, 3>> header_columns_;
+  char header_separator_ = ' ';
+};
+
 }  // namespace
 
 bool looks_like_text(std::string_view head) {
@@ -97,48 +189,11 @@ Cloud read_text_points(const ScanFile& file, double mm_per_unit) {
   const std::string text = file.all();
   std::string_view rest = text;
   if (rest.starts_with("\xEF\xBB\xBF")) rest.remove_prefix(3);  // A byte order mark, as spreadsheets write it.
-  std::optional<TextFormat> format;
-  std::optional<std::array<std::size_t, 3>> header_columns;
+  RowReader reader(file);
   CloudBuilder builder(text.size() / 24, mm_per_unit);
   for (std::size_t line_number = 1; !rest.empty(); ++line_number) {
-    const std::string_view line = trimmed(next_line(rest));
-    if (is_comment(line)) continue;
-    if (!format) {
-      TextFormat candidate;
-      candidate.separator = separator_of(line);
-      candidate.decimal_comma = candidate.separator != ',';
-      const auto fields = fields_of(line, candidate.separator);
-      if (fields.size() >= 3 && all_numbers({fields.begin(), fields.begin() + 3}, candidate.decimal_comma)) {
-        if (header_columns) candidate.columns = *header_columns;
-        format = candidate;
-      } else if (fields.size() == 1 && number_from<std::uint64_t>(fields[0]) && !header_columns) {
-        continue;  // A count of points, as some XYZ files begin with.
-      } else if (const auto columns = named_columns(fields); columns && !header_columns) {
-        header_columns = columns;
-        continue;
-      } else {
-        file.fail("line " + std::to_string(line_number) + ": " + shown(line) +
-                  " is neither three numbers nor a header that names x, y and z. Export one point a line.");
-      }
-    }
-    const std::size_t last = *std::max_element(format->columns.begin(), format->columns.end());
-    std::array<double, 3> xyz{};
-    std::string_view remaining = line;
-    for (std::size_t column = 0; column <= last; ++column) {
-      const bool missing = remaining.empty();
-      const std::string_view field = next_field(remaining, format->separator);
-      for (std::size_t axis = 0; axis < 3; ++axis) {
-        if (format->columns.at(axis) != column) continue;
-        const auto value = missing ? std::nullopt : read_number(field, format->decimal_comma);
-        if (!value) {
-          file.fail("line " + std::to_string(line_number) + ": " +
-                    (missing || field.empty() ? "a number is missing" : shown(field) + " is not a number") +
-                    ". Was the file cut short? Export it again.");
-        }
-        xyz.at(axis) = *value;
-      }
-    }
-    builder.add(xyz[0], xyz[1], xyz[2]);
+    const auto xyz = reader.row(trimmed(next_line(rest)), line_number);
+    if (xyz) builder.add((*xyz)[0], (*xyz)[1], (*xyz)[2]);
   }
   return std::move(builder).finish("text, one point a line");
 }

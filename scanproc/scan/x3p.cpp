@@ -158,14 +158,39 @@ Layout layout_from(const ScanFile& file, const pugi::xml_node& root) {
   return layout;
 }
 
-void read_binary(const ScanFile& file, const ZipArchive& zip, const pugi::xml_node& link, const Layout& layout,
+/// An archive and the folder in it that holds the surface: a file that was unpacked and packed again often lies in one.
+struct Package {
+  const ZipArchive& zip;
+  std::string folder;  ///< "" or ending in '/'.
+
+  /// Names in a description start at its own folder; some writers start at the archive's root all the same.
+  [[nodiscard]] std::string member(const std::string& name) const {
+    return name.empty() || zip.size_of_member(folder + name) ? folder + name : name;
+  }
+};
+
+Package open_package(const ScanFile& file, const ZipArchive& zip) {
+  const std::vector<std::string> folders = zip.folders_of("main.xml");
+  if (folders.empty())
+    file.fail("is a zip archive without main.xml, so no X3P surface. Unpack it and name the scan inside.");
+  const auto depth = [](const std::string& folder) { return std::count(folder.begin(), folder.end(), '/'); };
+  if (folders.size() > 1 && depth(folders[0]) == depth(folders[1])) {
+    file.fail("holds more than one surface (" + shown(folders[0] + "main.xml") + " and " +
+              shown(folders[1] + "main.xml") + "). Pack each into a file of its own.");
+  }
+  return {zip, folders.front()};
+}
+
+void read_binary(const ScanFile& file, const Package& package, const pugi::xml_node& link, const Layout& layout,
                  Stored& stored) {
+  const ZipArchive& zip = package.zip;
   std::size_t record = 0;
   for (const auto& axis : layout.axes) record += axis.absolute ? size_of(axis.type) : 0;
   const std::uint64_t count = layout.count(), expected = count * record;
-  const std::string name = text_of(child(link, "PointDataLink"));
-  const auto size = zip.size_of_member(name);
-  if (!size) file.fail("its heights should lie in " + shown(name) + ", which is not in the archive. Export it again.");
+  const std::string stated_name = text_of(child(link, "PointDataLink")), name = package.member(stated_name);
+  const auto size = stated_name.empty() ? std::nullopt : zip.size_of_member(name);
+  if (!size)
+    file.fail("its heights should lie in " + shown(stated_name) + ", which is not in the archive. Export it again.");
   if (*size != expected) {
     file.fail("its main.xml promises " + std::to_string(count) + " points, " + std::to_string(expected) +
               " bytes, but " + shown(name) + " holds " + std::to_string(*size) + ". Export it again.");
@@ -196,8 +221,9 @@ void read_binary(const ScanFile& file, const ZipArchive& zip, const pugi::xml_no
     offset += size_of(axis.type);
   }
   check("MD5ChecksumPointData", bytes, name);
-  const std::string valid_name = text_of(child(link, "ValidPointsLink"));
-  if (valid_name.empty()) return;
+  const std::string stated_valid = text_of(child(link, "ValidPointsLink"));
+  if (stated_valid.empty()) return;
+  const std::string valid_name = package.member(stated_valid);
   const std::string valid = zip.read_member(valid_name, (count + 7) / 8);
   if (valid.size() != (count + 7) / 8) file.fail(shown(valid_name) + " is too short for its points. Export it again.");
   check("MD5ChecksumValidPoints", valid, valid_name);
@@ -257,11 +283,10 @@ struct Surface {
 
 Surface read_surface(const ScanFile& file) {
   const ZipArchive zip(file);
-  if (!zip.size_of_member("main.xml"))
-    file.fail("is a zip archive without main.xml, so no X3P surface. Unpack it and name the scan inside.");
+  const Package package = open_package(file, zip);
   Surface surface;
   constexpr std::uint64_t largest_document = 16U << 20U;
-  const std::string xml = zip.read_member("main.xml", largest_document);
+  const std::string xml = zip.read_member(package.folder + "main.xml", largest_document);
   check_document_size(file, xml);
   pugi::xml_document document;
   const auto parsed = document.load_buffer(xml.data(), xml.size(), pugi::parse_default, pugi::encoding_auto);
@@ -272,6 +297,7 @@ Surface read_surface(const ScanFile& file) {
   if (local_name(root.name()) != "ISO5436_2") file.fail("its main.xml describes no surface. Export it as X3P.");
   std::string sum_name = text_of(child(child(root, "Record4"), "ChecksumFile"));
   if (sum_name.empty()) sum_name = "md5checksum.hex";
+  sum_name = package.member(sum_name);
   constexpr std::uint64_t largest_sum = 4096;
   if (zip.size_of_member(sum_name)) {
     std::string sum = zip.read_member(sum_name, largest_sum).substr(0, 32);
@@ -284,7 +310,7 @@ Surface read_surface(const ScanFile& file) {
   surface.layout = layout_from(file, root);
   const pugi::xml_node record3 = child(root, "Record3");
   if (const pugi::xml_node link = child(record3, "DataLink")) {
-    read_binary(file, zip, link, surface.layout, surface.stored);
+    read_binary(file, package, link, surface.layout, surface.stored);
   } else if (const pugi::xml_node list = child(record3, "DataList")) {
     read_list(file, list, surface.layout, surface.stored);
   } else {

@@ -54,6 +54,21 @@ ZipArchive::~ZipArchive() {
   if (state_->archive != nullptr) zip_discard(state_->archive);
 }
 
+std::vector<std::string> ZipArchive::folders_of(std::string_view base) const {
+  std::vector<std::string> folders;
+  const zip_int64_t members = zip_get_num_entries(state_->archive, 0);
+  for (zip_int64_t i = 0; i < members; ++i) {
+    const char* raw = zip_get_name(state_->archive, static_cast<zip_uint64_t>(i), 0);
+    const std::string_view name = raw == nullptr ? "" : raw;
+    if (!stays_inside(name) || !name.ends_with(base)) continue;
+    const std::string_view folder = name.substr(0, name.size() - base.size());
+    if (folder.empty() || folder.back() == '/') folders.emplace_back(folder);
+  }
+  const auto depth = [](const std::string& folder) { return std::count(folder.begin(), folder.end(), '/'); };
+  std::stable_sort(folders.begin(), folders.end(), [&](const auto& a, const auto& b) { return depth(a) < depth(b); });
+  return folders;
+}
+
 std::optional<std::uint64_t> ZipArchive::size_of_member(const std::string& name) const {
   if (!stays_inside(name)) return std::nullopt;
   zip_stat_t status;

@@ -21,9 +21,11 @@ class ZipArchive {
   ZipArchive(const ZipArchive&) = delete;
   ZipArchive& operator=(const ZipArchive&) = delete;
 
+  /// Folders ("" or ending in '/') that hold a member called `base`, the least deep first. Names that leave the archive
+  /// are left out.
+  [[nodiscard]] std::vector<std::string> folders_of(std::string_view base) const;
   /// Unpacked size of a member as the archive states it; empty if there is no such member or its name leaves the
-  /// archive
-  /// ('..', a drive, a leading slash).
+  /// archive ('..', a drive, a leading slash).
   [[nodiscard]] std::optional<std::uint64_t> size_of_member(const std::string& name) const;
   /// The member's bytes, which must be exactly as many as stated and at most `limit`. Throws InputError.
   [[nodiscard]] std::string read_member(const std::string& name, std::uint64_t limit) const;

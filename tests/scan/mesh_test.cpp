@@ -254,11 +254,11 @@ TEST(PlyMesh, RefusalsNameTheFace) {
   const std::string vertices = "0 0 0\n1 0 0\n0 1 0\n";
   EXPECT_THAT(refusal(ply(vertices, "3 0 1 2\n3 0 1 3\n", 3, 2)), HasSubstr("face 2 names a vertex that is not there"));
   EXPECT_THAT(refusal(ply(vertices, "3 0 1 -1\n", 3, 1)), HasSubstr("face 1"));
-  EXPECT_THAT(refusal(ply(vertices, "3 0 1 2\n", 3, 2)), HasSubstr("ends after 1 of its faces"));
-  EXPECT_THAT(refusal(ply(vertices, "4 0 1 2\n", 3, 1)), HasSubstr("ends after 0 of its faces"));
+  EXPECT_THAT(refusal(ply(vertices, "3 0 1 2\n", 3, 2)), HasSubstr("ends after 1 of the 2 faces"));
+  EXPECT_THAT(refusal(ply(vertices, "4 0 1 2\n", 3, 1)), HasSubstr("face 1 has too few numbers"));
   std::string cut = fixtures::ply_mesh_binary(cube());
   cut.resize(cut.size() - 1);
-  EXPECT_THAT(refusal(cut), HasSubstr("ends after 11 of its faces"));
+  EXPECT_THAT(refusal(cut), HasSubstr("ends after 11 of the 12 faces"));
 }
 
 TEST(PlyMesh, FacesOfMoreCornersBecomeAFan) {

@@ -5,6 +5,7 @@
 #include <random>
 
 #include "fixtures/write_cloud.h"
+#include "scanproc/core/error.h"
 #include "tests/support/temp_file.h"
 
 namespace canewise {
@@ -88,6 +89,26 @@ TEST(TextPoints, DecimalCommasMayComeAfterWholeNumbers) {
   const Cloud cloud = read_text("0;0;0\n1,5;2,5;3,5\n");
   ASSERT_EQ(cloud.points_mm.cols(), 2);
   EXPECT_EQ(cloud.points_mm(2, 1), 3.5);
+}
+
+TEST(TextPoints, ASemicolonBeginsARemarkWhereItPartsNoColumns) {
+  Eigen::Matrix3Xd wanted(3, 2);
+  wanted << 1, 4, 2, 5, 3, 6;
+  for (const char* text :
+       {"; from a profile sensor\n;\n; 12 lines; 2024\n1 2 3\n; 9 9 9\n4 5 6\n;end\n",
+        "; header\nx,y,z ; in millimetres\n1,2,3\n4,5,6 ; the last\n", "1\t2\t3 ;first row\n;\t9\t9\t9\n4\t5\t6;\n",
+        "1 2 3; first row\n4 5 6\n", "; with columns of its own\nx;y;z\n; units: mm\n1;2;3\n;\n; between\n4;5;6\n",
+        ";a remark\nid;x;y;z\n1;1;2;3\n;4;5;6\n"}) {
+    EXPECT_EQ(read_text(text).points_mm, wanted) << text;
+  }
+}
+
+TEST(TextPoints, ANumberThatIsMissingIsNoRemark) {
+  // An empty first column, before and behind what tells that ';' parts them, and a second point in the same line.
+  for (const char* text : {"1;2;3\n;5;6\n", ";2;3\n4;5;6\n", "x;y;z\n;2,5;3,5\n", "1,5;2;3\n;5;left\n",
+                           "1 2 3; 4 5 6\n", "1 2 3\n4 5 ;6\n", "1,2,3\n4,5;remark\n"}) {
+    EXPECT_THROW((void)read_text(text), InputError) << text;
+  }
 }
 
 TEST(ReadScan, UnitsScaleToMillimetres) {

@@ -308,6 +308,83 @@ TEST(X3p, AMissingCheckSumIsSaid) {
 }
 
 // ---------------------------------------------------------------------------------------------------------------------
+// Archives that were unpacked and packed again with their folder.
+// ---------------------------------------------------------------------------------------------------------------------
+
+using Members = std::vector<std::pair<std::string, std::string>>;
+
+/// The members of a surface file, each put into `folder`.
+Members members_in(const std::string& folder, const std::string& data, const Description& d) {
+  const std::string xml = xml_of(d);
+  return {{folder + "main.xml", xml}, {folder + "md5checksum.hex", md5_of(xml)}, {folder + "bindata/data.bin", data}};
+}
+
+std::string four_heights() {
+  std::string data;
+  for (const double z : {1e-3, 2e-3, 3e-3, 4e-3}) data.append(reinterpret_cast<const char*>(&z), sizeof(z));
+  return data;
+}
+
+Description linked(const std::string& data) {
+  Description d;
+  d.data = link_to("bindata/data.bin", data);
+  return d;
+}
+
+TEST(X3pInAFolder, GivesTheSamePointsAsAtTheRootWithItsCheckSums) {
+  const std::string data = four_heights();
+  const Eigen::Matrix3Xd wanted = read(zip_bytes(members_in("", data, linked(data)))).points_mm;
+  ASSERT_EQ(wanted.cols(), 4);
+  for (const std::string folder : {"reed 7/", "scans/today/reed/"}) {
+    const Cloud cloud = read(zip_bytes(members_in(folder, data, linked(data))));
+    EXPECT_EQ(cloud.points_mm, wanted) << folder;
+    EXPECT_THAT(cloud.notes, testing::IsEmpty()) << "the check sum lies in the folder too";
+    Members wrong_sum = members_in(folder, data, linked(data));
+    wrong_sum[1].second = md5_of("another");
+    EXPECT_THAT(refusal(zip_bytes(wrong_sum)), HasSubstr("check sum")) << folder;
+    Members wrong_data = members_in(folder, data, linked(data));
+    wrong_data[2].second.back() = '\1';
+    EXPECT_THAT(refusal(zip_bytes(wrong_data)), HasSubstr("check sum")) << folder;
+  }
+}
+
+TEST(X3pInAFolder, LinksThatStartAtTheRootAreFoundAndTheOwnFolderGoesFirst) {
+  const std::string data = four_heights(), other(32, '\1');
+  Description d;
+  d.data = link_to("reed/bindata/data.bin", data);
+  const Members at_root = members_in("reed/", data, d);
+  EXPECT_EQ(read(zip_bytes(at_root)).points_mm.cols(), 4);
+  Members both = members_in("reed/", data, linked(data));
+  both.emplace_back("bindata/data.bin", other);
+  EXPECT_EQ(read(zip_bytes(both)).points_mm.cols(), 4) << "another surface's data at the root are not taken";
+}
+
+TEST(X3pInAFolder, TheLeastDeepDescriptionIsTheSurfaceAndTwoOfEqualDepthAreRefused) {
+  const std::string data = four_heights();
+  Members members = members_in("reed/", data, linked(data));
+  members.emplace_back("reed/history/main.xml", "<a/>");
+  members.emplace_back("__MACOSX/reed/._main.xml", "resource");
+  EXPECT_EQ(read(zip_bytes(members)).points_mm.cols(), 4);
+  members.emplace_back("main.xml", xml_of({}));
+  EXPECT_EQ(read(zip_bytes(members)).points_mm.cols(), 4);
+  const Members left = members_in("left/", data, linked(data));
+  Members two = members_in("right/", data, linked(data));
+  two.insert(two.end(), left.begin(), left.end());
+  EXPECT_THAT(refusal(zip_bytes(two)), AllOf(HasSubstr("more than one surface"), HasSubstr("'left/main.xml'")));
+}
+
+TEST(X3pInAFolder, NamesThatLeaveTheArchiveAreNoFolders) {
+  const std::string data = four_heights();
+  for (const std::string folder : {"../reed/", "reed/../../", "/reed/", "C:/reed/", "reed\\"})
+    EXPECT_THAT(refusal(zip_bytes(members_in(folder, data, linked(data)))), HasSubstr("without main.xml")) << folder;
+  Description d;
+  d.data = link_to("../data.bin", data);
+  Members outside = members_in("reed/", data, d);
+  outside.emplace_back("data.bin", data);
+  EXPECT_THAT(refusal(zip_bytes(outside)), HasSubstr("'../data.bin'"));
+}
+
+// ---------------------------------------------------------------------------------------------------------------------
 // What strangers' files may do.
 // ---------------------------------------------------------------------------------------------------------------------
 
@@ -439,7 +516,7 @@ TEST(X3pHostile, SizesThatTheDataDoNotHaveAreRefusedBeforeAnythingIsAllocated) {
 
 TEST(X3pHostile, OtherArchivesAreToldFromSurfaces) {
   EXPECT_THAT(refusal(zip_bytes({{"scan.ply", "ply\n"}})), HasSubstr("without main.xml"));
-  EXPECT_THAT(refusal(zip_bytes({{"folder/main.xml", xml_of({})}})), HasSubstr("without main.xml"));
+  EXPECT_THAT(refusal(zip_bytes({{"folder/not_main.xml", xml_of({})}})), HasSubstr("without main.xml"));
   EXPECT_THAT(refusal(zip_bytes({{"main.xml", "<a><b/></a>"}})), HasSubstr("no surface"));
   EXPECT_THAT(refusal(zip_bytes({{"main.xml", "<a><b></a>"}})), HasSubstr("damaged at byte"));
   std::vector<std::pair<std::string, std::string>> many{{"main.xml", xml_of({})}};
