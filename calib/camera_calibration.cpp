@@ -15,6 +15,20 @@
 namespace canewise {
 namespace {
 
+/// Terms of the lens that are held at nought, by their places among a camera's parameters.
+struct Terms {
+  std::vector<Eigen::Index> left_out;
+  std::vector<double> assumed;  ///< Standard uncertainty of each.
+
+  [[nodiscard]] bool holds(Eigen::Index k) const {
+    return std::find(left_out.begin(), left_out.end(), k) != left_out.end();
+  }
+  [[nodiscard]] int flags() const {
+    return (holds(4) ? cv::CALIB_FIX_K1 : 0) | (holds(5) ? cv::CALIB_FIX_K2 : 0) |
+           (holds(6) ? cv::CALIB_ZERO_TANGENT_DIST : 0) | (holds(8) ? cv::CALIB_FIX_K3 : 0);
+  }
+};
+
 struct Fit {
   Camera camera;
   std::vector<Eigen::Isometry3d> poses;
@@ -23,7 +37,7 @@ struct Fit {
   std::size_t corners = 0;
 };
 
-Camera start_from_library(const std::vector<const BoardView*>& views) {
+Camera start_from_library(const std::vector<const BoardView*>& views, const Terms& terms) {
   std::vector<std::vector<cv::Point3f>> object;
   std::vector<std::vector<cv::Point2f>> image;
   for (const BoardView* view : views) {
@@ -38,7 +52,7 @@ Camera start_from_library(const std::vector<const BoardView*>& views) {
   const cv::Size size(static_cast<int>(views.front()->width), static_cast<int>(views.front()->height));
   cv::Mat matrix = cv::Mat::eye(3, 3, CV_64F), distortion = cv::Mat::zeros(5, 1, CV_64F);
   std::vector<cv::Mat> turns, shifts;
-  cv::calibrateCamera(object, image, size, matrix, distortion, turns, shifts, 0,
+  cv::calibrateCamera(object, image, size, matrix, distortion, turns, shifts, terms.flags(),
                       {cv::TermCriteria::COUNT + cv::TermCriteria::EPS, 100, 1e-10});
   Camera camera;
   camera.width = views.front()->width;
@@ -51,10 +65,10 @@ Camera start_from_library(const std::vector<const BoardView*>& views) {
   return camera;
 }
 
-Fit fit(const std::vector<const BoardView*>& views) {
+Fit fit(const std::vector<const BoardView*>& views, const Terms& terms) {
   Fit result;
   try {
-    result.camera = start_from_library(views);
+    result.camera = start_from_library(views, terms);
   } catch (const cv::Exception&) {
     throw InputError(
         "the photographs do not fix the camera: the boards all lie alike. Take them anew with the board "
@@ -70,8 +84,11 @@ Fit fit(const std::vector<const BoardView*>& views) {
   return result;
 }
 
-/// Inverse of the camera's block of the normal matrix after the poses are eliminated.
-CameraCovariance covariance_of(const Fit& fit, const std::vector<const BoardView*>& views, double variance) {
+/// Inverse of the camera's block of the normal matrix after the poses are eliminated. What is left out moves the
+/// others: c = -N_ff^-1 N_fo o for terms o that are not nought, so that C = [N_ff^-1 + B S B', B S; S B', S] with B =
+/// -N_ff^-1 N_fo.
+CameraCovariance covariance_of(const Fit& fit, const std::vector<const BoardView*>& views, double variance,
+                               const Terms& terms) {
   CameraCovariance normal = CameraCovariance::Zero();
   for (std::size_t i = 0; i < views.size(); ++i) {
     const Eigen::MatrixXd c = by_camera(fit.camera, *views[i], fit.poses[i]);
@@ -80,17 +97,67 @@ CameraCovariance covariance_of(const Fit& fit, const std::vector<const BoardView
     const Eigen::MatrixXd pc = p.transpose() * c;
     normal += c.transpose() * c - pc.transpose() * pp.ldlt().solve(pc);
   }
+  std::vector<Eigen::Index> fitted;
+  for (Eigen::Index k = 0; k < Camera::kParameters; ++k) {
+    if (!terms.holds(k)) fitted.push_back(k);
+  }
   // Columns of very different size: scaled first, or digits are lost.
   const Eigen::Matrix<double, Camera::kParameters, 1> scale =
       normal.diagonal().cwiseMax(1e-300).cwiseSqrt().cwiseInverse();
-  const CameraCovariance scaled = scale.asDiagonal() * normal * scale.asDiagonal();
-  const CameraCovariance inverse = scaled.ldlt().solve(CameraCovariance::Identity());
-  CameraCovariance covariance = variance * (scale.asDiagonal() * inverse * scale.asDiagonal());
-  return 0.5 * (covariance + covariance.transpose());
+  const Eigen::MatrixXd scaled = scale.asDiagonal() * normal * scale.asDiagonal();
+  const auto& out = terms.left_out;
+  const Eigen::LDLT<Eigen::MatrixXd> factor(scaled(fitted, fitted));
+  const auto size = static_cast<Eigen::Index>(fitted.size());
+  Eigen::MatrixXd covariance = Eigen::MatrixXd::Zero(Camera::kParameters, Camera::kParameters);
+  covariance(fitted, fitted) = variance * factor.solve(Eigen::MatrixXd::Identity(size, size));
+  if (!out.empty()) {
+    const Eigen::MatrixXd moved = -factor.solve(Eigen::MatrixXd(scaled(fitted, out)));
+    Eigen::VectorXd squares(static_cast<Eigen::Index>(out.size()));
+    for (std::size_t i = 0; i < out.size(); ++i)
+      squares(static_cast<Eigen::Index>(i)) = square(terms.assumed[i] / scale(out[i]));
+    const Eigen::MatrixXd spread = squares.asDiagonal();
+    covariance(fitted, fitted) += moved * spread * moved.transpose();
+    covariance(fitted, out) = moved * spread;
+    covariance(out, fitted) = spread * moved.transpose();
+    covariance(out, out) = spread;
+  }
+  const CameraCovariance unscaled = scale.asDiagonal() * covariance * scale.asDiagonal();
+  return 0.5 * (unscaled + unscaled.transpose());
+}
+
+double variance_of(const Fit& fit, std::size_t views, const Terms& terms) {
+  const double degrees_of_freedom = 2.0 * static_cast<double>(fit.corners) - 6.0 * static_cast<double>(views) -
+                                    static_cast<double>(Camera::kParameters) +
+                                    static_cast<double>(terms.left_out.size());
+  return fit.squares / std::max(1.0, degrees_of_freedom);
+}
+
+/// Leaves out one term after the other, the highest power first, as long as the photographs do not determine it.
+Terms choose_terms(const std::vector<const BoardView*>& views, Fit& best, std::vector<LeftOutTerm>& told) {
+  const UsualLens usual;
+  const struct {
+    const char* name;
+    std::vector<Eigen::Index> places;
+    double u_assumed;
+  } candidates[] = {{"k3", {8}, usual.k3}, {"k2", {5}, usual.k2}, {"p1, p2", {6, 7}, usual.p}, {"k1", {4}, usual.k1}};
+  Terms terms;
+  for (const auto& candidate : candidates) {
+    const CameraCovariance covariance = covariance_of(best, views, variance_of(best, views.size(), terms), terms);
+    double u_free = 0.0;
+    for (const Eigen::Index k : candidate.places) u_free = std::max(u_free, std::sqrt(covariance(k, k)));
+    if (u_free <= candidate.u_assumed) continue;
+    told.push_back({candidate.name, u_free, candidate.u_assumed});
+    for (const Eigen::Index k : candidate.places) {
+      terms.left_out.push_back(k);
+      terms.assumed.push_back(candidate.u_assumed);
+    }
+    best = fit(views, terms);
+  }
+  return terms;
 }
 
 /// Error of views that the camera was not fitted to.
-double cross_validated_px(const std::vector<const BoardView*>& views, const Progress& progress) {
+double cross_validated_px(const std::vector<const BoardView*>& views, const Terms& terms, const Progress& progress) {
   constexpr std::size_t folds = 5;
   double squares = 0.0, count = 0.0;
   for (std::size_t fold = 0; fold < folds; ++fold) {
@@ -101,7 +168,7 @@ double cross_validated_px(const std::vector<const BoardView*>& views, const Prog
     std::vector<const BoardView*> rest, left_out;
     for (std::size_t i = 0; i < views.size(); ++i) (i % folds == fold ? left_out : rest).push_back(views[i]);
     if (left_out.empty() || rest.size() < 3) continue;
-    const Fit others = fit(rest);
+    const Fit others = fit(rest, terms);
     for (const BoardView* view : left_out) {
       BoardView posing, judging;
       for (std::size_t k = 0; k < view->pixels.size(); ++k) {
@@ -204,7 +271,7 @@ CameraCalibration calibrate_camera(const std::vector<BoardView>& views, const Bo
   check_marker_size(usable, board);
 
   if (progress) progress("fitting the camera", 0.4);
-  Fit best = fit(usable);
+  Fit best = fit(usable, {});
   std::vector<std::pair<const BoardView*, double>> dropped;
   // The worst view goes as long as it fits far worse than its like.
   constexpr double far_worse = 2.5;
@@ -215,11 +282,10 @@ CameraCalibration calibrate_camera(const std::vector<BoardView>& views, const Bo
     const auto at = worst - best.rms_px.begin();
     dropped.emplace_back(usable[static_cast<std::size_t>(at)], *worst);
     usable.erase(usable.begin() + at);
-    best = fit(usable);
+    best = fit(usable, {});
   }
-  const double degrees_of_freedom =
-      2.0 * static_cast<double>(best.corners) - 6.0 * static_cast<double>(usable.size()) - Camera::kParameters;
-  const double variance = best.squares / std::max(1.0, degrees_of_freedom);
+  const Terms terms = choose_terms(usable, best, result.left_out);
+  const double variance = variance_of(best, usable.size(), terms);
   result.corner_sd_px = std::sqrt(variance);
   result.found.camera = best.camera;
   result.found.rms_px = std::sqrt(best.squares / static_cast<double>(best.corners));
@@ -242,14 +308,14 @@ CameraCalibration calibrate_camera(const std::vector<BoardView>& views, const Bo
         "does the board have {} by {} squares?",
         result.found.rms_px, kRmsLimit_px, board.columns, board.rows));
   }
-  result.found.covariance = covariance_of(best, usable, variance);
+  result.found.covariance = covariance_of(best, usable, variance, terms);
   constexpr double loose = 0.02;
   if (std::sqrt(result.found.covariance(0, 0)) > loose * best.camera.fx) {
     throw InputError(fmt::format(
         "the focal length stays uncertain by {:.1f} %: the boards lie too much alike. Tilt them more, to all sides.",
         100.0 * std::sqrt(result.found.covariance(0, 0)) / best.camera.fx));
   }
-  result.found.cross_validated_px = cross_validated_px(usable, progress);
+  result.found.cross_validated_px = cross_validated_px(usable, terms, progress);
 
   std::vector<double> distances;
   for (std::size_t i = 0; i < usable.size(); ++i) {
