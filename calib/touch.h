@@ -50,9 +50,11 @@ inline constexpr std::size_t kFewestTouches = 8;
 /// within its area, and there on the fibres' tops, two standard deviations of the texture over the local mean (the
 /// highest fortieth); the scanner's own noise, as the plate shows it, is taken off the scatter first. Pressing in:
 /// force / area times thickness over a radial modulus of 400 MPa, as uncertain as it is large (order of magnitude from
-/// memory). Light entering the cane makes it look thinner, a positive difference. The bias follows thickness or slope
-/// only where a test shows it (5 %). Throws UsageError: too few readings, places off the reed, readings that are no
-/// thickness there (which unit?).
+/// memory). Light entering the cane makes it look thinner, a positive difference. So does nothing else that stays: what
+/// the map's common effects say of how this reed lay, of its table, tip, plate and scale moves all places together, is
+/// known by its priors alone and stands in the fit's covariance, so that one reed's bowed table is not taken for light.
+/// The bias follows thickness or slope only where a test shows it (5 %). Throws UsageError: too few readings, places
+/// off the reed, readings that are no thickness there (which unit?).
 [[nodiscard]] TouchCheck check_touch(const Aligned& aligned, const ThicknessMap& map,
                                      const std::vector<TouchReading>& readings, const TouchTool& tool);
 
