@@ -11,6 +11,38 @@ std::time_t moment(const std::string& text) {
   return strptime(text.c_str(), "%Y-%m-%dT%H:%M:%SZ", &utc) == nullptr ? 0 : timegm(&utc);
 }
 
+/// A value that no step found, none was stated for, or that stands on an assumption.
+bool is_assumed(const Rig& rig, const char* prior) {
+  const auto found = rig.obtained.find(prior);
+  return found == rig.obtained.end() || found->second.find("assumed") != std::string::npos;
+}
+
+/// What a step could find out and none has: naming a file makes nothing known.
+void add_assumptions(const Result& result, std::vector<std::string>& notes) {
+  const Rig& rig = result.rig;
+  const bool on_plate = result.datum == "plate";
+  const bool seating = on_plate && is_assumed(rig, "seating_roll_um"),
+             form = on_plate && is_assumed(rig, "plate_form_um"), scale = is_assumed(rig, "scale_rel"),
+             light = is_assumed(rig, "penetration_um");
+  if (rig.obtained.empty()) {
+    notes.emplace_back(rig.name == Rig{}.name && rig.calibrated_at.empty()
+                           ? "No rig file was named: what the scanner does wrong is assumed, not known. 'canewise "
+                             "calibrate' finds it out."
+                           : "The rig file says nothing of what the scanner does wrong: that is assumed, not known. "
+                             "'canewise calibrate' finds it out.");
+    return;
+  }
+  if (seating)
+    notes.emplace_back(
+        "How a reed seats on this rig is assumed, not known: 'canewise calibrate reversal' finds it out.");
+  if (form) notes.emplace_back("The plate's form is assumed, not known: 'canewise calibrate plate' finds it out.");
+  if (scale) notes.emplace_back("The rig's scale is assumed, not known: 'canewise calibrate step' finds it out.");
+  if (light) {
+    notes.emplace_back(
+        "How deep this light enters cane is assumed, not known: 'canewise calibrate touch' finds it out.");
+  }
+}
+
 }  // namespace
 
 double days_between(const std::string& earlier, const std::string& later) {
@@ -22,11 +54,7 @@ double days_between(const std::string& earlier, const std::string& later) {
 std::vector<std::string> rig_notes(const Result& result) {
   std::vector<std::string> notes;
   const Rig& rig = result.rig;
-  if (rig.name == Rig{}.name && rig.calibrated_at.empty()) {
-    notes.emplace_back(
-        "No rig file was named: what the scanner does wrong is assumed, not known. 'canewise calibrate' finds it out.");
-    return notes;
-  }
+  add_assumptions(result, notes);
   if (rig.calibrated_at.empty()) return notes;
   constexpr double old_days = 180.0;
   const double days = days_between(rig.calibrated_at, result.measured_at);

@@ -650,6 +650,26 @@ export const written: readonly (readonly [string, string])[] = [
     "Keine Aufbaudatei genannt: Was der Scanner falsch macht, ist angenommen, nicht bekannt. 'canewise calibrate' findet es heraus.",
   ],
   [
+    "The rig file says nothing of what the scanner does wrong: that is assumed, not known. 'canewise calibrate' finds it out.",
+    "Die Aufbaudatei sagt nichts darüber, was der Scanner falsch macht: Das ist angenommen, nicht bekannt. 'canewise calibrate' findet es heraus.",
+  ],
+  [
+    "How a reed seats on this rig is assumed, not known: 'canewise calibrate reversal' finds it out.",
+    "Wie ein Blatt auf diesem Aufbau aufliegt, ist angenommen, nicht bekannt: 'canewise calibrate reversal' findet es heraus.",
+  ],
+  [
+    "The plate's form is assumed, not known: 'canewise calibrate plate' finds it out.",
+    "Die Form der Platte ist angenommen, nicht bekannt: 'canewise calibrate plate' findet sie heraus.",
+  ],
+  [
+    "The rig's scale is assumed, not known: 'canewise calibrate step' finds it out.",
+    "Der Maßstab des Aufbaus ist angenommen, nicht bekannt: 'canewise calibrate step' findet ihn heraus.",
+  ],
+  [
+    "How deep this light enters cane is assumed, not known: 'canewise calibrate touch' finds it out.",
+    "Wie tief dieses Licht ins Holz dringt, ist angenommen, nicht bekannt: 'canewise calibrate touch' findet es heraus.",
+  ],
+  [
     "The rig was last calibrated {n} days ago. Scan the step gauge and the check piece again before you trust it.",
     "Der Aufbau wurde vor {n} Tagen zuletzt kalibriert. Stufenlehre und Prüfstück neu scannen, bevor Sie ihm trauen.",
   ],
