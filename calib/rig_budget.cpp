@@ -73,18 +73,6 @@ double line_of(const BudgetTable& table, const std::string& name) {
 
 }  // namespace
 
-void combine_scale(Rig& rig) {
-  if (rig.scale_parts.empty()) return;
-  double sum = 0.0;
-  std::string how;
-  for (const auto& [name, value] : rig.scale_parts) {
-    sum += square(value);
-    how += (how.empty() ? "" : ", ") + name;
-  }
-  rig.priors.scale_rel = std::sqrt(sum);
-  rig.obtained["scale_rel"] = "sum of " + how;
-}
-
 RigBudget rig_budget(const Result& result) {
   const Rig& rig = result.rig;
   const BudgetTable& tip = table_of(result, "left-right difference of the rails at the tip");

@@ -32,7 +32,4 @@ struct RigBudget {
 /// scale's line is split by `rig.scale_parts`.
 [[nodiscard]] RigBudget rig_budget(const Result& result);
 
-/// Puts the scale's parts together: root of their sum of squares becomes priors.scale_rel.
-void combine_scale(Rig& rig);
-
 }  // namespace canewise

@@ -6,6 +6,7 @@
 #include <Eigen/Geometry>
 #include <algorithm>
 #include <array>
+#include <boost/math/distributions/students_t.hpp>
 #include <cmath>
 #include <map>
 #include <numbers>
@@ -261,6 +262,17 @@ BallCheck check_ball(const Cloud& cloud, double diameter_mm, double u_diameter_u
   return check;
 }
 
+namespace {
+
+/// How much wider a standard uncertainty from few repeats must be for 1.96 of it to cover 95 %: Student's factor over
+/// the normal law's ([GUM], G.3.2).
+double widened_for(double degrees_of_freedom) {
+  constexpr double both_sides = 0.975;
+  return boost::math::quantile(boost::math::students_t(degrees_of_freedom), both_sides) / kCoverage95;
+}
+
+}  // namespace
+
 GaugeCheck evaluate_gauge(std::vector<GaugeStep> steps, std::vector<BallCheck> balls) {
   GaugeCheck check;
   check.steps = std::move(steps);
@@ -282,8 +294,9 @@ GaugeCheck evaluate_gauge(std::vector<GaugeStep> steps, std::vector<BallCheck> b
     for (const auto& scan : step.scans)
       mean += scan.height_um / static_cast<double>(step.scans.size()), own += square(scan.u_um);
     const auto n = static_cast<double>(step.scans.size());
-    const double repeat =
-        std::isnan(check.repeatability_um) ? std::sqrt(own) / n : check.repeatability_um / std::sqrt(n);
+    const double repeat = std::isnan(check.repeatability_um)
+                              ? std::sqrt(own) / n
+                              : widened_for(degrees) * check.repeatability_um / std::sqrt(n);
     const double u = std::sqrt(square(repeat) + square(step.u_nominal_um));
     const double w = 1.0 / square(std::max(1e-3, u));
     wmm += w * square(step.nominal_um), wmn += w * step.nominal_um * mean;
@@ -298,6 +311,7 @@ GaugeCheck evaluate_gauge(std::vector<GaugeStep> steps, std::vector<BallCheck> b
         std::sqrt(std::max(0.0, square(means[i].second) - square(check.u_scale * check.steps[i].nominal_um)));
     if (std::abs(off) <= std::abs(check.linearity_um)) continue;
     check.linearity_um = off;
+    check.odd_strip = i;
     check.u_linearity_um = u;
   }
   check.is_linear = means.size() < 2 || std::abs(check.linearity_um) <= std::max(1.0, 2.5 * check.u_linearity_um);

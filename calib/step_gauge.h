@@ -59,7 +59,8 @@ struct GaugeCheck {
   std::vector<BallCheck> balls;
   double scale = 1.0, u_scale = 0.0;  ///< Measured over true height.
   double repeatability_um = 0.0;      ///< Standard deviation of single scans of one strip; NaN without repeats.
-  double linearity_um = 0.0;          ///< Largest distance of a strip's mean from the line.
+  double linearity_um = 0.0;          ///< Largest distance of a strip's mean from the line...
+  std::size_t odd_strip = 0;          ///< ...and whose it is.
   double u_linearity_um = 0.0;        ///< Standard uncertainty of that distance.
   HeightScale correction;             ///< Heights times this are right.
   bool scale_is_off = false;          ///< By more than its uncertainty allows (95 %).

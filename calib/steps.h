@@ -11,6 +11,7 @@
 #include "scanproc/core/progress.h"
 #include "scanproc/core/units.h"
 #include "scanproc/scan/rig.h"
+#include "scanproc/scan/stated_rig.h"
 
 namespace canewise {
 
@@ -32,6 +33,13 @@ using Paths = std::vector<std::filesystem::path>;
 /// Photographs of a board: the camera.
 [[nodiscard]] StepOutcome camera_step(const std::filesystem::path& photographs, const Board& board, Rig rig,
                                       const Progress& progress);
+/// A camera file of OpenCV instead of photographs (camera_import.h), with the uncertainties that it does not give.
+struct ImportInputs {
+  std::filesystem::path file;
+  std::size_t width = 0, height = 0;  ///< Of the camera's pictures, where the file does not say it.
+  StatedCamera stated;
+};
+[[nodiscard]] StepOutcome import_step(const ImportInputs& inputs, Rig rig);
 /// Photographs of the board and, in the same order, pictures of the laser's line on it: the plane of light.
 [[nodiscard]] StepOutcome plane_step(const std::filesystem::path& photographs, const std::filesystem::path& lines,
                                      const Board& board, Rig rig, const Progress& progress);
@@ -41,6 +49,7 @@ struct StageInputs {
   std::filesystem::path photographs;
   double step_mm = 0.0, travel_per_frame_mm = 0.0;
   double u_square_rel = 1e-3;  ///< Standard uncertainty of the printed squares' size, relative.
+  double u_step_rel = 1e-3;    ///< The same of `step_mm`. The two are held against each other.
 };
 [[nodiscard]] StepOutcome stage_step(const StageInputs& inputs, const Board& board, Rig rig, const Progress& progress);
 /// Folders of depth frames of the flat plate, one for each height.

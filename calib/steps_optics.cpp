@@ -5,10 +5,9 @@
 
 #include "calib/camera_calibration.h"
 #include "calib/depth_calibration.h"
-#include "calib/geometry_uncertainty.h"
 #include "calib/laser_plane_calibration.h"
 #include "calib/pictures.h"
-#include "calib/rig_budget.h"
+#include "calib/rig_consistency.h"
 #include "calib/stage_calibration.h"
 #include "calib/steps.h"
 #include "scanproc/core/budget.h"
@@ -16,6 +15,7 @@
 #include "scanproc/core/parallel.h"
 #include "scanproc/core/utc.h"
 #include "scanproc/scan/frames.h"
+#include "scanproc/scan/geometry_uncertainty.h"
 
 namespace canewise {
 namespace {
@@ -50,6 +50,29 @@ std::string view_lines(const std::vector<ViewVerdict>& views) {
   return lines;
 }
 
+/// The terms that were found, and those that the photographs do not determine.
+std::string distortion_words(const CameraCalibration& calibration) {
+  const auto p = calibration.found.camera.parameters();
+  std::string words = "distortion", left_out;
+  for (const auto& term : calibration.left_out) {
+    left_out += fmt::format(
+        "{}{}: the photographs leave it uncertain by {:.2g}, more than lenses differ from none "
+        "({:g})",
+        left_out.empty() ? "; left out, " : "; ", term.name, term.u_free, term.u_assumed);
+  }
+  const struct {
+    const char* name;
+    int place, digits;
+  } terms[] = {{"k1", 4, 4}, {"k2", 5, 3}, {"p1", 6, 5}, {"p2", 7, 5}, {"k3", 8, 2}};
+  for (const auto& term : terms) {
+    if (left_out.find(term.name) != std::string::npos) continue;
+    words +=
+        fmt::format("{} {} {:.{}f} ±{:.{}f}", words.back() == 'n' ? "" : ",", term.name, p(term.place), term.digits,
+                    kCoverage95 * std::sqrt(calibration.found.covariance(term.place, term.place)), term.digits);
+  }
+  return words + left_out;
+}
+
 }  // namespace
 
 StepOutcome camera_step(const std::filesystem::path& photographs, const Board& board, Rig rig,
@@ -74,18 +97,17 @@ StepOutcome camera_step(const std::filesystem::path& photographs, const Board& b
       fmt::format("focal lengths {:.1f} ±{:.1f}, {:.1f} ±{:.1f} px; middle {:.1f} ±{:.1f}, {:.1f} ±{:.1f} px "
                   "(95 %)",
                   p(0), u95(0), p(1), u95(1), p(2), u95(2), p(3), u95(3)));
-  outcome.details.push_back(
-      fmt::format("distortion k1 {:.4f} ±{:.4f}, k2 {:.3f} ±{:.3f}, p1 {:.5f}, p2 {:.5f}, k3 {:.2f} ±{:.2f}", p(4),
-                  u95(4), p(5), u95(5), p(6), p(7), p(8), u95(8)));
+  outcome.details.push_back(distortion_words(calibration));
   if (const auto lines = view_lines(calibration.views); !lines.empty()) outcome.details.push_back(lines);
   for (const auto& remark : calibration.remarks) outcome.details.push_back(remark);
   outcome.pictures.push_back({"camera.png", camera_png(calibration)});
   // What was found with another camera no longer holds.
-  if (rig.laser_plane || rig.stage)
-    outcome.details.emplace_back("Plane of light and stage were found with the camera as it was: calibrate both anew.");
-  rig.laser_plane.reset();
-  rig.stage.reset();
+  if (forget_geometry(rig)) {
+    outcome.details.emplace_back(
+        "Plane of light, stage, plate and step gauge were found with the camera as it was: calibrate them anew.");
+  }
   rig.camera = found;
+  rig.obtained["camera"] = fmt::format("{} photographs, {}", calibration.used.size(), now_utc().substr(0, 10));
   outcome.rig = std::move(rig);
   outcome.next =
       "next: in the dark, take a picture of the laser's line on the board in 8 to 12 poses, and in each pose a "
@@ -147,8 +169,11 @@ StepOutcome plane_step(const std::filesystem::path& photographs, const std::file
                     std::sqrt(calibration.chi_square_per_degree)));
   }
   outcome.pictures.push_back({"plane.png", plane_png(calibration, camera.camera)});
+  if (forget_geometry(rig))
+    outcome.details.emplace_back(
+        "Stage, plate and step gauge were found with the plane as it was: calibrate them anew.");
   rig.laser_plane = found;
-  if (rig.stage) rig.stage.reset();
+  rig.obtained["laser_plane"] = fmt::format("squares of {:g} mm, stated, {}", board.square_mm, now_utc().substr(0, 10));
   outcome.rig = std::move(rig);
   outcome.next =
       "next: fix the board on the stage, photograph it every few millimetres along the whole way, and run 'canewise "
@@ -156,6 +181,20 @@ StepOutcome plane_step(const std::filesystem::path& photographs, const std::file
       "stage --boards DIR --step-mm 5 --per-frame-mm 0.2'.";
   return outcome;
 }
+
+namespace {
+
+/// The stage's own step is a length that the board had no part in.
+void hold_step_against_squares(const StageCalibration& calibration, const StageInputs& inputs, const Board& board) {
+  hold_against({inputs.u_square_rel, "the board's squares, --u-square-rel",
+                fmt::format("the squares' side (--square-mm {:g})", board.square_mm)},
+               {calibration.length_ratio, std::hypot(calibration.u_length_ratio, inputs.u_step_rel)},
+               fmt::format("by the board, the stage's step of {:g} mm comes out", std::abs(inputs.step_mm)),
+               fmt::format("the stage's step (--step-mm {:g}; how sure it is, --u-step-rel {:g})", inputs.step_mm,
+                           inputs.u_step_rel));
+}
+
+}  // namespace
 
 StepOutcome stage_step(const StageInputs& inputs, const Board& board, Rig rig, const Progress& progress) {
   const CalibratedCamera& camera = camera_of(rig);
@@ -165,6 +204,7 @@ StepOutcome stage_step(const StageInputs& inputs, const Board& board, Rig rig, c
   StageCalibration calibration;
   try {
     calibration = calibrate_stage(camera, views, inputs.step_mm, rig.laser_plane, progress);
+    hold_step_against_squares(calibration, inputs, board);
   } catch (const InputError& error) {
     throw InputError(inputs.photographs.string() + ": " + error.what());
   }
@@ -185,17 +225,15 @@ StepOutcome stage_step(const StageInputs& inputs, const Board& board, Rig rig, c
   }
   for (const auto& remark : calibration.remarks) outcome.details.push_back(remark);
   outcome.pictures.push_back({"stage.png", stage_png(calibration)});
+  if (forget_heights(rig))
+    outcome.details.emplace_back("Plate and step gauge were found with the stage as it was: calibrate them anew.");
   rig.stage = calibration.found;
   const std::string date = now_utc().substr(0, 10);
   if (rig.is_laser_line()) {
     const GeometryUncertainty geometry = propagate_geometry(rig);
-    rig.scale_parts["camera, plane and stage"] =
-        std::max({geometry.height_rel, geometry.length_rel, geometry.width_rel});
     rig.scale_parts["printed board"] = inputs.u_square_rel;
-    rig.scale_parts.try_emplace("temperature", 1e-4);
-    rig.obtained["scale of camera, plane and stage"] = "calibration of " + date;
-    rig.obtained["scale of printed board"] = "stated with the board";
-    combine_scale(rig);
+    rig.obtained["scale of printed board"] = fmt::format("squares of {:g} mm, stated, {}", board.square_mm, date);
+    add_geometry(rig, "calibration of " + date);
     // Until the plate's form is mapped, what the geometry bends is all that is known of it.
     if (!rig.plate_form) {
       rig.priors.plate_form_um = std::hypot(Priors{}.plate_form_um, geometry.form_um);
@@ -237,9 +275,9 @@ StepOutcome depth_step(const Paths& folders, Rig rig, const Progress& progress) 
   }
   outcome.pictures.push_back({"depth.png", depth_png(calibration)});
   rig.depth = calibration.found;
-  // A plate's form that was mapped through the old depths does not fit the new ones.
-  if (rig.plate_form) outcome.details.emplace_back("The plate's form was mapped before: map it anew.");
-  rig.plate_form.reset();
+  // What was found through the old depths does not fit the new ones.
+  if (forget_heights(rig))
+    outcome.details.emplace_back("Plate and step gauge were found with the depths as they were: calibrate them anew.");
   rig.priors.plate_form_um = std::hypot(Priors{}.plate_form_um, calibration.found.u_um);
   rig.obtained["plate_form_um"] = "assumed plate, and depth correction of " + now_utc().substr(0, 10);
   outcome.rig = std::move(rig);

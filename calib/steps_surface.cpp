@@ -5,12 +5,13 @@
 #include "calib/handedness.h"
 #include "calib/pictures.h"
 #include "calib/plate_calibration.h"
-#include "calib/rig_budget.h"
+#include "calib/rig_consistency.h"
 #include "calib/step_gauge.h"
 #include "calib/steps.h"
 #include "calib/touch.h"
 #include "scanproc/core/budget.h"
 #include "scanproc/core/error.h"
+#include "scanproc/core/units.h"
 #include "scanproc/core/utc.h"
 #include "scanproc/datum/place_reed.h"
 #include "scanproc/datum/rig_correction.h"
@@ -88,6 +89,34 @@ StepOutcome plate_step(const Paths& paths, std::optional<LengthUnit> unit, Rig r
   return outcome;
 }
 
+namespace {
+
+/// Strips among themselves, then strips and balls against what the rig's other parts claim of lengths.
+void hold_gauge_against_rig(const GaugeCheck& check, const Rig& rig, const std::string& list) {
+  const GaugeStep& odd = check.steps[check.odd_strip];
+  if (check.steps.size() > 1 && std::abs(check.linearity_um) > kContradiction * std::max(0.2, check.u_linearity_um)) {
+    throw InputError(fmt::format(
+        "the strips do not fit each other: the strip of {:g} µm lies {:+.1f} µm off the line of the others (standard "
+        "uncertainty {:.1f} µm). Either its thickness (height_um in {}) is stated wrong or it does not lie flat, or "
+        "that holds for the others. Measure all strips with a micrometer, press them flat, and scan them anew. Nothing "
+        "was changed.",
+        odd.nominal_um, check.linearity_um, check.u_linearity_um, list));
+  }
+  const auto claim = scale_claim(rig, "step gauge");
+  if (!claim) return;
+  hold_against(*claim, {check.scale, check.u_scale}, "by the strips, heights come out",
+               "the strips' thickness (height_um in " + list + ")");
+  for (const BallCheck& ball : check.balls) {
+    const double u_um = std::hypot(ball.u_diameter_um, 0.5 * ball.form_25_um);
+    const double diameter_um = um_from_mm(ball.diameter_mm);
+    hold_against(*claim, {1.0 + ball.size_error_um / diameter_um, u_um / diameter_um},
+                 fmt::format("the ball of {:g} mm comes out", ball.diameter_mm),
+                 "the ball's diameter (diameter_mm in " + list + ")");
+  }
+}
+
+}  // namespace
+
 StepOutcome gauge_step(const std::filesystem::path& list, std::optional<LengthUnit> unit, Rig rig,
                        const Progress& progress) {
   Settings settings = Settings::read(list);
@@ -137,6 +166,11 @@ StepOutcome gauge_step(const std::filesystem::path& list, std::optional<LengthUn
                      ": lists no strip. Write a table [[step]] with height_um, u_um and scans for each.");
   }
   const GaugeCheck check = evaluate_gauge(std::move(steps), std::move(balls));
+  try {
+    hold_gauge_against_rig(check, rig, list.filename().string());
+  } catch (const InputError& error) {
+    throw InputError(list.string() + ": " + error.what());
+  }
   StepOutcome outcome;
   outcome.sentence = check.verdict;
   if (!std::isnan(check.repeatability_um)) {
@@ -241,6 +275,18 @@ StepOutcome touch_step(const std::filesystem::path& list, std::optional<LengthUn
     throw InputError(list.string() + ": " + error.what());
   } catch (const NotMeasurable& error) {
     throw NotMeasurable(beside(list, *name).string() + ": " + error.what());
+  }
+  const LightDepth& light = check.found;
+  const auto claim = scale_claim(rig, "");
+  if (claim && light.per_mm_um != 0.0) {
+    // Light that enters thick cane farther than thin is no wrong length: as much as is assumed of light, for each mm.
+    const double u_rel = 1e-3 * std::hypot(std::sqrt(light.covariance_um2(1, 1)), Priors{}.penetration_um);
+    try {
+      hold_against(*claim, {1.0 / (1.0 + 1e-3 * light.per_mm_um), u_rel}, "by touch, heights come out",
+                   "the readings (reading_mm in " + list.filename().string() + ")");
+    } catch (const InputError& error) {
+      throw InputError(list.string() + ": " + error.what());
+    }
   }
   StepOutcome outcome;
   outcome.sentence = check.verdict;

@@ -24,7 +24,10 @@ struct CalibrateArguments {
   std::vector<std::string> scans, straight, turned;
   std::string board_kind = "charuco";
   int columns = 0, rows = 0;
-  double square_mm = 0.0, marker_mm = 0.0, step_mm = 0.0, per_frame_mm = 0.0, u_square_rel = 1e-3;
+  std::string file;
+  std::size_t width = 0, height = 0;
+  StatedCamera stated_camera;
+  double square_mm = 0.0, marker_mm = 0.0, step_mm = 0.0, per_frame_mm = 0.0, u_square_rel = 1e-3, u_step_rel = 1e-3;
 };
 
 Paths paths_of(const std::vector<std::string>& names) { return {names.begin(), names.end()}; }
@@ -172,6 +175,29 @@ std::function<void()> add_calibrate_command(CLI::App& app) {
                  [&](Rig rig, const Progress& p) { return camera_step(a->boards, board_of(*a), std::move(rig), p); });
       });
   add(
+      "import", "take the camera from a file of OpenCV (YAML, XML or JSON) instead of photographs", true,
+      [&](CLI::App* s) {
+        s->add_option("file", a->file, "camera file: camera_matrix, distortion_coefficients, image_width, image_height")
+            ->required();
+        auto* width = s->add_option("--width", a->width, "width of the camera's pictures, if the file does not say it")
+                          ->check(CLI::Range(2, 20000));
+        auto* height =
+            s->add_option("--height", a->height, "height of the camera's pictures")->check(CLI::Range(2, 20000));
+        width->needs(height);
+        height->needs(width);
+        s->add_option("--u-focal-rel", a->stated_camera.u_focal_rel,
+                      "standard uncertainty of the focal lengths, relative (default: 0.002)")
+            ->check(CLI::Range(0.0, 0.2));
+        s->add_option("--u-centre-px", a->stated_camera.u_centre_px,
+                      "standard uncertainty of the picture's middle, pixels (default: 3)")
+            ->check(CLI::Range(0.0, 1000.0));
+      },
+      [a] {
+        run_step(*a, [&](Rig rig, const Progress&) {
+          return import_step({a->file, a->width, a->height, a->stated_camera}, std::move(rig));
+        });
+      });
+  add(
       "plane", "the laser's plane from its line on the board", true,
       [&](CLI::App* s) {
         s->add_option("--boards", a->boards, "folder of photographs of the board")->required();
@@ -194,11 +220,16 @@ std::function<void()> add_calibrate_command(CLI::App& app) {
         s->add_option("--u-square-rel", a->u_square_rel,
                       "standard uncertainty of the squares' size, relative (default: 0.001)")
             ->check(CLI::Range(0.0, 0.1));
+        s->add_option("--u-step-rel", a->u_step_rel,
+                      "standard uncertainty of --step-mm, relative; the two are held against each other (default: "
+                      "0.001)")
+            ->check(CLI::Range(0.0, 0.1));
         add_board_options(s, a);
       },
       [a] {
         run_step(*a, [&](Rig rig, const Progress& p) {
-          return stage_step({a->boards, a->step_mm, a->per_frame_mm, a->u_square_rel}, board_of(*a), std::move(rig), p);
+          return stage_step({a->boards, a->step_mm, a->per_frame_mm, a->u_square_rel, a->u_step_rel}, board_of(*a),
+                            std::move(rig), p);
         });
       });
   add(

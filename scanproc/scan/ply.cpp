@@ -155,7 +155,7 @@ std::pair<Cloud, Triangles> read_body(Body& body, const PlyHeader& header, const
     if (i == parts.vertices) {
       cloud = read_points(vertex);
       // With vertices left out the faces' numbers would mean others; the points alone are safe.
-      if (cloud.dropped_non_finite > 0) return {std::move(cloud), {}};
+      if (cloud.dropped_non_finite > 0) return {std::move(cloud), Triangles()};
     } else if (i == parts.faces) {
       triangles = read_faces(body, element, parts.corners, vertex.count);
     } else {

@@ -75,14 +75,15 @@ PlyHeader read_ply_header(const ScanFile& file) {
     }
     if (keyword == "format") {
       const std::string_view name = next_word(line);
-      if (name == "ascii")
+      if (name == "ascii") {
         encoding = PlyEncoding::ascii;
-      else if (name == "binary_little_endian")
+      } else if (name == "binary_little_endian") {
         encoding = PlyEncoding::little_endian;
-      else if (name == "binary_big_endian")
+      } else if (name == "binary_big_endian") {
         encoding = PlyEncoding::big_endian;
-      else
+      } else {
         file.fail(where + " names the unknown format " + shown(name) + ".");
+      }
     } else if (keyword == "element") {
       PlyElement element;
       element.name = std::string(next_word(line));

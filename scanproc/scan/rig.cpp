@@ -1,85 +1,18 @@
 #include "scanproc/scan/rig.h"
 
-#include <Eigen/Eigenvalues>
 #include <array>
 #include <cmath>
 
-#include "scanproc/scan/depth_camera.h"
+#include "scanproc/core/statistics.h"
+#include "scanproc/scan/geometry_uncertainty.h"
+#include "scanproc/scan/rig_laser.h"
 #include "scanproc/scan/settings.h"
+#include "scanproc/scan/settings_matrix.h"
 
 namespace canewise {
 namespace {
 
 constexpr double kLargest = 1e5;
-
-template <int Rows, int Columns>
-void matrix_into(Settings& settings, const char* key, Eigen::Matrix<double, Rows, Columns>& matrix) {
-  const auto values = settings.numbers(key, static_cast<std::size_t>(Rows * Columns), -1e12, 1e12);
-  if (!values.empty())
-    matrix = Eigen::Map<const Eigen::Matrix<double, Rows, Columns, Columns == 1 ? Eigen::ColMajor : Eigen::RowMajor>>(
-        values.data());
-}
-
-template <int Size>
-void covariance_into(Settings& settings, const char* key, Eigen::Matrix<double, Size, Size>& matrix) {
-  matrix_into<Size, Size>(settings, key, matrix);
-  const Eigen::SelfAdjointEigenSolver<Eigen::Matrix<double, Size, Size>> eigen(matrix, Eigen::EigenvaluesOnly);
-  const double largest = std::max(1e-300, matrix.cwiseAbs().maxCoeff());
-  constexpr double rounding = 1e-6;
-  if (!((matrix - matrix.transpose()).cwiseAbs().maxCoeff() <= rounding * largest) ||
-      eigen.eigenvalues().minCoeff() < -rounding * largest)
-    settings.fail(key,
-                  "is no covariance: it must be symmetric without negative eigenvalues. Calibrate this step again.");
-}
-
-Eigen::Vector3d vector_of(Settings& settings, const char* key, bool unit) {
-  Eigen::Vector3d vector = Eigen::Vector3d::Zero();
-  matrix_into<3, 1>(settings, key, vector);
-  constexpr double tolerance = 1e-6;
-  if (unit && std::abs(vector.norm() - 1.0) > tolerance) settings.fail(key, "must be three numbers of length 1.");
-  return vector;
-}
-
-CalibratedCamera camera_of(Settings settings) {
-  CalibratedCamera found;
-  found.camera = camera_from(settings, "The table [camera]");
-  covariance_into(settings, "covariance", found.covariance);
-  settings.number_into(found.rms_px, "rms_px", 0.0, 100.0);
-  settings.number_into(found.cross_validated_px, "cross_validated_px", 0.0, 100.0);
-  settings.refuse_unknown();
-  return found;
-}
-
-LaserPlane plane_of(Settings settings) {
-  LaserPlane plane;
-  plane.q = vector_of(settings, "q_per_mm", false);
-  if (!(plane.q.norm() > 1e-6))
-    settings.fail("q_per_mm", "must be the plane's normal over its distance, three numbers.");
-  covariance_into(settings, "covariance", plane.covariance);
-  matrix_into<3, Camera::kParameters>(settings, "by_camera", plane.by_camera);
-  plane.middle_mm = vector_of(settings, "middle_mm", false);
-  if (const auto crosses = settings.flag("crosses_columns")) plane.crosses_columns = *crosses;
-  settings.number_into(plane.line_sigma_px, "line_sigma_px", 0.3, 50.0);
-  settings.number_into(plane.centre_noise_px, "centre_noise_px", 0.0, 50.0);
-  settings.number_into(plane.residual_um, "residual_um", 0.0, kLargest);
-  settings.refuse_unknown();
-  return plane;
-}
-
-Stage stage_of(Settings settings) {
-  Stage stage;
-  stage.motion = vector_of(settings, "motion", false);
-  constexpr double shortest = 0.5, longest = 2.0;
-  if (stage.motion.norm() < shortest || stage.motion.norm() > longest)
-    settings.fail("motion", "must be the way for each nominal millimetre: three numbers of a length near 1.");
-  covariance_into(settings, "covariance", stage.covariance);
-  matrix_into<3, Camera::kParameters>(settings, "by_camera", stage.by_camera);
-  settings.number_into(stage.travel_per_frame_mm, "travel_per_frame_mm", -100.0, 100.0);
-  settings.number_into(stage.straightness_um, "straightness_um", 0.0, kLargest);
-  settings.number_into(stage.out_of_square_deg, "out_of_square_deg", 0.0, 180.0);
-  settings.refuse_unknown();
-  return stage;
-}
 
 PlateForm plate_form_of(Settings settings) {
   PlateForm form;
@@ -187,7 +120,40 @@ Carrier carrier_of(Settings settings) {
   return carrier;
 }
 
+/// What the file states beside the defaults, and of a laser rig what its own uncertainties leave unsure.
+void complete(Rig& rig) {
+  for (const auto& key : kPriorKeys) {
+    if (rig.priors.*(key.member) != Priors{}.*(key.member))
+      rig.obtained.try_emplace(key.name, "stated in the rig file");
+  }
+  if (!rig.is_laser_line() || rig.obtained.contains("scale_rel") || rig.scale_parts.contains(kGeometryPart)) return;
+  add_geometry(rig, "the uncertainties in the rig file");
+  if (rig.obtained.contains("plate_form_um")) return;
+  rig.priors.plate_form_um = std::hypot(Priors{}.plate_form_um, propagate_geometry(rig).form_um);
+  rig.obtained["plate_form_um"] = "assumed plate, and the uncertainties in the rig file";
+}
+
 }  // namespace
+
+void combine_scale(Rig& rig) {
+  if (rig.scale_parts.empty()) return;
+  double sum = 0.0;
+  std::string how;
+  for (const auto& [name, value] : rig.scale_parts) {
+    sum += square(value);
+    how += (how.empty() ? "" : ", ") + name;
+  }
+  rig.priors.scale_rel = std::sqrt(sum);
+  rig.obtained["scale_rel"] = "sum of " + how;
+}
+
+void add_geometry(Rig& rig, const std::string& how) {
+  const GeometryUncertainty geometry = propagate_geometry(rig);
+  rig.scale_parts[kGeometryPart] = std::max({geometry.height_rel, geometry.length_rel, geometry.width_rel});
+  rig.scale_parts.try_emplace("temperature", 1e-4);
+  rig.obtained[std::string("scale of ") + kGeometryPart] = how;
+  combine_scale(rig);
+}
 
 Rig read_rig(const std::filesystem::path& path) {
   Settings settings = Settings::read(path);
@@ -203,9 +169,9 @@ Rig read_rig(const std::filesystem::path& path) {
   rig.scale_parts = settings.table("scale_parts").all_numbers(0.0, 1.0);
   if (settings.has("pads")) rig.pads = pads_of(settings.table("pads"));
   if (settings.has("carrier")) rig.carrier = carrier_of(settings.table("carrier"));
-  if (settings.has("camera")) rig.camera = camera_of(settings.table("camera"));
-  if (settings.has("laser_plane")) rig.laser_plane = plane_of(settings.table("laser_plane"));
-  if (settings.has("stage")) rig.stage = stage_of(settings.table("stage"));
+  if (settings.has("camera")) rig.camera = camera_table(settings.table("camera"));
+  if (settings.has("laser_plane")) rig.laser_plane = laser_plane_table(settings.table("laser_plane"));
+  if (settings.has("stage")) rig.stage = stage_table(settings.table("stage"));
   if (settings.has("plate_form")) rig.plate_form = plate_form_of(settings.table("plate_form"));
   if (settings.has("depth")) rig.depth = depth_of(settings.table("depth"));
   if (settings.has("height_scale")) rig.height_scale = height_scale_of(settings.table("height_scale"));
@@ -220,6 +186,7 @@ Rig read_rig(const std::filesystem::path& path) {
     rig.checks.push_back(record);
   }
   settings.refuse_unknown();
+  complete(rig);
   return rig;
 }
 

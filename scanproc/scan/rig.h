@@ -92,8 +92,17 @@ struct Rig {
   [[nodiscard]] bool is_laser_line() const { return camera && laser_plane && stage; }
 };
 
-/// Reads a rig file (TOML), as rig_text writes it; every table and value may be left out. Throws InputError for an
-/// unknown key, a value out of its bounds, or a matrix that is no covariance.
+/// Name of the part of a laser rig's scale that camera, plane of light and stage leave unsure.
+inline constexpr const char* kGeometryPart = "camera, plane and stage";
+/// Sets that part from the rig's covariances and combines the parts; `how` they are known. Laser line only.
+void add_geometry(Rig& rig, const std::string& how);
+/// Puts the scale's parts together: root of their sum of squares becomes priors.scale_rel.
+void combine_scale(Rig& rig);
+
+/// Reads a rig file (TOML), as rig_text writes it or as a person does (docs/rig.md names every key); every table and
+/// value may be left out. Priors that differ from their defaults count as stated; of a laser rig that states no scale
+/// the scale follows from the uncertainties of its parts. Throws InputError for an unknown key, a value out of its
+/// bounds, what is said twice, or a matrix that is no covariance.
 [[nodiscard]] Rig read_rig(const std::filesystem::path& path);
 
 /// The rig as TOML; read_rig of it gives the same rig to the last bit.

@@ -6,10 +6,12 @@
 
 #include <cstdlib>
 #include <iterator>
+#include <sstream>
 
 #include "fixtures/rig_session.h"
 #include "fixtures/scanner.h"
 #include "fixtures/write_cloud.h"
+#include "scanproc/scan/rig.h"
 #include "tests/support/temp_file.h"
 
 namespace canewise {
@@ -63,43 +65,133 @@ class Calibrate : public testing::Test {
 };
 test::TempFolder* Calibrate::session_ = nullptr;
 
-TEST_F(Calibrate, SixStepsLeadFromABoardToAMeasuredReed) {
+/// The commands that the session's own text and README tell a person to run.
+std::vector<std::string> commands_in(const std::string& text) {
+  std::vector<std::string> commands;
+  std::istringstream lines(text);
+  const std::string mark = "    canewise ";
+  for (std::string line; std::getline(lines, line);) {
+    if (line.starts_with(mark)) commands.push_back(line.substr(mark.size()));
+  }
+  return commands;
+}
+
+TEST_F(Calibrate, SquaresStatedTooLargeAreCaughtByTheStripsAndNothingIsChanged) {
+  // As a new user tried it: 3 mm instead of 2.4, and a step of the stage that fits.
+  const std::string board = " --square-mm 3";
+  ASSERT_EQ(run("calibrate camera --boards " + in("boards") + board).code, 0);
+  ASSERT_EQ(run("calibrate plane --boards " + in("plane-boards") + " --lines " + in("plane-lines") + board).code, 0);
+  const Outcome honest = run("calibrate stage --boards " + in("stage") + " --step-mm 2 --per-frame-mm 0.2" + board);
+  EXPECT_EQ(honest.code, 3) << "the stage's own step is a second length";
+  EXPECT_THAT(honest.err, AllOf(HasSubstr("do not fit each other"), HasSubstr("--square-mm"), HasSubstr("--step-mm")));
+  ASSERT_EQ(run("calibrate stage --boards " + in("stage") + " --step-mm 2.5 --per-frame-mm 0.25" + board).code, 0);
+  const std::string before = content(folder_.path() / "rig.toml");
+  const Outcome strips = run("calibrate step " + in("gauge.toml"));
+  EXPECT_EQ(strips.code, 3) << strips.out;
+  EXPECT_THAT(strips.err, AllOf(HasSubstr("heights come out 2"), HasSubstr("too large"), HasSubstr("--square-mm"),
+                                HasSubstr("squares of 3 mm, stated"), HasSubstr("0.8"),
+                                HasSubstr("height_um in gauge.toml"), HasSubstr("Nothing was changed")));
+  EXPECT_EQ(content(folder_.path() / "rig.toml"), before);
+}
+
+TEST_F(Calibrate, AStageThatMovesOnePerCentTooFarContradictsTheSquaresUnlessItIsSaidToBeThatUnsure) {
+  const std::string board = " --square-mm 2.4",
+                    stage = "calibrate stage --boards " + in("stage") + " --per-frame-mm 0.2";
+  ASSERT_EQ(run("calibrate camera --boards " + in("boards") + board).code, 0);
+  const std::string before = content(folder_.path() / "rig.toml");
+  const Outcome off = run(stage + board + " --step-mm 1.98");
+  EXPECT_EQ(off.code, 3);
+  EXPECT_THAT(off.err, AllOf(HasSubstr("the stage's step of 1.98 mm comes out 1."), HasSubstr("--u-step-rel"),
+                             HasSubstr("--square-mm 2.4"), HasSubstr("Nothing was changed")));
+  EXPECT_EQ(content(folder_.path() / "rig.toml"), before);
+  EXPECT_EQ(run(stage + board + " --step-mm 1.98 --u-step-rel 0.01").code, 0);
+}
+
+TEST_F(Calibrate, WhatHungOnTheOldGeometryGoesWithIt) {
   const std::string board = " --square-mm 2.4";
-  Outcome step = run("calibrate camera --boards " + in("boards") + board);
-  ASSERT_EQ(step.code, 0) << step.err;
-  EXPECT_THAT(step.out, AllOf(HasSubstr("limit 0.5 px"), HasSubstr("next: "), HasSubstr("calibrate plane")));
+  ASSERT_EQ(run("calibrate camera --boards " + in("boards") + board).code, 0);
+  Rig rig = read_rig(folder_.path() / "rig.toml");
+  rig.height_scale = HeightScale{0.8, 1e-3, Eigen::Vector3d::UnitZ()};
+  rig.plate_form = PlateForm{};
+  rig.plate_form->heights_um = Eigen::ArrayXXd::Zero(2, 2);
+  rig.priors.plate_form_um = 0.5;
+  rig.obtained["plate_form_um"] = "3 empty scans";
+  rig.scale_parts["step gauge"] = 1e-3;
+  combine_scale(rig);
+  (void)save_rig(folder_.path() / "rig.toml", rig);
+  const Outcome plane = run("calibrate plane --boards " + in("plane-boards") + " --lines " + in("plane-lines") + board);
+  ASSERT_EQ(plane.code, 0) << plane.err;
+  EXPECT_THAT(plane.out, HasSubstr("calibrate them anew"));
+  const Rig after = read_rig(folder_.path() / "rig.toml");
+  EXPECT_FALSE(after.height_scale || after.plate_form) << "a factor of the old plane would be applied to the new";
+  EXPECT_TRUE(after.scale_parts.empty());
+  EXPECT_EQ(after.priors.scale_rel, Priors{}.scale_rel);
+  EXPECT_EQ(after.priors.plate_form_um, Priors{}.plate_form_um);
+}
+
+TEST_F(Calibrate, ACameraFileOfOpenCvAndAPlaneByHandMakeARig) {
+  (void)folder_.file(
+      "camera.yml",
+      "%YAML:1.0\n---\ncalibration_time: \"a Tuesday\"\nimage_width: 800\nimage_height: 600\n"
+      "camera_matrix: !!opencv-matrix\n   rows: 3\n   cols: 3\n   dt: d\n   data: [ 2400., 0., 401., 0., "
+      "2402., 299., 0., 0., 1. ]\ndistortion_coefficients: !!opencv-matrix\n   rows: 5\n   cols: 1\n   dt: "
+      "d\n   data: [ -0.11, 0.06, 4e-4, -3e-4, 0. ]\navg_reprojection_error: 0.12\n");
+  (void)folder_.file(
+      "rig.toml",
+      "[laser_plane]\nnormal = [0.0, 0.809, 0.588]\ndistance_mm = 67.6\n[stage]\nstep_mm = [0.0, -0.1618, "
+      "-0.1176]\n");
+  const Outcome outcome = run("calibrate import camera.yml");
+  ASSERT_EQ(outcome.code, 0) << outcome.err;
+  EXPECT_THAT(outcome.out, AllOf(HasSubstr("800 by 600 pixels"), HasSubstr("0.20 %"), HasSubstr("0.12 px"),
+                                 HasSubstr("a Tuesday"), HasSubstr("known to"), HasSubstr("scan the empty plate")));
+  EXPECT_EQ(backups(), 1U);
+  const Rig rig = read_rig(folder_.path() / "rig.toml");
+  EXPECT_TRUE(rig.is_laser_line());
+  EXPECT_EQ(rig.camera->camera.cy, 299.0);
+  EXPECT_GT(rig.priors.scale_rel, 2e-3) << "nobody said how sure it is";
+  const std::string before = content(folder_.path() / "rig.toml");
+  EXPECT_EQ(run("calibrate import rig.toml").code, 3);
+  EXPECT_EQ(run("calibrate import camera.yml --width 640 --height 480").code, 3);
+  EXPECT_EQ(run("calibrate import camera.yml --width 640").code, 2);
+  EXPECT_EQ(content(folder_.path() / "rig.toml"), before);
+}
+
+TEST_F(Calibrate, TheSessionsTextLeadsFromABoardToAMeasuredReedAndReadmeSaysTheSame) {
+  const auto commands = commands_in(content(session_->path() / "READ-ME.txt"));
+  ASSERT_EQ(commands.size(), 8U);
+  const std::string readme = content(CANEWISE_SOURCE_DIR "/README.md");
+  for (const std::string& command : commands) EXPECT_THAT(readme, HasSubstr("    canewise " + command)) << command;
+  for (const auto& entry : fs::directory_iterator(session_->path())) {
+    if (entry.is_directory()) fs::create_directory_symlink(entry.path(), folder_.path() / entry.path().filename());
+  }
+  fs::copy_file(session_->path() / "gauge.toml", folder_.path() / "gauge.toml");  // Names its scans beside itself.
+  const auto after = [&](std::size_t k) {
+    const Outcome outcome = run(commands[k]);
+    EXPECT_EQ(outcome.code, 0) << commands[k] << "\n" << outcome.err;
+    return outcome.out;
+  };
+  EXPECT_THAT(after(0), AllOf(HasSubstr("limit 0.5 px"), HasSubstr("next: "), HasSubstr("calibrate plane")));
   EXPECT_TRUE(has_picture("camera.png"));
   EXPECT_EQ(backups(), 0U);
-  step = run("calibrate plane --boards " + in("plane-boards") + " --lines " + in("plane-lines") + board);
-  ASSERT_EQ(step.code, 0) << step.err;
-  EXPECT_THAT(step.out, HasSubstr("calibrate stage"));
+  EXPECT_THAT(after(1), HasSubstr("calibrate stage"));
   EXPECT_TRUE(has_picture("plane.png"));
   EXPECT_EQ(backups(), 1U) << "the file before is kept";
-  step = run("calibrate stage --boards " + in("stage") + " --step-mm 2 --per-frame-mm 0.2" + board);
-  ASSERT_EQ(step.code, 0) << step.err;
-  EXPECT_THAT(step.out, HasSubstr("The stage moves 1.00"));
+  EXPECT_THAT(after(2), HasSubstr("The stage moves 1.00"));
   EXPECT_TRUE(has_picture("stage.png"));
-  step = run("calibrate plate " + in("empty-1") + " " + in("empty-2") + " " + in("empty-3"));
-  ASSERT_EQ(step.code, 0) << step.err;
+  (void)after(3);
   EXPECT_TRUE(has_picture("plate.png"));
-  step = run("calibrate step " + in("gauge.toml"));
-  ASSERT_EQ(step.code, 0) << step.err;
-  EXPECT_THAT(step.out, AllOf(HasSubstr("ISO 5436-1"), HasSubstr("no verification")));
+  EXPECT_THAT(after(4), AllOf(HasSubstr("ISO 5436-1"), HasSubstr("no verification")));
   EXPECT_TRUE(has_picture("step.png"));
-  step = run("calibrate hand " + in("hand"));
-  ASSERT_EQ(step.code, 0) << step.err;
-  EXPECT_THAT(step.out, HasSubstr("Left is left"));
+  EXPECT_THAT(after(5), HasSubstr("Left is left"));
   EXPECT_TRUE(has_picture("hand.png"));
-  step = run("calibrate budget " + in("reed"));
-  ASSERT_EQ(step.code, 0) << step.err;
-  EXPECT_THAT(step.out, AllOf(HasSubstr("Smallest left-right difference that this rig shows"),
+  EXPECT_THAT(after(6), AllOf(HasSubstr("Smallest left-right difference that this rig shows"),
                               HasSubstr("scale: step gauge"), HasSubstr("assumed"), HasSubstr("calibrate reversal")));
   EXPECT_TRUE(has_picture("budget.png"));
-  const Outcome measured = run("measure " + in("reed") + " --rig rig.toml --out reed");
+  const Outcome measured = run(commands[7] + " --out measured");
   ASSERT_EQ(measured.code, 0) << measured.err;
   EXPECT_THAT(measured.out, AllOf(HasSubstr("the right rail"), HasSubstr("form of the rig's plate was taken off"),
                                   HasSubstr("proved by a mark"), Not(HasSubstr("stick tape"))));
-  const std::string json = content(folder_.path() / "reed" / "result.json");
+  const std::string json = content(folder_.path() / "measured" / "result.json");
   EXPECT_THAT(json, AllOf(HasSubstr("laser-line frames"), HasSubstr("3 empty scans of")));
 }
 

@@ -4,9 +4,9 @@
 #include <Eigen/Cholesky>
 #include <mutex>
 
-#include "calib/geometry_uncertainty.h"
 #include "scanproc/core/budget.h"
 #include "scanproc/core/parallel.h"
+#include "scanproc/scan/geometry_uncertainty.h"
 #include "scanproc/scan/laser_folder.h"
 #include "tests/support/virtual_calibration.h"
 

@@ -46,6 +46,7 @@ Rig full_rig() {
   rig.priors.seating_roll_um = 1.0 / 3.0;
   rig.obtained["seating_roll_um"] = "reversal";
   rig.scale_parts["step gauge"] = 1e-4 / 3.0;
+  rig.scale_parts[kGeometryPart] = 4e-4;
   rig.pads = Pads{1.4, 2.0};
   rig.carrier.sphere_diameter_mm = 8.0;
   rig.carrier.block_edges_mm = std::array<double, 3>{10, 12, 14};

@@ -1,4 +1,4 @@
-#include "calib/geometry_uncertainty.h"
+#include "scanproc/scan/geometry_uncertainty.h"
 
 #include <Eigen/Eigenvalues>
 #include <Eigen/Geometry>
