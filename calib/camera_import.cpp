@@ -78,9 +78,10 @@ void set_matrix(const ScanFile& file, const cv::FileStorage& storage, Camera& ca
   if (!is_list && (m.rows != 3 || m.columns != 3)) file.fail("its camera matrix is not 3 by 3.");
   const auto& v = m.values;
   constexpr double rounding = 1e-6;
-  if (std::abs(v[1]) > rounding * std::abs(v[0]))
+  if (std::abs(v[1]) > rounding * std::abs(v[0])) {
     file.fail(
         fmt::format("its camera has a skew of {:g}, which no lens formula here knows. Calibrate it without.", v[1]));
+  }
   if (std::abs(v[3]) > rounding || std::abs(v[6]) > rounding || std::abs(v[7]) > rounding ||
       std::abs(v[8] - 1.0) > rounding)
     file.fail("its camera matrix is not [fx 0 cx; 0 fy cy; 0 0 1].");
@@ -101,9 +102,10 @@ void set_distortion(const ScanFile& file, const cv::FileStorage& storage, Camera
   if (node.empty()) file.fail("holds no 'distortion_coefficients'. A lens without any is written as five noughts.");
   const Matrix m = matrix_of(file, node, "the distortion");
   constexpr std::size_t known = 5, fewest = 4;
-  if (m.values.size() < fewest || (m.rows != 1 && m.columns != 1))
+  if (m.values.size() < fewest || (m.rows != 1 && m.columns != 1)) {
     file.fail(
         fmt::format("lists {} distortion coefficients; k1 k2 p1 p2 and, if found, k3 are needed.", m.values.size()));
+  }
   for (std::size_t i = known; i < m.values.size(); ++i) {
     if (m.values[i] == 0.0) continue;
     file.fail(fmt::format(

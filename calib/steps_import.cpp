@@ -41,6 +41,10 @@ StepOutcome import_step(const ImportInputs& inputs, Rig rig) {
   }
   if (rig.is_laser_line()) {
     add_geometry(rig, "the uncertainties in the rig file");
+    if (!(rig.scale_parts.at(kGeometryPart) < 1.0)) {
+      file.fail(
+          "does not fit the plane of light and the stage in the rig file: this camera would not see a reed there.");
+    }
     outcome.details.push_back(fmt::format(
         "with the plane of light and the stage in the rig file, lengths and heights are known to {:.2f} % (95 %)",
         100.0 * kCoverage95 * rig.scale_parts.at(kGeometryPart)));

@@ -169,9 +169,10 @@ StepOutcome plane_step(const std::filesystem::path& photographs, const std::file
                     std::sqrt(calibration.chi_square_per_degree)));
   }
   outcome.pictures.push_back({"plane.png", plane_png(calibration, camera.camera)});
-  if (forget_geometry(rig))
+  if (forget_geometry(rig)) {
     outcome.details.emplace_back(
         "Stage, plate and step gauge were found with the plane as it was: calibrate them anew.");
+  }
   rig.laser_plane = found;
   rig.obtained["laser_plane"] = fmt::format("squares of {:g} mm, stated, {}", board.square_mm, now_utc().substr(0, 10));
   outcome.rig = std::move(rig);

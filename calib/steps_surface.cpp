@@ -181,6 +181,12 @@ StepOutcome gauge_step(const std::filesystem::path& list, std::optional<LengthUn
     outcome.details.push_back(fmt::format("linear to {:.1f} µm (its own U95 {:.1f} µm)", std::abs(check.linearity_um),
                                           kCoverage95 * check.u_linearity_um));
   }
+  constexpr double much = 0.02;
+  if (!scale_claim(rig, "step gauge") && std::abs(check.scale - 1.0) > much) {
+    outcome.details.emplace_back(
+        "That is much for a scanner. Nothing else in the rig file says how long anything is: measure the strips with a "
+        "micrometer. Only heights are corrected; look at a reed's length and width too before you trust them.");
+  }
   const GaugeScan& first = check.steps.front().scans.front();
   outcome.details.push_back(
       fmt::format("flatness of the plate in view: {:.1f} µm for 95 % of the points, {:.1f} µm over means of 3 mm",

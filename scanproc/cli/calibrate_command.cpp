@@ -66,7 +66,7 @@ void keep(const CalibrateArguments& a, StepOutcome outcome) {
   const auto beside = rig_path.has_parent_path() ? rig_path.parent_path() : std::filesystem::path(".");
   const std::filesystem::path folder =
       a.out.empty() ? beside / (rig_path.stem().string() + "-pictures") : std::filesystem::path(a.out);
-  write_output_folder(folder, outcome.pictures);
+  if (!outcome.pictures.empty()) write_output_folder(folder, outcome.pictures);
   std::string text = wrapped(outcome.sentence, 98, 0);
   for (const auto& detail : outcome.details)
     text += "  " + (detail.starts_with(' ') || detail.size() <= 98 ? detail + "\n" : wrapped(detail, 96, 4));
@@ -140,7 +140,7 @@ std::function<void()> add_calibrate_command(CLI::App& app) {
   auto* verb = app.add_subcommand(
       "calibrate",
       "Know the rig: one step at a time, each writes a picture to judge it by and what it found into the rig file.\n"
-      "Laser line: sheets, camera, plane, stage, plate, step, hand. Depth camera: depth, plate, step, hand.\n"
+      "Laser line: sheets, camera (or import), plane, stage, plate, step, hand. Depth camera: depth, plate, step, hand.\n"
       "Any other scanner: plate, step, hand. Then for all: reversal, touch, budget; study once, check in every "
       "session.");
   verb->require_subcommand(1);

@@ -32,9 +32,10 @@ void add_assumptions(const Result& result, std::vector<std::string>& notes) {
                              "'canewise calibrate' finds it out.");
     return;
   }
-  if (seating)
+  if (seating) {
     notes.emplace_back(
         "How a reed seats on this rig is assumed, not known: 'canewise calibrate reversal' finds it out.");
+  }
   if (form) notes.emplace_back("The plate's form is assumed, not known: 'canewise calibrate plate' finds it out.");
   if (scale) notes.emplace_back("The rig's scale is assumed, not known: 'canewise calibrate step' finds it out.");
   if (light) {

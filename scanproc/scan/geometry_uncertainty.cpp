@@ -75,6 +75,11 @@ Change change_by(const Rig& rig, const Rig& moved, const Scene& scene) {
     }
   }
   const auto n = static_cast<Eigen::Index>(place.size());
+  constexpr Eigen::Index fewest = 12;  // Of 63: the scene is not where this rig can look.
+  if (n < fewest) {
+    const double unknown = std::nan("");
+    return {unknown, unknown, unknown, unknown, unknown};
+  }
   Eigen::MatrixXd design(n, 3);
   Eigen::VectorXd heights(n), lengths(n), widths(n), upper(n);
   for (Eigen::Index k = 0; k < n; ++k) {

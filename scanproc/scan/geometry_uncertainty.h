@@ -15,7 +15,7 @@ struct GeometryUncertainty {
 
 /// Linear propagation ([GUM], eq. 13) through the reconstruction itself: a flat plate and a level 3 mm above it, as
 /// wide and long as a reed, are projected by the rig and reconstructed by the rig moved along each principal direction
-/// of its covariance. The rig must have camera, plane and stage.
+/// of its covariance. The rig must have camera, plane and stage; NaN where they do not let such a scene be seen.
 [[nodiscard]] GeometryUncertainty propagate_geometry(const Rig& rig);
 
 }  // namespace canewise

@@ -3,6 +3,7 @@
 #include <array>
 #include <cmath>
 
+#include "scanproc/core/error.h"
 #include "scanproc/core/statistics.h"
 #include "scanproc/scan/geometry_uncertainty.h"
 #include "scanproc/scan/rig_laser.h"
@@ -121,13 +122,27 @@ Carrier carrier_of(Settings settings) {
 }
 
 /// What the file states beside the defaults, and of a laser rig what its own uncertainties leave unsure.
-void complete(Rig& rig) {
+void complete(Rig& rig, const std::string& file) {
   for (const auto& key : kPriorKeys) {
     if (rig.priors.*(key.member) != Priors{}.*(key.member))
       rig.obtained.try_emplace(key.name, "stated in the rig file");
   }
   if (!rig.is_laser_line() || rig.obtained.contains("scale_rel") || rig.scale_parts.contains(kGeometryPart)) return;
+  const double across = rig.laser_plane->q.normalized().dot(rig.stage->motion.normalized());
+  constexpr double along_the_sheet = 0.05;
+  if (std::abs(across) < along_the_sheet) {
+    throw InputError(
+        file +
+        ": the stage moves along the plane of light, so that the line always falls on the same places. Is "
+        "'normal' in [laser_plane] the direction square to the plane, and 'step_mm' in the camera's axes?");
+  }
   add_geometry(rig, "the uncertainties in the rig file");
+  if (!(rig.priors.scale_rel < 1.0)) {
+    throw InputError(
+        file +
+        ": camera, plane of light and stage do not fit each other: the camera would not see a reed where the "
+        "light falls on it. All three are in the camera's axes: x to the right, y down, z away from it.");
+  }
   if (rig.obtained.contains("plate_form_um")) return;
   rig.priors.plate_form_um = std::hypot(Priors{}.plate_form_um, propagate_geometry(rig).form_um);
   rig.obtained["plate_form_um"] = "assumed plate, and the uncertainties in the rig file";
@@ -186,7 +201,7 @@ Rig read_rig(const std::filesystem::path& path) {
     rig.checks.push_back(record);
   }
   settings.refuse_unknown();
-  complete(rig);
+  complete(rig, path.string());
   return rig;
 }
 

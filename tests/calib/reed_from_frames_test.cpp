@@ -1,4 +1,5 @@
 // A reed measured from frames of a laser line, all the way from rendered pictures: its thickness and its uncertainty.
+#include <fmt/format.h>
 #include <gtest/gtest.h>
 
 #include <Eigen/Eigenvalues>
@@ -48,6 +49,20 @@ void add_errors(const Result& result, const fixtures::Reed& reed, Errors& errors
   }
 }
 
+/// The rig as a person writes it: normal and distance, the way from frame to frame, no uncertainties.
+std::string by_hand(const fixtures::VirtualRig& rig) {
+  const Camera& c = rig.camera;
+  const Eigen::Vector3d n = rig.sheet_normal, step = rig.travel_per_frame_mm * rig.motion;
+  return fmt::format(
+      "[camera]\nwidth = {}\nheight = {}\nfx = {:.4f}\nfy = {:.4f}\ncx = {:.4f}\ncy = {:.4f}\ndistortion = [{}, {}, "
+      "{}, "
+      "{}, {}]\n[laser_plane]\nnormal = [{:.9f}, {:.9f}, {:.9f}]\ndistance_mm = {:.7f}\ncrosses_columns = {}\n"
+      "line_sigma_px = {}\n[stage]\nstep_mm = [{:.9f}, {:.9f}, {:.9f}]\n",
+      c.width, c.height, c.fx, c.fy, c.cx, c.cy, c.k1, c.k2, c.p1, c.p2, c.k3, n.x(), n.y(), n.z(),
+      rig.sheet_distance_mm, rig.true_rig().laser_plane->crosses_columns, rig.line_sigma_px, step.x(), step.y(),
+      step.z());
+}
+
 TEST(ReedFromFrames, ThicknessIsRightToFiveMicrometresAtEightOfLineNoise) {
   fixtures::VirtualRig rig = fixtures::small_virtual_rig();
   ASSERT_EQ(rig.line_noise_um, 8.0);
@@ -60,7 +75,12 @@ TEST(ReedFromFrames, ThicknessIsRightToFiveMicrometresAtEightOfLineNoise) {
   fixtures::write_frames(folder.path() / "frames", rig, scene, kTravel_mm, static_cast<int>(kWay_mm / kTravel_mm), 3);
   MeasureInputs inputs;
   inputs.scans = {folder.path() / "frames"};
-  inputs.rig = rig.true_rig();
+  rig.travel_per_frame_mm = kTravel_mm;
+  inputs.rig = read_rig(folder.file("rig.toml", by_hand(rig)));
+  std::filesystem::remove(folder.path() / "frames" / "scan.toml");  // Says what the stage says, not what it does.
+  // A person's decimals: of the plane 0.1 um, of a direction a hundredth of a second of arc.
+  EXPECT_LT((inputs.rig.laser_plane->q - rig.true_rig().laser_plane->q).norm() / rig.sheet_q().norm(), 1e-7);
+  EXPECT_LT((inputs.rig.stage->motion * inputs.rig.stage->travel_per_frame_mm - kTravel_mm * rig.motion).norm(), 1e-7);
   const Result result = measure(inputs);
   EXPECT_EQ(result.scans.front().format, "390 laser-line frames");
   Errors errors;

@@ -136,6 +136,8 @@ TEST(StatedRig, WhatIsSaidTwiceOrNotAtAllOrCannotBeIsRefusedWithItsKey) {
       {"[stage]\nstep_mm = [0, 0, 0]\n", "from frame to frame"},
       {"[stage]\nstep_mm = [300, 0, 0]\n", "from frame to frame"},
       {kStage + "covariance = [1,0,0,0,1,0,0,0,1]\nu_step_rel = 1\n", "u_step_rel' is said twice"},
+      {kCamera + kPlane + "[stage]\nstep_mm = [0.2, 0.0, 0.0]\n", "moves along the plane of light"},
+      {kCamera + "[laser_plane]\nnormal = [0.0, 0.8, 0.6]\ndistance_mm = -69.0\n" + kStage, "do not fit each other"},
       {kCamera + "u_focal_rel = 2\n", "u_focal_rel"},
       {kCamera + "u_distortion = [1, 2]\n", "u_distortion"},
   };
