@@ -10,6 +10,7 @@
 #include "calib/check_chart.h"
 #include "calib/reversal.h"
 #include "calib/rig_budget.h"
+#include "calib/steps.h"
 #include "calib/touch.h"
 #include "fixtures/write_cloud.h"
 #include "scanproc/core/budget.h"
@@ -111,20 +112,21 @@ struct Touched {
   ThicknessMap map;
   std::vector<TouchReading> readings;
 };
-Touched touched(double offset_um, double growth_um, double tool_sd_um, std::uint64_t seed,
-                const std::optional<fixtures::SceneOptions>& scene = {}, const Priors& priors = {}) {
-  const fixtures::Reed reed({}, test::rough_cane(seed));
-  fixtures::GeneratedScan scan =
-      fixtures::scan_reed(reed, fixtures::profilometer(), scene.value_or(test::plain_scene(seed)), seed);
+/// The scan of that reed.
+Cloud sunk_scan(const fixtures::Reed& reed, double offset_um, double growth_um, const fixtures::SceneOptions& scene,
+                std::uint64_t seed) {
+  fixtures::GeneratedScan scan = fixtures::scan_reed(reed, fixtures::profilometer(), scene, seed);
   for (Eigen::Index i = 0; i < scan.cloud.points_mm.cols(); ++i) {
     const Eigen::Vector3d p = scan.reed_from_scan * scan.cloud.points_mm.col(i);
     if (!reed.inside(p.x(), p.y())) continue;
     const double sink_um = offset_um + growth_um * (reed.thickness_mm(p.x(), p.y()) - 1.0);
     scan.cloud.points_mm.col(i) -= scan.reed_from_scan.linear().transpose() * Eigen::Vector3d(0, 0, 1e-3 * sink_um);
   }
-  Touched t;
-  t.aligned = align(std::move(scan.cloud), {});
-  t.map = measure_thickness(t.aligned, priors);
+  return std::move(scan.cloud);
+}
+
+std::vector<TouchReading> readings_of(const fixtures::Reed& reed, double tool_sd_um, std::uint64_t seed) {
+  std::vector<TouchReading> readings;
   std::mt19937_64 random(seed + 5);
   std::normal_distribution<double> normal;
   const TouchTool tool = small_anvil();
@@ -138,9 +140,19 @@ Touched touched(double offset_um, double growth_um, double tool_sd_um, std::uint
       }
       // What a flat anvil of 1 mm does: rests on fibre tops (1.5 um rms) at the highest place under it, presses in.
       const double pressed = tool.force_n / (std::numbers::pi * 0.25) / 400.0 * reed.thickness_mm(x, y);
-      t.readings.push_back({x, y, highest + 2.0 * 0.0015 - pressed + 1e-3 * tool_sd_um * normal(random)});
+      readings.push_back({x, y, highest + 2.0 * 0.0015 - pressed + 1e-3 * tool_sd_um * normal(random)});
     }
   }
+  return readings;
+}
+
+Touched touched(double offset_um, double growth_um, double tool_sd_um, std::uint64_t seed,
+                const std::optional<fixtures::SceneOptions>& scene = {}, const Priors& priors = {}) {
+  const fixtures::Reed reed({}, test::rough_cane(seed));
+  Touched t;
+  t.aligned = align(sunk_scan(reed, offset_um, growth_um, scene.value_or(test::plain_scene(seed)), seed), {});
+  t.map = measure_thickness(t.aligned, priors);
+  t.readings = readings_of(reed, tool_sd_um, seed);
   return t;
 }
 
@@ -211,6 +223,27 @@ TEST(Touch, ABiasThatGrowsWithThicknessIsSeen) {
   EXPECT_NEAR(check.found.per_mm_um, 8.0, 2.5);
   EXPECT_NEAR(check.found.offset_um + check.found.per_mm_um * (1.0 - check.found.middle_mm), 5.0, 2.5) << "at 1 mm";
   EXPECT_THAT(check.verdict, HasSubstr("for each millimetre"));
+}
+
+TEST(Touch, HeightsThatAreFivePerCentTooLargeAreNoLightWhereTheRigClaimsToKnowThem) {
+  const test::TempFolder folder;
+  const fixtures::Reed reed({}, test::rough_cane(4));
+  const Cloud cloud = sunk_scan(reed, -50.0, -50.0, test::plain_scene(4), 4);
+  (void)folder.file("scan.ply", fixtures::ply_binary(cloud, false, true));
+  std::string list = "scan = 'scan.ply'\nanvil_diameter_mm = 1.0\nforce_n = 0.2\nu_place_mm = 0.03\n";
+  for (const TouchReading& r : readings_of(reed, 2.0, 4))
+    list += "[[reading]]\nx_mm = " + std::to_string(r.x_mm) + "\ny_mm = " + std::to_string(r.y_mm) +
+            "\nreading_mm = " + std::to_string(r.reading_mm) + "\n";
+  const auto path = folder.file("touch.toml", list);
+  Rig rig;
+  rig.scale_parts = {{"printed board", 1e-3}, {kGeometryPart, 4e-4}};
+  combine_scale(rig);
+  EXPECT_THAT([&] { (void)touch_step(path, LengthUnit::mm, rig, {}); },
+              ThrowsMessage<InputError>(testing::AllOf(HasSubstr("touch.toml"), HasSubstr("by touch, heights come out"),
+                                                       HasSubstr("too large"), HasSubstr("--square-mm"),
+                                                       HasSubstr("reading_mm in touch.toml"))));
+  // Of a rig whose scale is only assumed nobody can say which is wrong.
+  EXPECT_LT(touch_step(path, LengthUnit::mm, Rig{}, {}).rig.light->per_mm_um, -25.0);
 }
 
 TEST(Touch, ReadingsThatCannotBeAreRefused) {
