@@ -489,9 +489,9 @@ Aligned align_two_sided(BothSides sides, const Rig& rig, const Instrument* instr
     return std::abs(p.z()) < farthest_mm && aligned.outline.holds(p.x(), p.y());
   });
   aligned.underside_mm = std::move(sides.underside_mm);
-  Registration registration{sides.method, sides.residual_mm, Eigen::Matrix<double, 6, 6>::Zero()};
-  if (!sides.ties.empty()) {
-    registration.covariance = tie_covariance(sides.ties, reed_from_frame);
+  Registration registration{"one closed surface", 0.0, Eigen::Matrix<double, 6, 6>::Zero()};
+  if (sides.tie) {
+    registration = {sides.tie->method, sides.tie->residual_mm, in_frame(sides.tie->covariance, reed_from_frame)};
     // z moves by tz + wx y - wy x.
     Eigen::Matrix<double, 3, 6> plane = Eigen::Matrix<double, 3, 6>::Zero();
     plane(0, 2) = 1.0, plane(1, 4) = -1.0, plane(2, 3) = 1.0;

@@ -92,10 +92,9 @@ std::optional<Link> by_spheres(const Pass& first, const Pass& second) {
   });
   if (motions.empty()) return std::nullopt;
   const auto best = std::max_element(motions.begin(), motions.end(), [](const TiedMotion& a, const TiedMotion& b) {
-    return a.ties.size() != b.ties.size() ? a.ties.size() < b.ties.size() : a.residual_mm > b.residual_mm;
+    return a.ties != b.ties ? a.ties < b.ties : a.residual_mm > b.residual_mm;
   });
-  return Link{best->first_from_second, tie_covariance(best->ties, Eigen::Isometry3d::Identity()), best->residual_mm,
-              best->method, false};
+  return Link{best->first_from_second, best->covariance, best->residual_mm, best->method, false};
 }
 
 /// How far two places of the second pass differ, at most, over a reed's length.
@@ -134,17 +133,6 @@ std::optional<Link> link_between(const Pass& first, const Pass& second, std::siz
   if (auto link = same_pose(first, second)) return link;
   if (auto link = by_spheres(first, second)) return link;
   return by_shape(first, second, i, k);
-}
-
-Matrix6d adjoint(const Eigen::Isometry3d& new_from_old) {
-  const Eigen::Matrix3d rotation = new_from_old.linear();
-  const Eigen::Vector3d s = new_from_old.translation();
-  const Eigen::Matrix3d cross = (Eigen::Matrix3d() << 0, -s.z(), s.y(), s.z(), 0, -s.x(), -s.y(), s.x(), 0).finished();
-  Matrix6d a = Matrix6d::Zero();
-  a.topLeftCorner<3, 3>() = rotation;
-  a.topRightCorner<3, 3>() = cross * rotation;
-  a.bottomRightCorner<3, 3>() = rotation;
-  return a;
 }
 
 /// Places of all passes on the first, from the links between them, by least squares over the graph.
@@ -208,13 +196,6 @@ std::vector<Eigen::Isometry3d> solve_graph(std::size_t count,
 
 }  // namespace
 
-Registration in_frame(const Registration& registration, const Eigen::Isometry3d& new_from_old) {
-  Registration moved = registration;
-  const Matrix6d a = adjoint(new_from_old);
-  moved.covariance = a * registration.covariance * a.transpose();
-  return moved;
-}
-
 JoinedPasses join_passes(std::vector<Cloud> clouds) {
   const std::size_t count = clouds.size();
   constexpr std::size_t most = 20;
@@ -256,8 +237,7 @@ JoinedPasses join_passes(std::vector<Cloud> clouds) {
   for (std::size_t i = 0; i < count; ++i) {
     for (std::size_t k = i + 1; k < count; ++k) {
       if (!links[i][k]) continue;
-      const Matrix6d a = adjoint(passes[0].plate_from_scan.inverse() * places[i]);
-      covariance += a * links[i][k]->covariance * a.transpose();
+      covariance += in_frame(links[i][k]->covariance, passes[0].plate_from_scan.inverse() * places[i]);
       if (shapes_differ(passes[i].levelled, passes[k].levelled, places[i].inverse() * places[k])) {
         throw NotMeasurable(
             fmt::format("scans {} and {} fit together, but their heights differ from place to place by more than their "

@@ -22,7 +22,4 @@ struct JoinedPasses {
 /// plate, where no two passes fit, or where they fit in more than one way.
 [[nodiscard]] JoinedPasses join_passes(std::vector<Cloud> passes);
 
-/// The same registration as seen in another frame.
-[[nodiscard]] Registration in_frame(const Registration& registration, const Eigen::Isometry3d& new_from_old);
-
 }  // namespace canewise

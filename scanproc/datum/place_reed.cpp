@@ -14,6 +14,7 @@
 #include "scanproc/datum/plate.h"
 #include "scanproc/datum/points.h"
 #include "scanproc/datum/reed_finder.h"
+#include "scanproc/datum/ties.h"
 #include "scanproc/datum/two_sided.h"
 
 namespace canewise {
@@ -118,7 +119,8 @@ Aligned on_plate(std::vector<Cloud> scans, const Rig& rig, const Instrument* ins
   }
   JoinedPasses joined = join_passes(std::move(scans));
   Aligned aligned = align(std::move(joined.cloud), unmirrored, instrument);
-  aligned.registration = in_frame(joined.registration, aligned.reed_from_scan);
+  joined.registration.covariance = in_frame(joined.registration.covariance, aligned.reed_from_scan);
+  aligned.registration = joined.registration;
   aligned.notes.push_back(joined.note);
   return aligned;
 }

@@ -17,8 +17,8 @@ struct Sphere {
 };
 
 /// Spheres of 2 to 40 mm diameter among the given parts of a scan; `diameter_mm`, if known, keeps others out. A sphere
-/// counts if its cap spans at least 35 degrees to each side. Local sample consensus, then geometric least squares with
-/// free radius. [Shakarji1998]. Largest cap first.
+/// counts if its cap spans at least 35 degrees to each side. Sample consensus finds them; then geometric least squares
+/// with free radius [Shakarji1998]. Largest cap first.
 [[nodiscard]] std::vector<Sphere> find_spheres(const Eigen::Matrix3Xd& points_mm, const std::vector<Cluster>& parts,
                                                std::optional<double> diameter_mm);
 

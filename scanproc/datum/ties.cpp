@@ -16,7 +16,40 @@ Eigen::Isometry3d best_motion(const Eigen::Matrix3Xd& from, const Eigen::Matrix3
   return motion;
 }
 
+/// A place that two scans both saw, in the first one's frame.
+struct TiePoint {
+  Eigen::Vector3d at_mm;
+  Eigen::Matrix3d covariance;  ///< Of the difference between the two scans.
+};
+
+/// Of a motion that brings points onto points.
+PlaceCovariance covariance_of(const std::vector<TiePoint>& ties) {
+  // About their middle, and only then about the frame's origin, which may be far away.
+  Eigen::Vector3d middle = Eigen::Vector3d::Zero();
+  for (const auto& tie : ties) middle += tie.at_mm / static_cast<double>(ties.size());
+  PlaceCovariance information = PlaceCovariance::Zero();
+  for (const auto& tie : ties) {
+    const Eigen::Vector3d at = tie.at_mm - middle;
+    Eigen::Matrix<double, 3, 6> slope;
+    slope << Eigen::Matrix3d::Identity(),
+        (Eigen::Matrix3d() << 0, at.z(), -at.y(), -at.z(), 0, at.x(), at.y(), -at.x(), 0).finished();
+    information += slope.transpose() * tie.covariance.inverse() * slope;
+  }
+  return in_frame(information.inverse(), Eigen::Isometry3d(Eigen::Translation3d(middle)));
+}
+
 }  // namespace
+
+PlaceCovariance in_frame(const PlaceCovariance& covariance, const Eigen::Isometry3d& new_from_old) {
+  const Eigen::Matrix3d rotation = new_from_old.linear();
+  const Eigen::Vector3d s = new_from_old.translation();
+  const Eigen::Matrix3d cross = (Eigen::Matrix3d() << 0, -s.z(), s.y(), s.z(), 0, -s.x(), -s.y(), s.x(), 0).finished();
+  PlaceCovariance adjoint = PlaceCovariance::Zero();
+  adjoint.topLeftCorner<3, 3>() = rotation;
+  adjoint.topRightCorner<3, 3>() = cross * rotation;
+  adjoint.bottomRightCorner<3, 3>() = rotation;
+  return adjoint * covariance * adjoint.transpose();
+}
 
 std::vector<TiedMotion> match_spheres(const std::vector<Sphere>& in_first, const std::vector<Sphere>& in_second) {
   std::vector<TiedMotion> candidates;
@@ -70,22 +103,24 @@ std::vector<TiedMotion> match_spheres(const std::vector<Sphere>& in_first, const
               }
               candidate.first_from_second = best_motion(from, to);
               double squares = 0.0;
+              std::vector<TiePoint> ties;
               const Eigen::Matrix3d turn = candidate.first_from_second.linear();
               for (const auto& [t, s] : pairs) {
                 squares += (candidate.first_from_second * in_second[s].centre_mm - in_first[t].centre_mm).squaredNorm();
-                candidate.ties.push_back({in_first[t].centre_mm,
-                                          in_first[t].covariance + turn * in_second[s].covariance * turn.transpose()});
+                ties.push_back({in_first[t].centre_mm,
+                                in_first[t].covariance + turn * in_second[s].covariance * turn.transpose()});
               }
               candidate.residual_mm = std::sqrt(squares / static_cast<double>(pairs.size()));
               // Where the centres disagree by more than their noise says, that is what they are worth.
               const auto freedom = 3.0 * static_cast<double>(pairs.size()) - 6.0;
               double expected = 0.0;
-              for (const auto& tie : candidate.ties) expected += tie.covariance.trace();
+              for (const auto& tie : ties) expected += tie.covariance.trace();
               const double excess =
                   freedom > 0
                       ? squares / freedom / std::max(1e-12, expected / (3.0 * static_cast<double>(pairs.size())))
                       : 1.0;
-              for (auto& tie : candidate.ties) tie.covariance *= std::max(1.0, excess);
+              candidate.covariance = std::max(1.0, excess) * covariance_of(ties);
+              candidate.ties = pairs.size();
               candidate.method = std::to_string(pairs.size()) + " spheres";
               candidates.push_back(std::move(candidate));
             }
@@ -95,21 +130,6 @@ std::vector<TiedMotion> match_spheres(const std::vector<Sphere>& in_first, const
     }
   }
   return candidates;
-}
-
-Eigen::Matrix<double, 6, 6> tie_covariance(const std::vector<TiePoint>& ties,
-                                           const Eigen::Isometry3d& frame_from_first) {
-  Eigen::Matrix<double, 6, 6> information = Eigen::Matrix<double, 6, 6>::Zero();
-  const Eigen::Matrix3d rotation = frame_from_first.linear();
-  for (const auto& tie : ties) {
-    const Eigen::Vector3d at = frame_from_first * tie.at_mm;
-    Eigen::Matrix<double, 3, 6> slope;
-    slope << Eigen::Matrix3d::Identity(),
-        (Eigen::Matrix3d() << 0, at.z(), -at.y(), -at.z(), 0, at.x(), at.y(), -at.x(), 0).finished();
-    const Eigen::Matrix3d covariance = rotation * tie.covariance * rotation.transpose();
-    information += slope.transpose() * covariance.inverse() * slope;
-  }
-  return information.inverse();
 }
 
 }  // namespace canewise

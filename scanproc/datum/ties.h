@@ -2,6 +2,7 @@
 
 #include <Eigen/Core>
 #include <Eigen/Geometry>
+#include <cstddef>
 #include <string>
 #include <vector>
 
@@ -9,16 +10,17 @@
 
 namespace canewise {
 
-/// A place that two scans both saw, in the first one's frame.
-struct TiePoint {
-  Eigen::Vector3d at_mm;
-  Eigen::Matrix3d covariance;  ///< Of the difference between the two scans.
-};
+/// Of a motion's small error: shift x, y, z (mm), then turn about x, y, z (rad) about the frame's origin.
+using PlaceCovariance = Eigen::Matrix<double, 6, 6>;
+
+/// The same uncertainty as seen in another frame.
+[[nodiscard]] PlaceCovariance in_frame(const PlaceCovariance& covariance, const Eigen::Isometry3d& new_from_old);
 
 /// A way to bring the second scan onto the first.
 struct TiedMotion {
   Eigen::Isometry3d first_from_second = Eigen::Isometry3d::Identity();
-  std::vector<TiePoint> ties;
+  PlaceCovariance covariance = PlaceCovariance::Zero();  ///< In the first scan's axes.
+  std::size_t ties = 0;                                  ///< Things that both scans show.
   double residual_mm = 0.0;
   std::string method;  ///< For people: '4 spheres'.
 };
@@ -27,9 +29,5 @@ struct TiedMotion {
 /// Several entries may be the same motion.
 [[nodiscard]] std::vector<TiedMotion> match_spheres(const std::vector<Sphere>& in_first,
                                                     const std::vector<Sphere>& in_second);
-
-/// Covariance of the second scan's shift (mm) and turn (rad) in the frame that `frame_from_first` leads to.
-[[nodiscard]] Eigen::Matrix<double, 6, 6> tie_covariance(const std::vector<TiePoint>& ties,
-                                                         const Eigen::Isometry3d& frame_from_first);
 
 }  // namespace canewise

@@ -1,16 +1,18 @@
 #include "scanproc/datum/two_sided.h"
 
+#include <fmt/format.h>
+
 #include <Eigen/Eigenvalues>
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <cstdio>
-#include <numeric>
 #include <set>
+#include <utility>
 
 #include "scanproc/core/error.h"
 #include "scanproc/core/statistics.h"
 #include "scanproc/core/units.h"
+#include "scanproc/datum/block_tie.h"
 #include "scanproc/datum/clusters.h"
 #include "scanproc/datum/corner_block.h"
 #include "scanproc/datum/plane_search.h"
@@ -25,6 +27,7 @@ constexpr double kGap = 1.0;  // Parts of a scan are farther apart.
 
 /// One scan's parts: its reed, and what else stands apart.
 struct ScannedSide {
+  std::string name;  ///< 'first' or 'second'.
   Eigen::Matrix3Xd reed_mm;
   std::vector<Cluster> others;
   Eigen::Matrix3Xd points_mm;
@@ -33,6 +36,7 @@ struct ScannedSide {
 
 ScannedSide side_from(Cloud cloud, const Rig& rig, const char* which) {
   ScannedSide side;
+  side.name = which;
   side.points_mm = std::move(cloud.points_mm);
   (void)drop_duplicates(side.points_mm);
   if (rig.mirrored) side.points_mm.row(0) = -side.points_mm.row(0);
@@ -58,17 +62,19 @@ ScannedSide side_from(Cloud cloud, const Rig& rig, const char* which) {
   return side;
 }
 
-/// How far two ways put the reed apart.
-double difference(const TiedMotion& a, const TiedMotion& b, const Eigen::Matrix3Xd& reed) {
+/// Two ways put the reed apart by more than either is uncertain: not two names of one way.
+bool are_apart(const TiedMotion& a, const TiedMotion& b, const Eigen::Matrix3Xd& reed) {
   const Eigen::Vector3d low = reed.rowwise().minCoeff(), high = reed.rowwise().maxCoeff();
-  double largest = 0.0;
   for (const double x : {low.x(), high.x()}) {
     for (const double y : {low.y(), high.y()}) {
-      const Eigen::Vector3d p(x, y, 0.5 * (low.z() + high.z()));
-      largest = std::max(largest, (a.first_from_second * p - b.first_from_second * p).norm());
+      const Eigen::Vector3d p(x, y, 0.5 * (low.z() + high.z())), at = a.first_from_second * p;
+      const PlaceCovariance there = in_frame(a.covariance, Eigen::Isometry3d(Eigen::Translation3d(-at)));
+      constexpr double least_mm = 0.02, sure = 4.0;
+      if ((at - b.first_from_second * p).norm() > least_mm + sure * std::sqrt(there.topLeftCorner<3, 3>().trace()))
+        return true;
     }
   }
-  return largest;
+  return false;
 }
 
 /// A reed comes of it: the top lies over the underside, edge over edge, 0.1 mm high at one end and some millimetres at
@@ -104,52 +110,69 @@ bool makes_a_reed(const TiedMotion& candidate, const ScannedSide& top, const Sca
   return static_cast<double>(common) > alike * static_cast<double>(a.size() + b.size() - common);
 }
 
-/// The faces seen from below are those opposite to the ones seen from above, an edge away.
-std::vector<TiedMotion> candidates_by_block(const BlockCorner& top, const BlockCorner& under, const Carrier& carrier) {
-  std::vector<TiedMotion> candidates;
-  std::array<std::size_t, 3> edge_of{0, 1, 2}, face_of{0, 1, 2};
-  do {
-    std::sort(face_of.begin(), face_of.end());
-    do {
-      Eigen::Matrix3d to, from;
-      Eigen::Vector3d opposite = top.corner_mm;
-      for (std::size_t k = 0; k < 3; ++k) {
-        to.col(static_cast<Eigen::Index>(k)) = -top.normals.at(k);
-        from.col(static_cast<Eigen::Index>(k)) = under.normals.at(face_of.at(k));
-        opposite -= carrier.block_edges_mm->at(edge_of.at(k)) * top.normals.at(k);
-      }
-      const Eigen::Matrix3d turn = to * from.transpose();
-      if (turn.determinant() < 0) continue;  // A mirror image is no motion.
-      TiedMotion candidate;
-      candidate.first_from_second.linear() = turn;
-      candidate.first_from_second.translation() = opposite - turn * under.corner_mm;
-      candidate.residual_mm = std::hypot(top.residual_mm, under.residual_mm);
-      candidate.method = "a corner block";
-      // The corner's shift, and the turn as far places that fix nothing else: a turn about one normal moves two of
-      // them.
-      constexpr double lever_mm = 1000.0;
-      const double u_turn = std::hypot(top.u_turn_rad, under.u_turn_rad) * lever_mm * std::sqrt(2.0);
-      candidate.ties.push_back({opposite, top.covariance + turn * under.covariance * turn.transpose() +
-                                              Eigen::Matrix3d::Identity() * square(mm_from_um(carrier.u_size_um))});
-      for (std::size_t k = 0; k < 3; ++k) {
-        candidate.ties.push_back(
-            {opposite + lever_mm * top.normals.at(k), Eigen::Matrix3d::Identity() * square(u_turn)});
-      }
-      candidates.push_back(std::move(candidate));
-    } while (std::next_permutation(face_of.begin(), face_of.end()));
-  } while (std::next_permutation(edge_of.begin(), edge_of.end()));
-  return candidates;
+/// By how much the two outlines miss each other at the reed's ends and sides, at most. The reed's side walls are seen
+/// from above and from below, and so tell ways apart that differ along or across it.
+double outlines_miss(const TiedMotion& candidate, const ScannedSide& top, const ScannedSide& underside) {
+  constexpr std::size_t sample = 20000;
+  const auto over = subsample(top.reed_mm, sample), under = subsample(underside.reed_mm, sample);
+  Eigen::Matrix3d scatter = Eigen::Matrix3d::Zero();
+  Eigen::Vector3d middle = Eigen::Vector3d::Zero();
+  for (const auto& p : over) middle += p / static_cast<double>(over.size());
+  for (const auto& p : over) scatter += (p - middle) * (p - middle).transpose();
+  const Eigen::Matrix3d axes = Eigen::SelfAdjointEigenSolver<Eigen::Matrix3d>(scatter).eigenvectors();
+  double worst = 0.0;
+  for (const Eigen::Index axis : {Eigen::Index{1}, Eigen::Index{2}}) {
+    std::vector<double> a, b;
+    for (const auto& p : over) a.push_back(axes.col(axis).dot(p));
+    for (const auto& p : under) b.push_back(axes.col(axis).dot(candidate.first_from_second * p));
+    std::sort(a.begin(), a.end());
+    std::sort(b.begin(), b.end());
+    constexpr std::size_t one_of = 300;  // Strays.
+    worst = std::max({worst, std::abs(a[a.size() / one_of] - b[b.size() / one_of]),
+                      std::abs(a[a.size() - 1 - a.size() / one_of] - b[b.size() - 1 - b.size() / one_of])});
+  }
+  return worst;
 }
 
-BothSides joined(const TiedMotion& candidate, ScannedSide top, ScannedSide underside) {
-  BothSides sides;
-  sides.top_mm = std::move(top.reed_mm);
-  sides.underside_mm = std::move(underside.reed_mm);
-  transform_in_place(sides.underside_mm, candidate.first_from_second);
-  sides.ties = candidate.ties;
-  sides.method = candidate.method;
-  sides.residual_mm = candidate.residual_mm;
-  return sides;
+/// What ties the two scans: every way, and what to say where there is none.
+struct Ties {
+  std::vector<TiedMotion> ways;
+  std::string problem;
+};
+
+Ties ties_between(const ScannedSide& top, const ScannedSide& underside, const Rig& rig) {
+  const auto above = find_spheres(top.points_mm, top.others, rig.carrier.sphere_diameter_mm);
+  const auto below = find_spheres(underside.points_mm, underside.others, rig.carrier.sphere_diameter_mm);
+  Ties ties{match_spheres(above, below), {}};
+  std::size_t most = 0;
+  for (const auto& way : ties.ways) most = std::max(most, way.ties);
+  std::erase_if(ties.ways, [&](const TiedMotion& way) { return way.ties < most; });
+  if (!ties.ways.empty()) return ties;
+  ties.problem = fmt::format(
+      "three spheres of one arrangement, not in a row, must show in both scans ({} were found in the {}, {} in the {})",
+      above.size(), top.name, below.size(), underside.name);
+  if (!rig.carrier.block_edges_mm) {
+    ties.problem += ", or a corner block whose edges the rig file gives.";
+    return ties;
+  }
+  const BlockSearch one = find_block(top.points_mm, top.others, *rig.carrier.block_edges_mm);
+  const BlockSearch other = find_block(underside.points_mm, underside.others, *rig.carrier.block_edges_mm);
+  if (one.block && other.block) {
+    ties.ways = match_blocks(*one.block, *other.block,
+                             {*rig.carrier.block_edges_mm, mm_from_um(rig.carrier.u_size_um), rig.priors.scale_rel});
+    if (ties.ways.empty()) {
+      ties.problem +=
+          ", or the rig file's block. A block shows in both, but its faces do not lie and lean in the one as in the "
+          "other: are its opposite faces parallel?";
+    }
+    return ties;
+  }
+  ties.problem += ", or the rig file's block.";
+  for (const auto& [side, search] : {std::pair{&top, &one}, std::pair{&underside, &other}}) {
+    if (!search->block)
+      ties.problem += fmt::format(" The {} scan shows no such block: {}.", side->name, search->problem);
+  }
+  return ties;
 }
 
 }  // namespace
@@ -158,43 +181,39 @@ BothSides join_sides(Cloud first, Cloud second, const Rig& rig) {
   const double step_u_mm = std::max(first.height_step_u_mm, second.height_step_u_mm);
   ScannedSide top = side_from(std::move(first), rig, "first"), underside = side_from(std::move(second), rig, "second");
   if (top.flatness_mm < underside.flatness_mm) std::swap(top, underside);
-  const auto top_spheres = find_spheres(top.points_mm, top.others, rig.carrier.sphere_diameter_mm);
-  const auto under_spheres = find_spheres(underside.points_mm, underside.others, rig.carrier.sphere_diameter_mm);
-  std::vector<TiedMotion> candidates = match_spheres(top_spheres, under_spheres);
-  std::size_t most = 0;
-  for (const auto& c : candidates) most = std::max(most, c.ties.size());
-  std::erase_if(candidates, [&](const TiedMotion& c) { return c.ties.size() < most; });
-  if (candidates.empty() && rig.carrier.block_edges_mm) {
-    const auto above = find_block(top.points_mm, top.others, *rig.carrier.block_edges_mm);
-    const auto below = find_block(underside.points_mm, underside.others, *rig.carrier.block_edges_mm);
-    if (above && below) candidates = candidates_by_block(*above, *below, rig.carrier);
-  }
-  if (candidates.empty()) {
+  auto [ways, problem] = ties_between(top, underside, rig);
+  if (ways.empty()) {
     throw NotMeasurable(
-        "the two sides cannot be put together: three spheres of one arrangement, not in a row, must show in both scans "
-        "(" +
-        std::to_string(top_spheres.size()) + " were found in one, " + std::to_string(under_spheres.size()) +
-        " in the other), or a corner block whose edges the rig file gives. The reed's own sides leave its thickness "
-        "undetermined: they do not fix the height. Fix spheres to the carrier, or scan the reed on a plate.");
+        "the two sides cannot be put together: " + problem +
+        " The reed's own sides leave its thickness undetermined: they do not fix the height. Fix spheres "
+        "to the carrier, or scan the reed on a plate.");
   }
-  std::erase_if(candidates, [&](const TiedMotion& c) { return !makes_a_reed(c, top, underside); });
-  if (candidates.empty()) {
+  std::erase_if(ways, [&](const TiedMotion& way) { return !makes_a_reed(way, top, underside); });
+  if (ways.empty()) {
     throw NotMeasurable(
         "the two scans' spheres or blocks fit together, but then top and underside make no reed. Scan one and the same "
         "reed from both sides, and leave it, the spheres and the block where they are in between.");
   }
-  std::sort(candidates.begin(), candidates.end(),
-            [](const TiedMotion& a, const TiedMotion& b) { return a.residual_mm < b.residual_mm; });
-  for (const auto& other : candidates) {
-    constexpr double same_mm = 0.5;
-    if (difference(candidates.front(), other, underside.reed_mm) > same_mm) {
-      throw NotMeasurable(
-          "the two sides fit together in more than one way: the spheres' arrangement, or the block, looks alike after "
-          "a "
-          "turn. Use spheres at unlike distances, or a block with unlike edges.");
-    }
+  double least_miss = 1e300;
+  for (const auto& way : ways) least_miss = std::min(least_miss, outlines_miss(way, top, underside));
+  constexpr double clearly_mm = 0.4;
+  std::erase_if(ways,
+                [&](const TiedMotion& way) { return outlines_miss(way, top, underside) > least_miss + clearly_mm; });
+  std::stable_sort(ways.begin(), ways.end(),
+                   [](const TiedMotion& a, const TiedMotion& b) { return a.residual_mm < b.residual_mm; });
+  for (const auto& other : ways) {
+    if (!are_apart(ways.front(), other, underside.reed_mm)) continue;
+    throw NotMeasurable(
+        "the two sides fit together in more than one way: the spheres' arrangement, or the block, looks alike after a "
+        "turn, or the block's edges differ by less than the scans can tell. Use spheres at unlike distances, or a "
+        "block "
+        "whose edges differ by a millimetre or more.");
   }
-  BothSides sides = joined(candidates.front(), std::move(top), std::move(underside));
+  BothSides sides;
+  sides.top_mm = std::move(top.reed_mm);
+  sides.underside_mm = std::move(underside.reed_mm);
+  transform_in_place(sides.underside_mm, ways.front().first_from_second);
+  sides.tie = std::move(ways.front());
   sides.height_step_u_mm = step_u_mm;
   return sides;
 }
@@ -214,7 +233,6 @@ BothSides sides_of(const Cloud& closed, const Rig& rig) {
     if (count > most) most = count, down = normals.col(i);
   }
   BothSides sides;
-  sides.method = "one closed surface";
   std::vector<Eigen::Index> top, underside;
   for (Eigen::Index i = 0; i < normals.cols(); ++i) {
     constexpr float table_at_least = 0.94F, top_at_most = -0.25F;  // 20 degrees off; up to 75 degrees steep.
