@@ -18,6 +18,7 @@ namespace {
 
 constexpr double kTwoDegrees = 0.035;
 constexpr std::size_t kFewestPoints = 80;
+constexpr PlaneSettling kSettle{0.2, 0.25, kFewestPoints};
 
 /// Points of one plane that hang together.
 struct Patch {
@@ -25,30 +26,6 @@ struct Patch {
   std::vector<Eigen::Vector3d> points;
   Eigen::Vector3d middle = Eigen::Vector3d::Zero();
 };
-
-/// The plane through the points near `plane`, refitted until only they count. The scatter is taken about the plane, not
-/// about its points' median: while a strip of a neighbouring face still draws the plane aside, the limit stays wide.
-std::optional<FoundPlane> settled(const std::vector<Eigen::Vector3d>& points, Plane plane) {
-  constexpr double first_mm = 0.2, farthest_mm = 0.25, least_mm = 1e-3;
-  constexpr int refits = 10;
-  FoundPlane found{plane, 0.0, first_mm, 0};
-  std::vector<Eigen::Vector3d> own;
-  for (int i = 0; i < refits; ++i) {
-    own.clear();
-    std::vector<double> heights;
-    for (const auto& p : points) {
-      if (std::abs(found.plane.height(p)) < found.limit_mm) own.push_back(p);
-    }
-    if (own.size() < kFewestPoints) return std::nullopt;
-    found.plane = total_least_squares(own);
-    for (const auto& p : own) heights.push_back(found.plane.height(p));
-    found.sigma_mm = mad_sigma(heights, 0.0);
-    constexpr double sure = 4.5;
-    found.limit_mm = std::clamp(sure * found.sigma_mm, least_mm, farthest_mm);
-    found.inliers = own.size();
-  }
-  return found;
-}
 
 /// Two hints may settle on one face.
 bool holds(const std::vector<Patch>& patches, const Plane& plane, const Eigen::Vector3d& middle) {
@@ -63,7 +40,7 @@ bool holds(const std::vector<Patch>& patches, const Plane& plane, const Eigen::V
 std::vector<Patch> patches_of(const std::vector<Eigen::Vector3d>& points, double longest_mm) {
   std::vector<Patch> patches;
   for (const Plane& hint : consensus_planes(points)) {
-    const auto found = settled(points, hint);
+    const auto found = settle_plane(points, hint, kSettle);
     if (!found) continue;
     std::vector<Eigen::Vector3d> own;
     for (const auto& p : points) {
@@ -214,7 +191,7 @@ std::vector<Eigen::Vector3d> inner_points(const Patch& patch, const std::vector<
 /// Least-squares plane of a face with everything but the level of its noise.
 std::optional<FittedFace> fitted(const Patch& patch, const std::vector<Patch>& faces) {
   const auto inner = inner_points(patch, faces);
-  const auto found = settled(inner, patch.plane);
+  const auto found = settle_plane(inner, patch.plane, kSettle);
   if (!found) return std::nullopt;
   FittedFace fit;
   fit.face.normal = found->plane.normal.dot(patch.plane.normal) > 0.0 ? found->plane.normal : -found->plane.normal;

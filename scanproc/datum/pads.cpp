@@ -10,6 +10,7 @@
 #include "scanproc/core/linear_fit.h"
 #include "scanproc/core/statistics.h"
 #include "scanproc/datum/clusters.h"
+#include "scanproc/datum/consensus.h"
 #include "scanproc/datum/plane_search.h"
 #include "scanproc/datum/points.h"
 
@@ -57,7 +58,12 @@ std::optional<PadsInView> take_plane(const Eigen::Matrix3Xd& points, std::vector
     for (std::size_t i = 0; i < part.points.size(); i += step) own.emplace_back(points.col(part.points[i]));
   }
   constexpr double tolerance_mm = 0.1;
-  const auto found = find_plane(own, tolerance_mm, 3.0 * tolerance_mm);
+  PlaneConsensus one;
+  one.most = 1;
+  const auto hint = consensus_planes(own, one);
+  if (hint.empty()) return std::nullopt;
+  constexpr std::size_t fewest = 50;
+  const auto found = settle_plane(own, hint.front(), {2.0 * tolerance_mm, 3.0 * tolerance_mm, fewest});
   if (!found) return std::nullopt;
   PadsInView view;
   std::vector<Cluster> rest;

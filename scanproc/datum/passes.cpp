@@ -1,24 +1,19 @@
 #include "scanproc/datum/passes.h"
 
 #include <fmt/format.h>
-#include <open3d/pipelines/registration/GlobalOptimization.h>
-#include <open3d/pipelines/registration/GlobalOptimizationConvergenceCriteria.h>
-#include <open3d/pipelines/registration/GlobalOptimizationMethod.h>
-#include <open3d/pipelines/registration/PoseGraph.h>
 
 #include <Eigen/LU>
 #include <algorithm>
 #include <cmath>
-#include <memory>
 #include <optional>
 
 #include "scanproc/core/error.h"
 #include "scanproc/core/statistics.h"
 #include "scanproc/core/units.h"
 #include "scanproc/datum/clusters.h"
+#include "scanproc/datum/joining_part.h"
 #include "scanproc/datum/plate.h"
 #include "scanproc/datum/points.h"
-#include "scanproc/datum/shape_registration.h"
 #include "scanproc/datum/ties.h"
 
 namespace canewise {
@@ -105,7 +100,7 @@ double difference(const Eigen::Isometry3d& a, const Eigen::Isometry3d& b, const 
 }
 
 std::optional<Link> by_shape(const Pass& first, const Pass& second, std::size_t i, std::size_t k) {
-  const auto fits = fits_by_shape(first.levelled, second.levelled);
+  const auto fits = joining_part().fits_by_shape(first.levelled, second.levelled);
   if (fits.empty()) return std::nullopt;
   const ShapeFit& best = fits.front();
   const auto score = [](const ShapeFit& f) { return f.agreement.share * f.agreement.places; };
@@ -139,7 +134,6 @@ std::optional<Link> link_between(const Pass& first, const Pass& second, std::siz
 std::vector<Eigen::Isometry3d> solve_graph(std::size_t count,
                                            const std::vector<std::vector<std::optional<Link>>>& links,
                                            const std::string& open) {
-  namespace registration = open3d::pipelines::registration;
   std::vector<std::optional<Eigen::Isometry3d>> place(count);
   place[0] = Eigen::Isometry3d::Identity();
   // Along the links from the first pass on, for a start.
@@ -152,46 +146,23 @@ std::vector<Eigen::Isometry3d> solve_graph(std::size_t count,
       }
     }
   }
+  std::vector<Eigen::Isometry3d> places;
   for (std::size_t i = 0; i < count; ++i) {
     if (!place[i]) {
       if (!open.empty()) throw NotMeasurable(open);
       throw NotMeasurable(fmt::format(
           "scan {} fits none of the others: they show too little of the reed in common, or not the same reed.", i + 1));
     }
+    places.push_back(*place[i]);
   }
-  registration::PoseGraph graph;
-  for (const auto& p : place) graph.nodes_.emplace_back(p->matrix());
-  std::size_t edges = 0;
+  std::vector<PoseLink> graph;
   for (std::size_t i = 0; i < count; ++i) {
     for (std::size_t k = i + 1; k < count; ++k) {
-      if (!links[i][k]) continue;
-      // The library orders turn before shift.
-      Matrix6d information = (links[i][k]->covariance + 1e-10 * Matrix6d::Identity()).inverse();
-      Matrix6d ordered;
-      ordered << information.bottomRightCorner<3, 3>(), information.bottomLeftCorner<3, 3>(),
-          information.topRightCorner<3, 3>(), information.topLeftCorner<3, 3>();
-      graph.edges_.emplace_back(static_cast<int>(k), static_cast<int>(i), links[i][k]->first_from_second.matrix(),
-                                ordered, k != i + 1);
-      ++edges;
+      if (links[i][k]) graph.push_back({i, k, links[i][k]->first_from_second, links[i][k]->covariance});
     }
   }
-  if (edges >= count) {  // With a loop there is something to even out.
-    registration::GlobalOptimizationOption option;
-    option.reference_node_ = 0;
-    option.edge_prune_threshold_ = 0.0;
-    registration::GlobalOptimization(graph, registration::GlobalOptimizationLevenbergMarquardt(),
-                                     registration::GlobalOptimizationConvergenceCriteria(), option);
-  }
-  std::vector<Eigen::Isometry3d> places;
-  for (const auto& node : graph.nodes_) {
-    Eigen::Isometry3d p;
-    p.matrix() = node.pose_;
-    places.push_back(p);
-  }
-  // The first pass stays where it is.
-  const Eigen::Isometry3d back = places.front().inverse();
-  for (auto& p : places) p = back * p;
-  return places;
+  if (graph.size() < count) return places;  // Without a loop there is nothing to even out.
+  return joining_part().even_out(places, graph);
 }
 
 }  // namespace

@@ -104,24 +104,50 @@ std::optional<FoundPlane> find_plane(const std::vector<Eigen::Vector3d>& points,
 }
 
 double local_scatter(const std::vector<Eigen::Vector3d>& points) {
-  constexpr std::size_t places = 80, neighbours = 14;
-  if (points.size() < 2 * neighbours) return std::nan("");
-  std::vector<double> deviations, distances(points.size());
-  std::vector<std::size_t> order(points.size());
-  const std::size_t step = std::max<std::size_t>(1, points.size() / places);
-  for (std::size_t k = step / 2; k < points.size(); k += step) {
-    for (std::size_t i = 0; i < points.size(); ++i) distances[i] = (points[i] - points[k]).squaredNorm();
+  constexpr std::size_t enough = 6000, places = 60, neighbours = 14;
+  std::vector<Eigen::Vector3d> few;
+  for (std::size_t i = 0; i < points.size(); i += std::max<std::size_t>(1, points.size() / enough))
+    few.push_back(points[i]);
+  if (few.size() < 2 * neighbours) return std::nan("");
+  std::vector<double> deviations, distances(few.size());
+  std::vector<std::size_t> order(few.size());
+  const std::size_t step = std::max<std::size_t>(1, few.size() / places);
+  for (std::size_t k = step / 2; k < few.size(); k += step) {
+    for (std::size_t i = 0; i < few.size(); ++i) distances[i] = (few[i] - few[k]).squaredNorm();
     std::iota(order.begin(), order.end(), 0U);
     std::nth_element(order.begin(), order.begin() + neighbours, order.end(),
                      [&](std::size_t a, std::size_t b) { return distances[a] < distances[b]; });
     std::vector<Eigen::Vector3d> near;
-    for (std::size_t i = 0; i < neighbours; ++i) near.push_back(points[order[i]]);
+    for (std::size_t i = 0; i < neighbours; ++i) near.push_back(few[order[i]]);
     const Plane plane = total_least_squares(near);
     double sum = 0.0;
     for (const auto& p : near) sum += square(plane.height(p));
     deviations.push_back(std::sqrt(sum / (neighbours - 3)));
   }
   return median(std::move(deviations));
+}
+
+std::optional<FoundPlane> settle_plane(const std::vector<Eigen::Vector3d>& points, const Plane& guess,
+                                       const PlaneSettling& options) {
+  constexpr double least_mm = 1e-3, sure = 4.5;
+  constexpr int refits = 10;
+  FoundPlane found{guess, 0.0, options.first_mm, 0};
+  std::vector<Eigen::Vector3d> own;
+  std::vector<double> heights;
+  for (int i = 0; i < refits; ++i) {
+    own.clear();
+    heights.clear();
+    for (const auto& p : points) {
+      if (std::abs(found.plane.height(p)) < found.limit_mm) own.push_back(p);
+    }
+    if (own.size() < options.fewest) return std::nullopt;
+    found.plane = total_least_squares(own);
+    for (const auto& p : own) heights.push_back(found.plane.height(p));
+    found.sigma_mm = mad_sigma(heights, 0.0);
+    found.limit_mm = std::clamp(sure * found.sigma_mm, least_mm, options.farthest_mm);
+    found.inliers = own.size();
+  }
+  return found;
 }
 
 }  // namespace canewise

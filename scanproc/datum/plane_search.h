@@ -44,4 +44,16 @@ enum class PlaneWanted { largest, ground };
 /// NaN where no neighbourhood holds enough points.
 [[nodiscard]] double local_scatter(const std::vector<Eigen::Vector3d>& points);
 
+struct PlaneSettling {
+  double first_mm = 0.2;      ///< How far points may lie off the guess...
+  double farthest_mm = 0.25;  ///< ...and off the plane at last, however much they scatter.
+  std::size_t fewest = 80;    ///< Points.
+};
+
+/// The plane of the points about a guess, refitted until those within 4.5 standard deviations count and no others. The
+/// scatter is taken about the plane, not about its points' median: while a strip of a neighbouring face still draws the
+/// plane aside, the limit stays wide. Empty where too few points lie there.
+[[nodiscard]] std::optional<FoundPlane> settle_plane(const std::vector<Eigen::Vector3d>& points, const Plane& guess,
+                                                     const PlaneSettling& options);
+
 }  // namespace canewise

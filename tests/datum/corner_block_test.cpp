@@ -127,12 +127,12 @@ TEST(CornerBlock, ReadmesIsFoundInEveryTurnAndTilt) {
 }
 
 TEST(CornerBlock, ABitOfFurtherFacesDoesNotDisturb) {
-  constexpr std::uint64_t scans = 10;
+  constexpr std::uint64_t scans = 6;
   for (const auto& scanner : kScanners) {
     for (const double strip_mm : {0.6, 2.5}) {
       const Study study = study_of(scanner, true, strip_mm, scans);
       EXPECT_EQ(study.found, study.asked) << testing::PrintToString(study.problems);
-      EXPECT_LT(study.worst, 4.5);  // Of 60 values one lies beyond 2.6.
+      EXPECT_LT(study.worst, 4.5);  // Of 36 values one lies beyond 2.4.
     }
   }
 }
