@@ -143,7 +143,7 @@ TEST_P(EveryEncoding, AFileCutAnywhereIsRefused) {
   const std::string whole = square(GetParam(), true);
   const std::size_t body = whole.find("end_header\n") + 11;
   // Of a text the last word may lose its end and still be a number; its last line is left out.
-  const std::size_t end = GetParam() == Encoding::ascii ? whole.rfind("\n", whole.size() - 2) - 1 : whole.size();
+  const std::size_t end = GetParam() == Encoding::ascii ? whole.rfind('\n', whole.size() - 2) - 1 : whole.size();
   for (std::size_t left = body; left < end; ++left)
     EXPECT_THAT(refusal(whole.substr(0, left)), HasSubstr("cut short")) << left;
 }
