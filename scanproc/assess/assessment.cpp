@@ -1,5 +1,7 @@
 #include "scanproc/assess/assessment.h"
 
+#include <algorithm>
+
 #include "scanproc/assess/target_file.h"
 
 namespace canewise {
@@ -26,7 +28,25 @@ Assessment assess(const ThicknessMap& map, const Aligned& aligned, const Instrum
     assessment.target = compare_with_target(map, assessment.zones, aligned.outline, assessment.cut, *target);
     assessment.target->chosen_by_user = chosen != nullptr;
   }
+  assessment.faults =
+      find_faults(map, aligned.outline, assessment.zones, assessment.target ? &*assessment.target : nullptr);
   return assessment;
+}
+
+const Fault* fault_of(const Assessment& assessment, const ZoneBalance& zone) {
+  const Side thicker = zone.difference.mean_mm > 0.0 ? Side::right : Side::left;
+  const auto label = ZoneMap::label_of(zone.along, zone.across);
+  const Fault* found = nullptr;
+  std::ptrdiff_t most = 0;
+  for (const Fault& fault : assessment.faults) {
+    if (fault.thicker != thicker) continue;
+    const auto cells = std::count_if(fault.cell_indices.begin(), fault.cell_indices.end(),
+                                     [&](Eigen::Index cell) { return assessment.zones.label.data()[cell] == label; });
+    if (cells <= most) continue;
+    most = cells;
+    found = &fault;
+  }
+  return found;
 }
 
 }  // namespace canewise

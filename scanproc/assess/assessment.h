@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "scanproc/assess/balance.h"
+#include "scanproc/assess/faults.h"
 #include "scanproc/assess/features.h"
 #include "scanproc/assess/target.h"
 #include "scanproc/assess/zones.h"
@@ -21,8 +22,12 @@ struct Assessment {
   ZoneMap zones;
   std::vector<ZoneThickness> zone_thickness;  ///< All 24 half zones.
   Balance balance;
+  std::vector<Fault> faults;               ///< Where the sides differ, by cells; verdicts are the zones'.
   std::optional<TargetComparison> target;  ///< Empty where no target fits the instrument.
 };
+
+/// The fault that most of a zone's difference belongs to; null where the zone lies in none.
+[[nodiscard]] const Fault* fault_of(const Assessment& assessment, const ZoneBalance& zone);
 
 /// `chosen` is the player's target; null compares with the nearest built-in.
 [[nodiscard]] Assessment assess(const ThicknessMap& map, const Aligned& aligned, const Instrument& instrument,

@@ -1,5 +1,6 @@
 #include "scanproc/pipeline/check_result.h"
 
+#include <algorithm>
 #include <cmath>
 #include <stdexcept>
 
@@ -38,11 +39,19 @@ void check(const ThicknessMap& map) {
          "the map's noise is impossible");
 }
 
-void check(const Assessment& assessment) {
+void check(const Assessment& assessment, const Grid& grid) {
   expect(between(assessment.cut.vamp_length_mm.value, 1.0, kLongest_mm), "the vamp's length is impossible");
   expect(assessment.zone_thickness.size() == 24 && assessment.balance.zones.size() == 12, "zones are missing");
   for (const ZoneBalance& zone : assessment.balance.zones)
     expect(zone.tolerance_mm > 0.0, "a zone's tolerance is impossible");
+  for (const Fault& fault : assessment.faults) {
+    expect(fault.tolerance_mm > 0.0 && between(fault.from_mm, -kLongest_mm, kLongest_mm) &&
+               between(fault.to_mm, -kLongest_mm, kLongest_mm),
+           "a fault's place is impossible");
+    expect(std::all_of(fault.cell_indices.begin(), fault.cell_indices.end(),
+                       [&](Eigen::Index cell) { return cell >= 0 && cell < grid.rows * grid.columns; }),
+           "a fault lies off the map");
+  }
   if (!assessment.target) return;
   const Target& target = assessment.target->target;
   for (const Eigen::ArrayXXd* field : {&target.thickness_mm, &target.tolerance_mm}) {
@@ -88,7 +97,7 @@ void check(const ScrapePlan& plan) {
 void check(const Result& result) {
   check(result.outline);
   check(result.map);
-  check(result.assessment);
+  check(result.assessment, result.map.grid);
   check(result.mechanics, result.map.grid);
   check(result.plan);
   expect(between(result.player.depth_per_stroke_um, 1e-3, 1e3) && between(result.player.tool_width_mm, 1e-3, 1e3) &&

@@ -98,7 +98,7 @@ class Comparer {
     out_.grid = before_.map.grid;
     out_.left_right_only = before_.state != after_.state;
     find_clip();
-    planned_mm_ = removal_of(out_.grid, before_.plan.steps);
+    planned_mm_ = whole_plan_mm_ = removal_of(out_.grid, before_.plan.steps);
     subtract();
     spread_shapes();
     if (out_.left_right_only) {
@@ -405,27 +405,31 @@ class Comparer {
     for (const ScrapeStep& step : before_.plan.steps) {
       RemovedStep removed;
       removed.where = step.where;
-      removed.planned_um = step.depth_um;
-      const CellMean mean = mean_where([&](Eigen::Index r, Eigen::Index c) {
+      const auto here = [&](Eigen::Index r, Eigen::Index c) {
         return out_.grid.x_mm(r) > out_.clipped_mm + 0.3 && holds(step.polygon, out_.grid.x_mm(r), out_.grid.y_mm(c));
-      });
+      };
+      const CellMean mean = mean_where(here);
+      // What all steps together were to leave here, with the tool's soft borders: layers of one fault lie over each
+      // other.
+      const double planned_mm = mean_where(whole_plan_mm_, here).planned_mm;
+      removed.planned_um = mean.cells > 0 ? um_from_mm(planned_mm) : step.depth_um;
       constexpr Eigen::Index fewest = 8;
       // What came off both sides alike shows in no left-right difference.
       constexpr double whole = 0.9;
-      const bool hidden = out_.left_right_only && !(um_from_mm(mean.planned_mm) > whole * step.depth_um);
+      const bool hidden = out_.left_right_only && !(mean.planned_mm > whole * planned_mm);
       if (mean.cells < fewest || hidden) {
         removed.removed_um = removed.u_um = std::nan("");
       } else {
         removed.removed_um = um_from_mm(mean.mean_mm);
         removed.u_um = um_from_mm(mean.u_mm);
         removed.as_planned =
-            judge(removed.removed_um - step.depth_um, removed.u_um, -tolerated_um(step), tolerated_um(step));
+            judge(removed.removed_um - removed.planned_um, removed.u_um, -tolerated_um(removed), tolerated_um(removed));
       }
       out_.steps.push_back(std::move(removed));
     }
   }
 
-  static double tolerated_um(const ScrapeStep& step) { return std::max(5.0, 0.25 * step.depth_um); }
+  static double tolerated_um(const RemovedStep& step) { return std::max(5.0, 0.25 * step.planned_um); }
 
   /// The plan as far as its strokes were made.
   std::vector<ScrapeStep> worked_steps() const {
@@ -505,6 +509,7 @@ class Comparer {
   Comparison out_;
   std::vector<Shape> shapes_;
   Field planned_mm_;      ///< As removed_mm: off each cell, or left over right.
+  Field whole_plan_mm_;   ///< Off each cell.
   Eigen::MatrixXd root_;  ///< Of the fitted shapes' covariance.
   double shift_mm_ = 0.0, swelling_spread_ = 0.0;
   double variance_ = 0.0;  ///< Over n cells a mean has this over n: neighbours' correlation is in it.

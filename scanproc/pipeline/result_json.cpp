@@ -86,6 +86,12 @@ NLOHMANN_JSON_SERIALIZE_ENUM(AcrossBand,
 NLOHMANN_JSON_SERIALIZE_ENUM(Side, {{Side::left, "left"}, {Side::right, "right"}})
 NLOHMANN_JSON_SERIALIZE_ENUM(StepAim,
                              {{StepAim::balance, "balance"}, {StepAim::target, "target"}, {StepAim::softer, "softer"}})
+NLOHMANN_JSON_SERIALIZE_ENUM(AtFault, {{AtFault::cannot_tell, "cannot tell"},
+                                       {AtFault::thicker_side, "the thicker side"},
+                                       {AtFault::thinner_side, "the thinner side"}})
+NLOHMANN_JSON_SERIALIZE_ENUM(FaultWitness, {{FaultWitness::none, "none"},
+                                            {FaultWitness::own_profile, "the reed's own profile"},
+                                            {FaultWitness::target, "the player's target"}})
 NLOHMANN_JSON_SERIALIZE_ENUM(PlanStatus, {{PlanStatus::cannot_tell, "cannot tell"},
                                           {PlanStatus::nothing_to_do, "nothing to do"},
                                           {PlanStatus::steps, "steps"},
@@ -152,6 +158,8 @@ NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(ZoneThickness, zone, thickness)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(ZoneBalance, along, across, difference, tolerance_mm, verdict, worst_mm, worst_x_mm,
                                    worst_y_mm, area_beyond_u_mm2, volume_mm3, u_volume_mm3, smallest_visible_mm,
                                    surely_outside_mm)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(Fault, thicker, across, in_heart, from_mm, to_mm, difference_mm, u_mm, peak_mm,
+                                   tolerance_mm, at_fault, witness, cell_indices)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(ZoneDeviation, zone, deviation, target_mm, tolerance_mm, verdict)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(PlanPoint, x_mm, y_mm)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(ScrapeStep, aim, side, across, along, from_mm, to_mm, polygon, depth_um, u95_um,
@@ -425,6 +433,7 @@ Mechanics mechanics_from(const json& object) {
 
 json json_from(const ScrapePlan& plan) {
   json object = plan;
+  for (std::size_t k = 0; k < plan.steps.size(); ++k) object["steps"][k]["for_bending"] = plan.steps[k].for_bending;
   json& figures = object["figures"] = json::object();
   for (const PlannedFigure& planned : plan.figures)
     figures[kFigureKeys.at(index_of(planned.figure))] = {{"before", planned.before}, {"after", planned.after}};
@@ -435,6 +444,10 @@ json json_from(const ScrapePlan& plan) {
 
 ScrapePlan plan_from(const json& object) {
   auto plan = object.get<ScrapePlan>();
+  for (std::size_t k = 0; k < plan.steps.size(); ++k) {
+    const json& step = object.at("steps").at(k);
+    if (step.contains("for_bending")) step.at("for_bending").get_to(plan.steps[k].for_bending);
+  }
   if (!object.contains("figures")) return plan;  // Results of before have none.
   for (const BendingFigure figure : kBendingFigures) {
     const char* key = kFigureKeys.at(index_of(figure));
@@ -534,6 +547,7 @@ std::string json_from_result(const Result& r) {
                 {"balance",
                  {{"verdict", r.assessment.balance.verdict},
                   {"zones", r.assessment.balance.zones},
+                  {"faults", r.assessment.faults},
                   {"u_difference_mm", r.assessment.balance.u_difference_mm}}},
                 {"relative_thickness_mm", r.relative_thickness_mm},
                 {"texture", r.texture},
@@ -598,6 +612,8 @@ Result result_from_json(const std::string& text, const std::string& where) {
     document.at("zones").get_to(r.assessment.zone_thickness);
     document.at("balance").at("verdict").get_to(r.assessment.balance.verdict);
     document.at("balance").at("zones").get_to(r.assessment.balance.zones);
+    if (document.at("balance").contains("faults"))  // Results of before have none.
+      document.at("balance").at("faults").get_to(r.assessment.faults);
     r.assessment.balance.difference_mm = difference_of_sides(r.map);
     // Results of before have none: no pair of cells then tells anything by itself.
     Field& u_difference = r.assessment.balance.u_difference_mm;

@@ -9,6 +9,7 @@
 #include "scanproc/report/numbers.h"
 #include "scanproc/report/pictures.h"
 #include "scanproc/report/reed_drawing.h"
+#include "scanproc/scrape/scrape_region.h"
 
 namespace canewise {
 namespace {
@@ -90,7 +91,7 @@ std::string balance_png(const Result& result) {
   canvas.line(view.at(0, 0), view.at(shown_mm, 0), kInk, 0.8, true);
   for (const auto& step : result.plan.steps) {
     std::vector<CanvasPoint> polygon;
-    for (const auto& p : step.polygon) polygon.push_back(view.at(p.x_mm, p.y_mm));
+    for (const auto& p : on_reed(step.polygon, result.outline)) polygon.push_back(view.at(p.x_mm, p.y_mm));
     canvas.polyline(polygon, kInk, 3.0, true);
   }
   canvas.polyline(rim_of(result.outline, view, shown_mm), kInk, 1.5, true);

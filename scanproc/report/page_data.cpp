@@ -13,6 +13,7 @@
 #include "scanproc/report/cautions_box.h"
 #include "scanproc/report/page_frame.h"
 #include "scanproc/report/reed_drawing.h"
+#include "scanproc/scrape/scrape_region.h"
 #include "scanproc/scrape/scrape_steps.h"
 
 namespace canewise {
@@ -95,11 +96,11 @@ json band_of(const Result& result, const Target& target, double e) {
   return band;
 }
 
-json plan_of(const ScrapePlan& plan) {
+json plan_of(const ScrapePlan& plan, const Outline& outline) {
   json steps = json::array();
   for (const ScrapeStep& step : plan.steps) {
     json polygon = json::array();
-    for (const PlanPoint& p : step.polygon) polygon.push_back({p.x_mm, p.y_mm});
+    for (const PlanPoint& p : on_reed(step.polygon, outline)) polygon.push_back({p.x_mm, p.y_mm});
     steps.push_back({{"where", step.where},
                      {"stop", step.stop},
                      {"side", name_of(step.side)},
@@ -107,6 +108,7 @@ json plan_of(const ScrapePlan& plan) {
                      {"aim", step.aim == StepAim::balance  ? "balance"
                              : step.aim == StepAim::target ? "target"
                                                            : "softer"},
+                     {"for_bending", step.for_bending},
                      {"pause", strokes_between_tests(step.strokes)},
                      {"depth_um", step.depth_um},
                      {"strokes", step.strokes},
@@ -155,6 +157,36 @@ json bending_of(const Mechanics& m) {
           {"compliance", std::move(along)}};
 }
 
+/// What headline and plan name, so that the read-out at the cursor names it too.
+json faults_of(const Assessment& assessment) {
+  json faults = json::array();
+  for (const Fault& fault : assessment.faults) {
+    const bool thin = fault.at_fault == AtFault::thinner_side;
+    faults.push_back({{"side", name_of(thin ? fault.thinner() : fault.thicker)},
+                      {"across", name_of(fault.across)},
+                      {"in_heart", fault.in_heart},
+                      {"from_mm", fault.from_mm},
+                      {"to_mm", fault.to_mm},
+                      {"difference_um", um_from_mm(fault.difference_mm)},
+                      {"u95_um", um_from_mm(kCoverage95 * fault.u_mm)},
+                      {"tolerance_um", um_from_mm(fault.tolerance_mm)},
+                      {"thin", thin}});
+  }
+  return faults;
+}
+
+/// Every cell's fault, -1 where there is none.
+Field fault_field(const Result& r) {
+  Field field = Field::Constant(r.map.grid.rows, r.map.grid.columns, -1.0F);
+  for (std::size_t k = 0; k < r.assessment.faults.size(); ++k) {
+    for (const Eigen::Index cell : r.assessment.faults[k].cell_indices) {
+      const Eigen::Index row = cell % field.rows(), column = cell / field.rows();
+      field(row, column) = field(row, r.map.grid.mirrored(column)) = static_cast<float>(k);
+    }
+  }
+  return field;
+}
+
 json document_of(const Result& r) {
   const Grid& grid = r.map.grid;
   json half_width = json::array();
@@ -163,6 +195,7 @@ json document_of(const Result& r) {
   fields["difference"] = packed_um(r.assessment.balance.difference_mm);
   fields["u95_difference"] = packed_u95_um(r.assessment.balance.u_difference_mm);
   fields["zone"] = packed(Field(r.assessment.zones.label.cast<float>()));
+  fields["fault"] = packed(fault_field(r));
   json document{{"version", kResultVersion},
                 {"kind", "reed"},
                 {"title", kind_of(r)},
@@ -176,7 +209,8 @@ json document_of(const Result& r) {
                 {"limits", {{"t", ZoneLimits::t}, {"e", ZoneLimits::e}}},
                 {"verdict", name_of(r.assessment.balance.verdict)},
                 {"zones", zones_of(r.assessment.balance)},
-                {"plan", plan_of(r.plan)},
+                {"faults", faults_of(r.assessment)},
+                {"plan", plan_of(r.plan, r.outline)},
                 {"bars", bars_of(r.plan.figures)},
                 {"imbalance_tolerance", kImbalanceTolerance},
                 {"bending", bending_of(r.mechanics)},

@@ -24,6 +24,7 @@ std::string_view purpose_of(const ScrapeStep& step, const ScrapePlan& plan) {
   const double here = step.side == Side::right ? plan.cane_right_over_left : -plan.cane_right_over_left;
   switch (step.aim) {
     case StepAim::balance:
+      if (step.for_bending) return "because this side bends more stiffly, though the map finds the cane even here";
       return here > stiffer ? "because the cane is stiffer on this side" : "to match the other side";
     case StepAim::target:
       return "to come nearer to your target";

@@ -7,6 +7,7 @@
 #include "scanproc/core/units.h"
 #include "scanproc/report/comparison_outputs.h"
 #include "scanproc/report/reed_drawing.h"
+#include "scanproc/scrape/scrape_region.h"
 
 namespace canewise {
 namespace {
@@ -59,7 +60,7 @@ std::string removal_png(const Comparison& comparison, const Result& before) {
   for (const ScrapeStep& step : before.plan.steps) {
     std::vector<CanvasPoint> polygon;
     double mean_y = 0.0;
-    for (const auto& p : step.polygon) {
+    for (const auto& p : on_reed(step.polygon, before.outline)) {
       polygon.push_back(view.at(p.x_mm, p.y_mm));
       mean_y += p.y_mm / static_cast<double>(step.polygon.size());
     }

@@ -7,6 +7,7 @@
 #include "scanproc/report/cautions_box.h"
 #include "scanproc/report/pictures.h"
 #include "scanproc/report/reed_drawing.h"
+#include "scanproc/scrape/scrape_region.h"
 
 namespace canewise {
 namespace {
@@ -40,7 +41,7 @@ void draw_plan(Canvas& canvas, const Result& result, const ReedView& view, doubl
   for (const auto& step : result.plan.steps) {
     std::vector<CanvasPoint> polygon;
     Place place{&step, places.size() + 1, {}};
-    for (const auto& p : step.polygon) {
+    for (const auto& p : on_reed(step.polygon, result.outline)) {
       polygon.push_back(view.at(p.x_mm, p.y_mm));
       place.middle.x += polygon.back().x / static_cast<double>(step.polygon.size());
       place.middle.y += polygon.back().y / static_cast<double>(step.polygon.size());

@@ -13,8 +13,11 @@ namespace {
 constexpr double kBeyondSurplus = 3.0;
 constexpr double kAtTheTip = 2.0;  ///< Common practice: nobody likes to touch the tip.
 /// What missing a goal costs, so that nothing but a limit keeps it from being reached: cubic millimetres for a zone's
-/// area times a millimetre, for the whole of an imbalance, and for a newton per millimetre.
-constexpr double kPerZone = 30.0, kPerImbalance = 1e4, kPerStiffness = 1e5, kPerSurplus = 20.0;
+/// or a block's area times a millimetre, for the whole of an imbalance, and for a newton per millimetre.
+constexpr double kPerZone = 30.0, kPerBlock = 30.0, kPerBlockWanted = 6.0, kPerImbalance = 1e4, kPerStiffness = 1e5,
+                 kPerSurplus = 20.0;
+
+constexpr double kNoBorder = std::numeric_limits<double>::infinity();
 
 class Program {
  public:
@@ -36,6 +39,24 @@ class Program {
     row.terms.push_back({program_.add_variable(price), -1.0});
     program_.rows.push_back(std::move(row));
   }
+  /// At two prices: what is thick comes down by the planned depths, and does not end beyond the other side by a heavy
+  /// hand's.
+  template <typename Factor>
+  void level(const Factor& factor, const CaneBlock& block, double heavy_hand) {
+    const double thick = block.difference_mm < 0.0 ? -1.0 : 1.0;
+    const auto row = [&](double times, double direction, const Range& borders, const Range& far) {
+      LinearProgram::Row next{terms([&](std::size_t k) { return times * factor(k); }), -kNoBorder, kNoBorder};
+      const double border = direction > 0.0 ? borders.upper : borders.lower,
+                   beyond = direction > 0.0 ? far.upper : far.lower;
+      (direction > 0.0 ? next.upper : next.lower) = border - block.difference_mm;
+      next.terms.push_back(
+          {program_.add_variable(kPerBlockWanted * block.area_mm2, std::abs(beyond - border)), -direction});
+      next.terms.push_back({program_.add_variable(kPerBlock * block.area_mm2), -direction});
+      program_.rows.push_back(std::move(next));
+    };
+    row(1.0, thick, block.wanted, block.borne);
+    row(heavy_hand, -thick, block.wanted, block.borne);
+  }
   /// The same, never to be missed.
   template <typename Factor>
   void hold(const Factor& factor, Range range) {
@@ -49,6 +70,7 @@ class Program {
     for (std::size_t k = 0; k < places_.size(); ++k) {
       result.depth_mm.push_back(found->at(static_cast<std::size_t>(surplus_[k])) +
                                 found->at(static_cast<std::size_t>(beyond_[k])));
+      result.cane_mm3 += result.depth_mm.back() * places_[k].area_mm2;
     }
     for (std::size_t j = 0; j < found->size(); ++j) result.cost += program_.cost[j] * (*found)[j];
     return result;
@@ -74,11 +96,23 @@ class Program {
 };
 
 bool overlap(const Place& a, const Place& b) {
+  if (a.fault >= 0 || b.fault >= 0) return false;  // They are held block by block.
   if (a.across != b.across || a.to_mm <= b.from_mm || b.to_mm <= a.from_mm) return false;
   return std::any_of(a.parts.begin(), a.parts.end(), [&](const Place::Part& part) {
     return std::any_of(b.parts.begin(), b.parts.end(),
                        [&](const Place::Part& other) { return other.side == part.side; });
   });
+}
+
+/// Layers of one fault: as deep together as one place may be, and shallow where a slip reaches the tip.
+void hold_layers(Program& program, const std::vector<Place>& places, const CaneGoal& goal) {
+  int faults = 0;
+  for (const Place& place : places) faults = std::max(faults, place.fault + 1);
+  for (int f = 0; f < faults; ++f) {
+    const auto one = [&](std::size_t k) { return places[k].fault == f ? 1.0 : 0.0; };
+    program.hold(one, {0.0, goal.most_at_fault_mm});
+    program.hold([&](std::size_t k) { return one(k) * places[k].share_at_tip; }, {0.0, goal.most_at_tip_mm});
+  }
 }
 
 Range moved(Range range, double by) { return {range.lower + by, range.upper + by}; }
@@ -96,6 +130,8 @@ LeastCane least_cane(const std::vector<Place>& places, const std::vector<PlaceLi
     program.hold([&](std::size_t k) { return places[k].difference.at(z); },
                  moved(goal.difference_held_mm.at(z), -difference_mm.at(z)));
   }
+  for (std::size_t b = 0; b < goal.blocks.size(); ++b)
+    program.level([&](std::size_t k) { return places[k].block.at(b); }, goal.blocks[b], goal.heavy_hand);
   for (std::size_t z = 0; z < goal.surplus_mm.size(); ++z) {
     const auto removed = [&](std::size_t k) { return -places[k].half_zone.at(z); };
     program.hold(removed, {0.0, std::max(0.0, goal.most_removed_mm.at(z))});
@@ -117,6 +153,7 @@ LeastCane least_cane(const std::vector<Place>& places, const std::vector<PlaceLi
                    {0.0, std::max(limits[i].most_mm, limits[j].most_mm)});
     }
   }
+  hold_layers(program, places, goal);
   return program.result();
 }
 

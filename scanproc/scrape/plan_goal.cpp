@@ -14,6 +14,9 @@ constexpr double kSpareOfTolerance = 0.8;
 /// Window about a wanted stiffness, in half strengths: a quarter below; for an aim an eighth below and half of that
 /// above.
 constexpr double kQuarter = 0.5, kAimWindow = 0.25;
+/// Of a sound side no more than this share of its thickness comes off to match a thin one: an invented default. It is a
+/// seventh of the thickness and two fifths of the stiffness.
+constexpr double kMostOffSoundSide = 0.15;
 
 class GoalSetter {
  public:
@@ -32,6 +35,8 @@ class GoalSetter {
       goal_.difference_mm.at(z) = difference.mean_mm;
       goal_.area_mm2.at(z) = static_cast<double>(difference.cells) * cell_mm * cell_mm;
     }
+    findings_.zones_off = assessment_.balance.verdict == Verdict::outside;
+    worth_levelling_ = is_worth_levelling();
     settle_aim();
     weigh_rolling_test();
     find_zones_off();
@@ -62,32 +67,70 @@ class GoalSetter {
     // A reed that bends like this hardly ever gives that answer: then it came from something else, or is wrong.
     constexpr double hardly_ever = 0.05;
     unlikely_answer_ = belief.probability < hardly_ever;
-    if (unlikely_answer_) return;
+    if (unlikely_answer_ || a_fault_explains_the_answer()) return;
     goal_.cane_right_over_left = belief.cane;
     goal_.by_cane = {belief.imbalance - tip.value, bending_.by_cane(1) * belief.cane, 0.0};
   }
 
+  /// Some zone is surely out of tolerance; or it may be, the difference is surely there, and the player hears it too.
+  bool is_worth_levelling() const {
+    const auto& zones = assessment_.balance.zones;
+    return std::any_of(zones.begin(), zones.end(), [&](const ZoneBalance& zone) {
+      const double size = std::abs(zone.difference.mean_mm);
+      const bool provable = can_prove_within(zone.difference.u_mm, zone.tolerance_mm);
+      const bool heard = options_.rolling_test != RollingTest::not_done &&
+                         may_lose(side_of(zone.difference.mean_mm), options_.rolling_test);
+      constexpr double nearly = 0.8;
+      return zone.verdict == Verdict::outside ||
+             (heard && provable && zone.verdict == Verdict::cannot_tell &&
+              size > std::max(nearly * zone.tolerance_mm, kCoverage95 * zone.difference.u_mm));
+    });
+  }
+
+  /// First what can be seen: a side that is thick needs no stiffer cane to speak less freely. What is heard after it is
+  /// level is the cane's.
+  bool a_fault_explains_the_answer() const {
+    if (options_.rolling_test == RollingTest::even || options_.rolling_test == RollingTest::not_done) return false;
+    return std::any_of(assessment_.faults.begin(), assessment_.faults.end(), [&](const Fault& fault) {
+      return is_there(fault) && may_lose(fault.thicker, options_.rolling_test);
+    });
+  }
+
+  /// Also what is not surely outside, if it is surely there and more than half the tolerance: the reed is on the bench
+  /// anyway.
+  bool is_off(std::size_t z) const {
+    const ZoneBalance& zone = assessment_.balance.zones.at(z);
+    const double size = std::abs(zone.difference.mean_mm), u95 = kCoverage95 * zone.difference.u_mm;
+    return worth_levelling_ && !is_heart(z) && zone.verdict != Verdict::within &&
+           size >= std::max(u95, 0.5 * zone.tolerance_mm) &&
+           // A scan that could never call this zone even cannot say when to stop.
+           can_prove_within(zone.difference.u_mm, zone.tolerance_mm);
+  }
+
   void find_zones_off() {
-    const Balance& balance = assessment_.balance;
-    findings_.zones_off = balance.verdict == Verdict::outside;
-    for (std::size_t z = 0; z < goal_.zone_acts.size(); ++z) {
-      const ZoneBalance& zone = balance.zones.at(z);
-      const double size = std::abs(zone.difference.mean_mm), u95 = kCoverage95 * zone.difference.u_mm;
-      // Also what is not surely outside, if it is surely there and more than half the tolerance: the reed is on the
-      // bench anyway, and a fault does not end where a zone does.
-      const bool there = findings_.zones_off && zone.verdict != Verdict::within &&
-                         size >= std::max(u95, 0.5 * zone.tolerance_mm) &&
-                         // A scan that could never call this zone even cannot say when to stop.
-                         can_prove_within(zone.difference.u_mm, zone.tolerance_mm);
-      if (!there || is_heart(z)) continue;
-      if (may_lose(side_of(zone.difference.mean_mm), options_.rolling_test)) {
-        goal_.zone_acts.at(z) = true;
-      } else {
-        findings_.other_side_left_out = true;
-      }
-    }
-    findings_.test_contradicts = unlikely_answer_ && std::none_of(goal_.zone_acts.begin(), goal_.zone_acts.end(),
+    for (std::size_t z = 0; z < goal_.zone_acts.size(); ++z)
+      goal_.zone_acts.at(z) = is_off(z) && may_lose(side_of(goal_.difference_mm.at(z)), options_.rolling_test);
+    for (const Fault& fault : assessment_.faults) goal_.fault_acts.push_back(acts(fault));
+    findings_.test_contradicts = unlikely_answer_ && std::none_of(goal_.fault_acts.begin(), goal_.fault_acts.end(),
                                                                   [](bool acts) { return acts; });
+  }
+
+  /// The whole of a fault goes if a good part of it lies where a zone is off: it does not end where the zone does.
+  bool is_there(const Fault& fault) const {
+    if (fault.in_heart || fault.difference_mm < kCoverage95 * fault.u_mm) return false;
+    const auto cells = std::count_if(fault.cell_indices.begin(), fault.cell_indices.end(), [&](Eigen::Index cell) {
+      const auto z = static_cast<std::size_t>(assessment_.zones.label.data()[cell]);
+      return is_off(z) && side_of(goal_.difference_mm.at(z)) == fault.thicker;
+    });
+    constexpr double good_part = 0.2;
+    return static_cast<double>(cells) > good_part * static_cast<double>(fault.cell_indices.size());
+  }
+
+  bool acts(const Fault& fault) {
+    if (!is_there(fault)) return false;
+    if (may_lose(fault.thicker, options_.rolling_test)) return true;
+    findings_.other_side_left_out = true;
+    return false;
   }
 
   void find_bending_off() {
@@ -108,19 +151,40 @@ class GoalSetter {
   void limit_zones() {
     for (std::size_t z = 0; z < goal_.difference_mm.size(); ++z) {
       const double tolerance = assessment_.balance.zones.at(z).tolerance_mm;
-      const double held = std::max(std::abs(goal_.difference_mm.at(z)), kSpareOfTolerance * tolerance);
+      // A cut's soft border reaches a little into the zones about it.
+      constexpr double spill = 0.1;
+      const double held =
+          std::max(std::abs(goal_.difference_mm.at(z)) + spill * tolerance, kSpareOfTolerance * tolerance);
       const double wanted = goal_.zone_acts.at(z) ? kLeftOfTolerance * tolerance : held;
       goal_.cane.difference_mm.at(z) = {-wanted, wanted};
       goal_.cane.difference_held_mm.at(z) = {-held, held};
     }
     for (std::size_t k = 0; k < assessment_.zone_thickness.size(); ++k) {
       const ZoneThickness& zone = assessment_.zone_thickness[k];
-      double floor = options_.floor_tip_mm;
-      if (const ZoneDeviation* deviation = deviation_of(zone.zone); deviation && !std::isnan(deviation->target_mm))
-        floor = std::max(floor, deviation->target_mm - options_.floor_in_tolerances * deviation->tolerance_mm);
-      const double spare = zone.thickness.mean_mm - floor;
+      const double spare = zone.thickness.mean_mm - floor_of(zone);
       goal_.cane.most_removed_mm.at(k) = std::isnan(spare) ? 0.0 : std::max(0.0, spare);
     }
+  }
+
+  /// A built-in cut that nobody chose is no floor.
+  double floor_of(const ZoneThickness& zone) const {
+    double floor = options_.floor_tip_mm;
+    const bool chosen = assessment_.target && assessment_.target->chosen_by_user;
+    if (const ZoneDeviation* deviation = deviation_of(zone.zone);
+        chosen && deviation != nullptr && !std::isnan(deviation->target_mm))
+      floor = std::max(floor, deviation->target_mm - options_.floor_in_tolerances * deviation->tolerance_mm);
+    if (is_sound_beside_a_thin_place(zone.zone))
+      floor = std::max(floor, (1.0 - kMostOffSoundSide) * zone.thickness.mean_mm);
+    return floor;
+  }
+
+  bool is_sound_beside_a_thin_place(const Zone& zone) const {
+    const auto label = ZoneMap::label_of(zone.along, zone.across);
+    return std::any_of(assessment_.faults.begin(), assessment_.faults.end(), [&](const Fault& fault) {
+      return fault.at_fault == AtFault::thinner_side && fault.thicker == zone.side &&
+             std::any_of(fault.cell_indices.begin(), fault.cell_indices.end(),
+                         [&](Eigen::Index cell) { return assessment_.zones.label.data()[cell] == label; });
+    });
   }
 
   const ZoneDeviation* deviation_of(const Zone& zone) const {
@@ -179,7 +243,7 @@ class GoalSetter {
   const PlanOptions& options_;
   PlanFindings& findings_;
   PlanGoal goal_;
-  bool unlikely_answer_ = false;
+  bool unlikely_answer_ = false, worth_levelling_ = false;
 };
 
 }  // namespace

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <array>
+#include <vector>
 
 #include "scanproc/scrape/least_cane.h"
 #include "scanproc/scrape/plan_options.h"
@@ -14,6 +15,7 @@ struct PlanGoal {
   PlanAim aim;  ///< As far as it can be planned.
   std::array<double, 12> difference_mm{}, area_mm2{};
   std::array<bool, 12> zone_acts{};    ///< Left-right difference of thickness.
+  std::vector<bool> fault_acts;        ///< Of Assessment::faults: those that the plan levels.
   std::array<bool, 12> target_acts{};  ///< Both sides are surely thicker than the target.
   std::array<bool, kSteeredImbalances> imbalance_acts{};
   SteeredValues by_cane{};            ///< What the cane adds to the shape's figures, as far as the rolling test tells.

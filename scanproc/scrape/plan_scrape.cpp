@@ -5,6 +5,8 @@
 #include <cmath>
 
 #include "scanproc/core/units.h"
+#include "scanproc/scrape/fault_layers.h"
+#include "scanproc/scrape/footprint.h"
 #include "scanproc/scrape/least_cane.h"
 #include "scanproc/scrape/plan_goal.h"
 #include "scanproc/scrape/plan_words.h"
@@ -17,6 +19,16 @@ namespace {
 
 /// Where cane is not too thick, no more than this share of it is taken in one session.
 constexpr double kMostShareOfThickness = 0.04, kMostShareSofter = 0.12;
+/// A slip of the hand's may take so much off the half millimetre at the tip that stays.
+constexpr double kMostAtTip_um = 5.0;
+/// Fewer steps may cost so much more, as a share of the cane that comes off.
+constexpr double kDearer = 0.25;
+
+Footprint footprint_of(const Player& player) {
+  Footprint footprint;
+  footprint.tool_width_mm = player.tool_width_mm;
+  return footprint;
+}
 
 class Planner {
  public:
@@ -28,7 +40,9 @@ class Planner {
         bent_(bent),
         player_(player),
         options_(options),
-        maker_(map, outline, assessment, options.tip_margin_mm, options.floor_tip_mm),
+        field_(map, outline, assessment, options.tip_margin_mm, footprint_of(player)),
+        maker_(map, assessment, field_, options.floor_tip_mm),
+        ground_{map, assessment, field_, maker_, felt_difference_mm(map, assessment.zones)},
         bending_(bent, map),
         goal_(plan_goal(assessment, map.grid.cell_mm, bent, bending_, player, options, findings)) {}
 
@@ -37,16 +51,20 @@ class Planner {
     plan.softest_n_per_mm = goal_.softest_n_per_mm;
     plan.cane_right_over_left = goal_.cane_right_over_left;
     std::vector<Place> places = candidates();
+    blocks_ = cane_blocks(ground_, goal_.fault_acts, places);
+    goal_.cane.blocks = blocks_.blocks;
+    for (Place& place : places) blocks_.count(place);
     look_for_what_is_in_the_way(places);
     const bool in_the_way = findings.floor_in_the_way || findings.softness_in_the_way;
     if (!in_the_way && !findings.test_contradicts) {
-      places = joined(places);
+      places = fewer(joined(places));
       const std::vector<double> depths = settled(places);
       for (std::size_t k = 0; k < places.size(); ++k) {
         const auto steps = steps_at(places[k], depths[k], outline_, player_);
         plan.steps.insert(plan.steps.end(), steps.begin(), steps.end());
       }
       put_in_order(plan.steps);
+      name_levelled(places);
     }
     if (options_.rolling_test != RollingTest::not_done && plan.steps.empty() && !in_the_way &&
         (findings.bending_off || findings.zones_off))
@@ -60,23 +78,20 @@ class Planner {
  private:
   std::vector<Place> candidates() const {
     std::vector<Place> places;
+    for (std::size_t f = 0; f < goal_.fault_acts.size(); ++f) {
+      if (!goal_.fault_acts[f]) continue;
+      auto layers = fault_layers(ground_, static_cast<int>(f));
+      std::move(layers.begin(), layers.end(), std::back_inserter(places));
+    }
     constexpr double piece_mm = 2.2;
     const std::vector<double> ends = maker_.stations(piece_mm);
     const auto add = [&](StepAim aim, const std::vector<Side>& sides, AcrossBand across, std::size_t k) {
-      if (auto place = maker_.place(aim, sides, across, ends[k], ends[k + 1])) places.push_back(std::move(*place));
+      if (auto place = maker_.lane({aim, sides, across, ends[k], ends[k + 1]})) places.push_back(std::move(*place));
     };
-    const double at_tip = expected(0), under_lip = expected(1);
-    const bool tip_is_worse = !goal_.imbalance_acts[1] || std::abs(at_tip) >= std::abs(under_lip);
-    const double worse = goal_.imbalance_acts[0] && tip_is_worse ? at_tip : under_lip;
     for (const AcrossBand across : {AcrossBand::rail, AcrossBand::flank, AcrossBand::centre}) {
-      for (const Side side : {Side::left, Side::right}) {
-        for (std::size_t k = 0; k + 1 < ends.size(); ++k) {
-          const std::size_t z = zone_at(across, ends[k], ends[k + 1]);
-          if (is_heart(z)) continue;
-          const bool thick = goal_.zone_acts.at(z) && side_of(goal_.difference_mm.at(z)) == side;
-          const bool stiff = goal_.bending_acts() && may_lose(side, options_.rolling_test) && side_of(worse) == side;
-          if (thick || stiff) add(StepAim::balance, {side}, across, k);
-        }
+      for (std::size_t k = 0; k + 1 < ends.size(); ++k) {
+        if (is_heart(zone_at(across, ends[k], ends[k + 1]))) continue;
+        if (const auto stiff = stiff_side()) add(StepAim::balance, {*stiff}, across, k);
       }
       for (std::size_t k = 0; k + 1 < ends.size(); ++k) {
         const std::size_t z = zone_at(across, ends[k], ends[k + 1]);
@@ -85,7 +100,25 @@ class Planner {
         if (goal_.softer() && z >= 3) add(StepAim::softer, {Side::left, Side::right}, across, k);
       }
     }
+    for (Place& place : places) mark_even(place);
     return places;
+  }
+
+  /// The side whose bending is to be balanced by cane wherever it helps.
+  std::optional<Side> stiff_side() const {
+    const double at_tip = expected(0), under_lip = expected(1);
+    const bool tip_is_worse = !goal_.imbalance_acts[1] || std::abs(at_tip) >= std::abs(under_lip);
+    const double worse = goal_.imbalance_acts[0] && tip_is_worse ? at_tip : under_lip;
+    const Side side = side_of(worse);
+    if (!goal_.bending_acts() || !may_lose(side, options_.rolling_test)) return std::nullopt;
+    return side;
+  }
+
+  /// Lanes for balance that lie on no fault of their side.
+  void mark_even(Place& place) const {
+    const double tolerance =
+        balance_tolerance_at_mm(0.5 * (place.from_mm + place.to_mm), assessment_.zones.vamp_length_mm);
+    place.even_here = place.aim == StepAim::balance && place.fault < 0 && place.surplus_mm < kFaultShare * tolerance;
   }
 
   std::size_t zone_at(AcrossBand across, double from_mm, double to_mm) const {
@@ -111,6 +144,9 @@ class Planner {
           const double strictest = balance_tolerance_mm(place.along.front());
           limit.most_mm = limit.surplus_mm + (goal_.bending_acts() ? kMostShareOfThickness * place.thickness_mm
                                                                    : kLeftOfTolerance * strictest);
+          // A layer of a hill is no deeper than the hill, and others lie over it.
+          if (place.fault >= 0) limit.surplus_mm = assessment_.faults.at(static_cast<std::size_t>(place.fault)).peak_mm;
+          limit.most_mm = std::max(limit.most_mm, limit.surplus_mm);
           break;
         }
         case StepAim::target:
@@ -130,7 +166,11 @@ class Planner {
   }
 
   LeastCane least(const std::vector<Place>& places, const std::vector<PlaceLimits>& limits) const {
-    return least_cane(places, limits, goal_.difference_mm, goal_.area_mm2, bending_.value(), goal_.cane);
+    CaneGoal goal = goal_.cane;
+    goal.most_at_fault_mm = mm_from_um(options_.most_depth_um);
+    goal.most_at_tip_mm = mm_from_um(kMostAtTip_um);
+    goal.heavy_hand = 1.0 + player_.u_depth_per_stroke_rel;
+    return least_cane(places, limits, goal_.difference_mm, goal_.area_mm2, bending_.value(), goal);
   }
 
   /// Whether what is off comes within its tolerance, linearised; the zone that stays out furthest.
@@ -179,10 +219,9 @@ class Planner {
       return;  // Something else: heart, bark or the very tip.
     findings.softness_in_the_way = bending_.known() && reached(places, in_the_end, without_window).all;
     findings.floor_in_the_way = !findings.softness_in_the_way;
-    if (findings.floor_in_the_way && told.zone) {
-      const ZoneBalance& zone = assessment_.balance.zones.at(*told.zone);
-      findings.too_thin = Zone{zone.along, zone.across, side_of(-zone.difference.mean_mm)};
-    }
+    if (!told.zone) return;
+    if (const Fault* fault = fault_of(assessment_, assessment_.balance.zones.at(*told.zone)))
+      findings.too_thin = *fault;
   }
 
   /// The places that are needed, with neighbours in a lane made one wherever that costs little: few steps beat many.
@@ -192,13 +231,12 @@ class Planner {
     constexpr double nothing_mm = 5e-4;
     for (std::size_t k = 0; k < all.size(); ++k)
       if (fine.depth_mm[k] > nothing_mm) places.push_back(all[k]);
-    constexpr double dearer = 1.25;
     for (std::size_t k = 0; k + 1 < places.size();) {
       std::vector<Place> fewer = places;
       if (auto both = union_of(places[k], places[k + 1])) {
         fewer[k] = std::move(*both);
         fewer.erase(fewer.begin() + static_cast<std::ptrdiff_t>(k) + 1);
-        if (least(fewer, limits_of(fewer, Reach::one_session)).cost <= dearer * fine.cost) {
+        if (least(fewer, limits_of(fewer, Reach::one_session)).cost <= fine.cost + kDearer * fine.cane_mm3) {
           places = std::move(fewer);
           continue;
         }
@@ -208,15 +246,53 @@ class Planner {
     return places;
   }
 
+  /// Without the places that others can stand in for at little cost, the one that is missed least first.
+  std::vector<Place> fewer(const std::vector<Place>& all) const {
+    std::vector<PlaceLimits> limits = limits_of(all, Reach::one_session);
+    std::vector<Place> numbers_only = all;  // The program asks for no cells.
+    std::vector<std::size_t> kept(all.size());
+    for (std::size_t k = 0; k < all.size(); ++k) {
+      kept[k] = k;
+      for (Place::Part& part : numbers_only[k].parts) part = {part.side, {}, {}};
+    }
+    const auto without = [](auto rest, std::size_t k) {
+      rest.erase(rest.begin() + static_cast<std::ptrdiff_t>(k));
+      return rest;
+    };
+    const LeastCane with_all = least(numbers_only, limits);
+    const double dearest = with_all.cost + kDearer * with_all.cane_mm3;
+    while (kept.size() > 1) {
+      double least_cost = dearest;
+      std::size_t least_missed = kept.size();
+      for (std::size_t k = 0; k < kept.size(); ++k) {
+        const double cost = least(without(numbers_only, k), without(limits, k)).cost;
+        if (cost > least_cost) continue;
+        least_cost = cost;
+        least_missed = k;
+      }
+      if (least_missed == kept.size()) break;
+      kept = without(std::move(kept), least_missed);
+      limits = without(std::move(limits), least_missed);
+      numbers_only = without(std::move(numbers_only), least_missed);
+    }
+    std::vector<Place> places;
+    for (const std::size_t k : kept) places.push_back(all[k]);
+    return places;
+  }
+
   /// Two neighbours in a lane as one place; a gap of one piece between them is bridged.
   std::optional<Place> union_of(const Place& a, const Place& b) const {
     constexpr double bridged_mm = 2.6;
-    const bool same_lane = a.aim == b.aim && a.across == b.across && a.parts.size() == b.parts.size() &&
-                           a.parts.front().side == b.parts.front().side;
+    const bool same_lane = a.fault < 0 && b.fault < 0 && a.aim == b.aim && a.across == b.across &&
+                           a.parts.size() == b.parts.size() && a.parts.front().side == b.parts.front().side;
     if (!same_lane || b.from_mm - a.to_mm > bridged_mm) return std::nullopt;
     std::vector<Side> sides;
     for (const auto& part : a.parts) sides.push_back(part.side);
-    return maker_.place(a.aim, sides, a.across, a.from_mm, b.to_mm);
+    auto both = maker_.lane({a.aim, sides, a.across, a.from_mm, b.to_mm});
+    if (!both) return std::nullopt;
+    mark_even(*both);
+    blocks_.count(*both);
+    return both;
   }
 
   /// Depths of the joined places, in whole micrometres: computed anew about what they do, without places too shallow to
@@ -270,11 +346,20 @@ class Planner {
     return depths;
   }
 
+  void name_levelled(const std::vector<Place>& places) {
+    for (std::size_t f = 0; f < assessment_.faults.size(); ++f) {
+      if (std::any_of(places.begin(), places.end(),
+                      [&](const Place& place) { return place.fault == static_cast<int>(f); }))
+        findings.levelled.push_back(assessment_.faults[f]);
+    }
+  }
+
   Field removal(const std::vector<Place>& places, const std::vector<double>& depths) const {
     Field removed = Field::Zero(map_.grid.rows, map_.grid.columns);
     for (std::size_t k = 0; k < places.size(); ++k) {
       for (const Place::Part& part : places[k].parts)
-        for (const Eigen::Index cell : part.cells) removed.data()[cell] += static_cast<float>(depths[k]);
+        for (std::size_t i = 0; i < part.cut.cells.size(); ++i)
+          removed.data()[part.cut.cells[i]] += part.cut.share[i] * static_cast<float>(depths[k]);
     }
     return removed;
   }
@@ -298,6 +383,10 @@ class Planner {
            um_from_mm(before +
                       (zone.difference.cells > 0 ? change / static_cast<double>(zone.difference.cells) : 0.0))});
     }
+    for (std::size_t z = 0; z < 3; ++z)
+      findings.more_at_tip =
+          findings.more_at_tip || (goal_.zone_acts.at(z) && std::abs(plan.prediction.at(z).after_um) >
+                                                                um_from_mm(balance_tolerance_mm(AlongBand::tip)));
     if (!bending_.known()) return;
     const BendingValues after = bending_.after(removed);
     for (const BendingFigure f : kBendingFigures)
@@ -315,7 +404,10 @@ class Planner {
   const BentReed& bent_;
   const Player& player_;
   const PlanOptions& options_;
+  ScrapeField field_;
   PlaceMaker maker_;
+  FaultGround ground_;
+  CaneBlocks blocks_;
   SteeredBending bending_;
   PlanGoal goal_;
 };

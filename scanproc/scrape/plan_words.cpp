@@ -41,6 +41,30 @@ std::string clip_advice(const std::vector<ClippedReed>& clipped, double ratio) {
       nearest->clip_mm, 100.0 * (nearest->stiffness_ratio - 1.0), nearest->tip_thickness_mm);
 }
 
+bool hangs_over(const ScrapeStep& step, const Outline& outline) {
+  return std::any_of(step.polygon.begin(), step.polygon.end(),
+                     [&](const PlanPoint& p) { return std::abs(p.y_mm) > outline.half_width_mm(p.x_mm); });
+}
+
+/// Nobody scrapes the sound side without knowing it.
+void remark_on_sides(ScrapePlan& plan, const PlanFindings& findings) {
+  for (const Fault& fault : findings.levelled) {
+    const std::string thin = place_of(fault, fault.thinner());
+    if (fault.at_fault == AtFault::thinner_side) {
+      plan.remarks.push_back(
+          fmt::format("The fault is the {}: it is thin between {:.0f} and {:.0f} mm from the tip. Cane cannot be put "
+                      "back, so these steps "
+                      "take the sound side down to it, and the reed becomes softer.",
+                      thin, fault.from_mm, fault.to_mm));
+    } else if (fault.at_fault == AtFault::cannot_tell) {
+      plan.remarks.push_back(fmt::format(
+          "Between {:.0f} and {:.0f} mm from the tip this reed does not tell whether the {} is thick or the {} thin. "
+          "The steps level them at the thinner one.",
+          fault.from_mm, fault.to_mm, place_of(fault, fault.thicker), thin));
+    }
+  }
+}
+
 /// What the player should know beside the steps.
 void remark(ScrapePlan& plan, const PlanFindings& findings, const Assessment& assessment, const Outline& outline,
             const BentReed& bent, const std::vector<ClippedReed>& clipped, const PlanOptions& options) {
@@ -55,6 +79,28 @@ void remark(ScrapePlan& plan, const PlanFindings& findings, const Assessment& as
     plan.remarks.emplace_back(
         "Places on the other side are left alone because your rolling test spoke for one side only. Scan again after "
         "these steps.");
+  }
+  if (has_balance_steps(plan)) {
+    remark_on_sides(plan, findings);
+    const auto even =
+        std::count_if(plan.steps.begin(), plan.steps.end(), [](const ScrapeStep& s) { return s.for_bending; });
+    if (even > 0) {
+      plan.remarks.push_back(fmt::format(
+          "{} of {} steps {} where the map finds the cane even: cane comes off there because the reed bends unevenly.",
+          even, plan.steps.size(), even == 1 ? "lies" : "lie"));
+    }
+    plan.remarks.emplace_back("Let every stroke run out softly at both ends of its place.");
+    if (std::any_of(plan.steps.begin(), plan.steps.end(),
+                    [&](const ScrapeStep& s) { return hangs_over(s, outline); })) {
+      plan.remarks.emplace_back(
+          "Where a place ends at the rim, let the tool hang over it: a wide tool cuts no farther in then.");
+    }
+    if (findings.more_at_tip) {
+      plan.remarks.emplace_back(
+          "So near to the tip's edge little comes off in one session, because a slip must not reach it. Scan again "
+          "after "
+          "these steps and see what is left.");
+    }
   }
   if (has_balance_steps(plan) && !findings.bending_off && bends_evenly(bent)) {
     plan.remarks.emplace_back(
@@ -127,17 +173,23 @@ const ZoneBalance* most_suspect(const Balance& balance) {
   return suspect;
 }
 
-void say_it_cannot_be_saved(ScrapePlan& plan, const PlanFindings& findings, const Assessment& assessment,
-                            const std::vector<ClippedReed>& clipped) {
+void say_it_cannot_be_saved(ScrapePlan& plan, const PlanFindings& findings, const std::vector<ClippedReed>& clipped) {
   plan.status = PlanStatus::cannot_save;
-  if (findings.softness_in_the_way) {
+  const auto thin_place = [&] {
+    return fmt::format("{} between {:.0f} and {:.0f} mm from the tip",
+                       place_of(*findings.too_thin, findings.too_thin->thinner()), findings.too_thin->from_mm,
+                       findings.too_thin->to_mm);
+  };
+  if (findings.softness_in_the_way && findings.too_thin && findings.too_thin->at_fault == AtFault::thinner_side) {
+    plan.sentence = fmt::format(
+        "Take nothing off: the {} is thin, and balancing this reed would leave it softer than you want.", thin_place());
+  } else if (findings.softness_in_the_way) {
     plan.sentence = "Take nothing off: balancing this reed would leave it softer than you want.";
   } else if (findings.too_thin) {
     plan.sentence = fmt::format(
-        "This reed cannot be balanced by scraping: its {} {} in the {} is so thin that taking the other side down to "
-        "it would leave the reed too soft{}.",
-        name_of(findings.too_thin->side), name_of(findings.too_thin->across), name_of(findings.too_thin->along),
-        assessment.target && !assessment.target->chosen_by_user ? ", as far as the nearest built-in cut can tell" : "");
+        "This reed cannot be balanced by scraping: its {} is so thin that taking the other side down to it would leave "
+        "the reed too soft.",
+        thin_place());
   } else {
     plan.sentence = "This reed cannot be balanced by scraping: the stiffer side would become too thin.";
   }
@@ -188,7 +240,7 @@ void put_in_words(ScrapePlan& plan, const PlanFindings& findings, const Assessme
     return;
   }
   if (findings.floor_in_the_way || findings.softness_in_the_way) {
-    say_it_cannot_be_saved(plan, findings, assessment, clipped);
+    say_it_cannot_be_saved(plan, findings, clipped);
     return;
   }
   plan.needs_rolling_test = has_balance_steps(plan) && options.rolling_test == RollingTest::not_done;

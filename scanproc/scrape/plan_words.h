@@ -15,12 +15,14 @@ struct PlanFindings {
   bool zones_off = false;            ///< Some zone's left-right difference is surely outside.
   bool bending_off = false;          ///< An imbalance of bending is outside, or the rolling test says so.
   bool deep = false;                 ///< Some place goes as deep as one session may; more would be wanted.
+  bool more_at_tip = false;          ///< The steps leave a zone at the tip out of tolerance that they work on.
   bool test_contradicts = false;     ///< The shape says one thing, the rolling test another.
   bool other_side_left_out = false;  ///< Something thick lies on the side that the rolling test did not name.
   bool floor_in_the_way = false;     ///< It cannot be balanced without becoming too thin in a place.
   bool softness_in_the_way = false;  ///< Nor without becoming softer than wanted.
   bool aim_cut_short = false;        ///< The aim was not reached, so that the reed stays as hard as wanted.
-  std::optional<Zone> too_thin;      ///< With floor_in_the_way.
+  std::optional<Fault> too_thin;     ///< Whose thinner side is in the way.
+  std::vector<Fault> levelled;       ///< What the steps for balance level.
   bool aim_unknown = false;          ///< Softer was wanted, but nothing is known of the bending.
   double wanted_halves = 0.0;        ///< Of the aim; above nought is harder.
 };

@@ -24,13 +24,15 @@ struct ScrapeStep {
   AcrossBand across = AcrossBand::rail;
   std::vector<AlongBand> along;       ///< Bands that it reaches into, from the tip.
   double from_mm = 0.0, to_mm = 0.0;  ///< Along the reed, from the tip.
-  std::vector<PlanPoint> polygon;     ///< Reed frame, closed implicitly.
+  /// Where the tool cuts: reed frame, closed implicitly, as wide as the tool even where that hangs over the rim.
+  std::vector<PlanPoint> polygon;
   double depth_um = 0.0;
   double u95_um = 0.0;  ///< Of the difference that it corrects.
   int strokes = 0;      ///< About so many light strokes of this player's hand, over the whole place.
   double volume_mm3 = 0.0;
-  std::string where;  ///< 'right rail, 12 to 19 mm from the tip'
-  std::string stop;   ///< When to stop and test.
+  bool for_bending = false;  ///< The map finds the cane even here: it comes off because the reed bends unevenly.
+  std::string where;         ///< 'right rail, 12 to 19 mm from the tip'
+  std::string stop;          ///< When to stop and test.
 };
 
 enum class PlanStatus {

@@ -9,6 +9,20 @@
 
 namespace canewise {
 
+namespace {
+
+/// Across the reed, as far as the place lies on it.
+double widest_mm(const std::vector<PlanPoint>& polygon, const Outline& outline) {
+  double inner = 1e9, outer = 0.0;
+  for (const PlanPoint& p : polygon) {
+    const double y = std::min(std::abs(p.y_mm), outline.half_width_mm(p.x_mm));
+    inner = std::min(inner, y), outer = std::max(outer, y);
+  }
+  return outer - inner;
+}
+
+}  // namespace
+
 std::vector<ScrapeStep> steps_at(const Place& place, double depth_mm, const Outline& outline, const Player& player) {
   const auto strokes = [](int count) { return fmt::format("{} stroke{}", count, count == 1 ? "" : "s"); };
   std::vector<ScrapeStep> steps;
@@ -27,9 +41,12 @@ std::vector<ScrapeStep> steps_at(const Place& place, double depth_mm, const Outl
     step.depth_um = um_from_mm(depth_mm);
     step.u95_um = um_from_mm(place.u95_mm);
     step.volume_mm3 = depth_mm * place.area_mm2 / static_cast<double>(place.parts.size());
-    const double lane_mm = 0.35 * outline.half_width_mm(step.from_mm);
+    step.for_bending = place.even_here;
+    // A tool that hangs over the rim covers it; beside each other count only widths on the reed.
+    constexpr double overhang = 1.05;
+    const double width_mm = widest_mm(step.polygon, outline);
     step.strokes = std::max(1, static_cast<int>(std::lround(step.depth_um / player.depth_per_stroke_um *
-                                                            std::ceil(lane_mm / player.tool_width_mm))));
+                                                            std::ceil(width_mm / (overhang * player.tool_width_mm)))));
     step.where = fmt::format("{} {}, {:.0f} to {:.0f} mm from the tip", name_of(step.side), name_of(step.across),
                              step.from_mm, step.to_mm);
     step.stop = fmt::format("Stop after every {}, wet the reed and play. {} Stop for good after {}.",
@@ -61,13 +78,9 @@ void put_in_order(std::vector<ScrapeStep>& steps) {
 Field removal_of(const Grid& grid, const std::vector<ScrapeStep>& steps) {
   Field removed = Field::Zero(grid.rows, grid.columns);
   for (const ScrapeStep& step : steps) {
-    for (Eigen::Index c = 0; c < grid.columns; ++c) {
-      for (Eigen::Index r = 0; r < grid.rows; ++r) {
-        if (grid.x_mm(r) >= step.from_mm - grid.cell_mm && grid.x_mm(r) <= step.to_mm + grid.cell_mm &&
-            holds(step.polygon, grid.x_mm(r), grid.y_mm(c)))
-          removed(r, c) += static_cast<float>(mm_from_um(step.depth_um));
-      }
-    }
+    const CutShare cut = expected_cut(grid, step.polygon);
+    for (std::size_t k = 0; k < cut.cells.size(); ++k)
+      removed.data()[cut.cells[k]] += cut.share[k] * static_cast<float>(mm_from_um(step.depth_um));
   }
   return removed;
 }

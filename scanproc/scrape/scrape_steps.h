@@ -19,7 +19,8 @@ namespace canewise {
 /// Largest effect first, balance before the aim, the tip last; the two sides of a pair stay together.
 void put_in_order(std::vector<ScrapeStep>& steps);
 
-/// Depth that the steps take off each cell together, mm; rows x columns.
+/// Depth that the steps are expected to take off each cell together, mm, with a tool's soft borders and a hand's slip;
+/// rows x columns.
 [[nodiscard]] Field removal_of(const Grid& grid, const std::vector<ScrapeStep>& steps);
 
 }  // namespace canewise

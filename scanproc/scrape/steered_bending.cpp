@@ -32,7 +32,8 @@ SteeredValues SteeredBending::by_depth(const Place& place) const {
   if (!known()) return change;
   for (std::size_t f = 0; f < kSteered.size(); ++f) {
     for (const Place::Part& part : place.parts) {
-      for (const Eigen::Index cell : part.cells) change.at(f) -= static_cast<double>(by_cells_.at(f).data()[cell]);
+      for (std::size_t k = 0; k < part.cut.cells.size(); ++k)
+        change.at(f) -= static_cast<double>(part.cut.share[k] * by_cells_.at(f).data()[part.cut.cells[k]]);
     }
   }
   return change;

@@ -26,7 +26,7 @@ class SteeredBending {
   [[nodiscard]] const SteeredValues& value() const { return value_; }
   /// Change of a figure for a relative left-right difference of the moduli.
   [[nodiscard]] double by_cane(std::size_t steered) const { return by_cane_.at(steered); }
-  /// Change for each millimetre off the place's cells.
+  /// Change for each millimetre of the place's depth.
   [[nodiscard]] SteeredValues by_depth(const Place& place) const;
   /// All figures, computed anew with so much off. Call only if `known()`.
   [[nodiscard]] BendingValues after(const Field& removed_mm) const;

@@ -156,6 +156,44 @@ TEST(LeastCane, TakesASurplusOffAsFarAsItCan) {
   EXPECT_NEAR(reed.depths().at(0), 0.015, kExact_mm);
 }
 
+/// One place that takes all of one block off.
+Program block_of(double difference_mm) {
+  Program reed;
+  Place place = place_over(kRail);
+  place.difference.fill(0.0);
+  place.fault = 0;
+  place.block = {-1.0};
+  reed.add(place, {.surplus_mm = 0.2, .most_mm = 0.2});
+  reed.goal.blocks = {{difference_mm, 20.0, {-0.008, 0.008}, {-0.012, 0.012}}};
+  return reed;
+}
+
+TEST(LeastCane, LevelsABlockAsFarAsIsWantedButNotBeyondTheOtherSideByAHeavyHand) {
+  EXPECT_NEAR(block_of(0.040).depths().at(0), 0.032, kExact_mm);
+  EXPECT_NEAR(block_of(0.006).depths().at(0), 0.0, kExact_mm);
+  EXPECT_NEAR(block_of(-0.040).depths().at(0), 0.0, kExact_mm) << "cane cannot be put on";
+  Program heavy = block_of(0.040);
+  heavy.goal.heavy_hand = 1.4;
+  EXPECT_NEAR(heavy.depths().at(0), 0.032, kExact_mm) << "1.4 times that is 45 um, and 48 are still good";
+  heavy = block_of(0.100);
+  heavy.goal.heavy_hand = 1.4;
+  EXPECT_NEAR(heavy.depths().at(0), 0.112 / 1.4, kExact_mm)
+      << "up to what is borne on the other side; the rest is left for another session";
+}
+
+TEST(LeastCane, LayersOfAFaultAddUpAndSpareTheTip) {
+  Program reed = block_of(0.100);
+  reed.add(reed.places.front(), reed.limits.front());
+  reed.goal.most_at_fault_mm = 0.060;
+  auto depths = reed.depths();
+  EXPECT_NEAR(depths.at(0) + depths.at(1), 0.060, kExact_mm);
+  // A slip takes half of their depth off the tip: no more than 5 um may come off there.
+  reed.places.at(0).share_at_tip = reed.places.at(1).share_at_tip = 0.5;
+  reed.goal.most_at_tip_mm = 0.005;
+  depths = reed.depths();
+  EXPECT_NEAR(depths.at(0) + depths.at(1), 0.010, kExact_mm);
+}
+
 TEST(LeastCane, PlacesOverEachOtherShareTheirDepth) {
   Program reed;
   for (int k = 0; k < 2; ++k) reed.add(place_over(kRail), {.surplus_mm = 0.020, .most_mm = 0.020});

@@ -5,6 +5,7 @@
 
 #include <mutex>
 
+#include "fixtures/cane_faults.h"
 #include "fixtures/hand.h"
 #include "scanproc/core/error.h"
 #include "scanproc/core/parallel.h"
@@ -43,24 +44,24 @@ ScrapePlan plan_for(const test::Measurement& m, const PlanOptions& options = {},
   return plan_scrape(m.map, m.aligned.outline, m.assessment, bent, {}, player, options);
 }
 
-/// True right-minus-left zone mean after the plan was carried out on the true surface.
-double true_difference_after_mm(const Reed& reed, const test::Measurement& m, const ScrapePlan& plan,
-                                const ZoneBalance& zone) {
+/// The reed after these steps, by a hand that is exactly as the plan takes it to be.
+Reed carried_out(const Reed& reed, const ScrapePlan& plan) {
+  Reed scraped = reed;
+  std::mt19937_64 random(1);
+  for (const ScrapeStep& step : plan.steps) scraped = scraped.scraped(fixtures::cut_of(step, {}, random));
+  return scraped;
+}
+
+/// True right-minus-left zone mean.
+double true_difference_mm(const Reed& reed, const test::Measurement& m, const ZoneBalance& zone) {
   const Grid& grid = m.map.grid;
-  const auto removed = [&](double x, double y) {
-    double mm = 0.0;
-    for (const auto& step : plan.steps) {
-      if (holds(step.polygon, x, y)) mm += 1e-3 * step.depth_um;
-    }
-    return mm;
-  };
   double sum = 0.0, count = 0.0;
   for (Eigen::Index c = grid.columns / 2; c < grid.columns; ++c) {
     for (Eigen::Index r = 0; r < grid.rows; ++r) {
       if (m.assessment.zones.label(r, c) != ZoneMap::label_of(zone.along, zone.across)) continue;
       const double x = grid.x_mm(r), y = grid.y_mm(c);
       if (!m.map.measured(r, c) || !m.map.measured(r, grid.mirrored(c))) continue;
-      sum += reed.thickness_mm(x, y) - removed(x, y) - reed.thickness_mm(x, -y) + removed(x, -y);
+      sum += reed.thickness_mm(x, y) - reed.thickness_mm(x, -y);
       count += 1.0;
     }
   }
@@ -68,26 +69,44 @@ double true_difference_after_mm(const Reed& reed, const test::Measurement& m, co
 }
 
 TEST(PlanScrape, CarriedOutOnTheTrueSurfaceItBringsFaultyReedsIntoBalance) {
-  int faulty = 0, balanced = 0;
+  int faulty = 0, balanced = 0, balanced_at_once = 0;
   run_parts([&](std::size_t part) {
     for (std::uint64_t seed = part; seed < 100; seed += kParallelParts) {
-      const Reed reed({}, some_fault(seed));
-      const auto m = test::measure_drawn(reed, seed % 2 == 0 ? fixtures::profilometer() : fixtures::laser_line(), seed);
-      const ScrapePlan plan = plan_for(m);
-      bool all = true;  // A fault that stays within tolerance over every zone needs no step.
-      for (const auto& zone : m.assessment.balance.zones) {
-        all = all && std::abs(true_difference_after_mm(reed, m, plan, zone)) <= zone.tolerance_mm;
+      Reed reed({}, some_fault(seed));
+      // So near to the tip's edge little comes off in one session: a slip must not reach it.
+      constexpr int sessions = 3;
+      bool all = true;
+      for (int session = 0; session < sessions; ++session) {
+        const auto m = test::measure_drawn(reed, seed % 2 == 0 ? fixtures::profilometer() : fixtures::laser_line(),
+                                           seed + 1000 * static_cast<std::uint64_t>(session));
+        const ScrapePlan plan = plan_for(m);
+        reed = carried_out(reed, plan);
+        EXPECT_LE(plan.steps.size(), 8U);
+        all = true;  // A fault that stays within tolerance over every zone needs no step.
+        bool all_but_tip = true;
+        for (const auto& zone : m.assessment.balance.zones) {
+          const bool good = std::abs(true_difference_mm(reed, m, zone)) <= zone.tolerance_mm;
+          all = all && good;
+          all_but_tip = all_but_tip && (good || zone.along == AlongBand::tip);
+        }
+        static std::mutex lock;
+        const std::scoped_lock guard(lock);
+        if (session == 0) balanced_at_once += all_but_tip;
+        if (all || plan.steps.empty() || session + 1 == sessions) {
+          ++faulty;
+          balanced += all;
+          if (!all) std::printf("seed %d: %s\n", static_cast<int>(seed), plan.sentence.c_str());
+          break;
+        }
       }
-      static std::mutex lock;
-      const std::scoped_lock guard(lock);
-      ++faulty;
-      balanced += all;
-      EXPECT_LE(plan.steps.size(), 8U);
-      if (!all) std::printf("seed %d: %s\n", static_cast<int>(seed), plan.sentence.c_str());
     }
   });
-  std::printf("%d of %d in balance after the plan\n", balanced, faulty);
-  EXPECT_GE(balanced, 95);
+  std::printf("%d of %d in balance after the plans, %d but for the tip after the first\n", balanced, faulty,
+              balanced_at_once);
+  EXPECT_EQ(faulty, 100);
+  EXPECT_GE(balanced_at_once, 95);
+  // Of a corner that is 8 to 12 um too thick a scan often cannot say that it is surely out of 8: then nobody scrapes.
+  EXPECT_GE(balanced, 88);
 }
 
 TEST(PlanScrape, NeverAddsNeverTouchesWhatIsProtectedAndNeverStepsBelowItsUncertainty) {
@@ -111,23 +130,6 @@ TEST(PlanScrape, NeverAddsNeverTouchesWhatIsProtectedAndNeverStepsBelowItsUncert
         }
       }
     }
-    // After the plan no zone is below its floor: the target less twice its tolerance.
-    for (const auto& deviation : m.assessment.target->zones) {
-      double removed = 0.0, count = 0.0;
-      for (Eigen::Index c = 0; c < m.map.grid.columns; ++c) {
-        for (Eigen::Index r = 0; r < m.map.grid.rows; ++r) {
-          if (m.assessment.zones.label(r, c) != ZoneMap::label_of(deviation.zone.along, deviation.zone.across))
-            continue;
-          if ((2 * c < m.map.grid.columns) != (deviation.zone.side == Side::left) || !m.map.measured(r, c)) continue;
-          count += 1.0;
-          for (const auto& step : plan.steps) {
-            if (holds(step.polygon, m.map.grid.x_mm(r), m.map.grid.y_mm(c))) removed += 1e-3 * step.depth_um;
-          }
-        }
-      }
-      if (removed == 0.0) continue;
-      EXPECT_GE(deviation.deviation.mean_mm - removed / count, -2.0 * deviation.tolerance_mm - 1e-3);
-    }
   }
 }
 
@@ -139,8 +141,10 @@ TEST(PlanScrape, ReportsWhatItPredicts) {
   for (std::size_t k = 0; k < 12; ++k) {
     const auto& zone = m.assessment.balance.zones.at(k);
     EXPECT_NEAR(plan.prediction[k].before_um, 1e3 * zone.difference.mean_mm, 1e-9);
-    const double truth_um = 1e3 * true_difference_after_mm(reed, m, plan, zone);
-    EXPECT_NEAR(plan.prediction[k].after_um, truth_um, 4.0 * 1e3 * zone.difference.u_mm + 0.3);
+    // What is predicted is expected over slips, which this hand does not make.
+    constexpr double slips_um = 2.0;
+    const double truth_um = 1e3 * true_difference_mm(carried_out(reed, plan), m, zone);
+    EXPECT_NEAR(plan.prediction[k].after_um, truth_um, 4.0 * 1e3 * zone.difference.u_mm + slips_um);
   }
 }
 
@@ -165,6 +169,42 @@ TEST(PlanScrape, AReedThatCannotBeSavedIsToldSo) {
   }
 }
 
+// The nearest built-in cut is invented: a reed with thinner rails than it has is no worse for that.
+TEST(PlanScrape, NoReedIsGivenUpBecauseABuiltInCutIsThicker) {
+  int given_up = 0, thinner = 0;
+  for (std::uint64_t seed = 0; seed < 12; ++seed) {
+    fixtures::ReedShape thin_railed = fixtures::drawn_cut(seed);
+    thin_railed.crown_tip = 0.12;
+    thin_railed.crown_back = 0.62;
+    ReedFaults faults = test::rough_cane(seed);
+    faults.heavy_rail_um = 45.0;
+    faults.heavy_rail_side = seed % 2 == 0 ? 1 : -1;
+    const auto m = test::measure_drawn(Reed(thin_railed, faults), fixtures::profilometer(), seed);
+    const ScrapePlan plan = plan_for(m);
+    given_up += plan.status == PlanStatus::cannot_save;
+    thinner += std::any_of(m.assessment.target->zones.begin(), m.assessment.target->zones.end(),
+                           [](const ZoneDeviation& z) { return z.deviation.mean_mm < -2.0 * z.tolerance_mm; });
+    EXPECT_FALSE(plan.steps.empty()) << seed << ": " << plan.sentence;
+  }
+  EXPECT_EQ(given_up, 0);
+  EXPECT_GE(thinner, 6) << "or this test shows nothing";
+}
+
+// A target that the player chose is another matter.
+TEST(PlanScrape, AChosenTargetIsAFloor) {
+  ReedFaults faults = test::rough_cane(3);
+  faults.heavy_rail_um = -70.0;
+  auto m = test::measure_drawn(Reed({}, faults), fixtures::profilometer(), 3);
+  EXPECT_NE(plan_for(m).status, PlanStatus::cannot_save);
+  m.assessment.target->chosen_by_user = true;
+  for (ZoneDeviation& zone : m.assessment.target->zones) {
+    // So thick a target that its floor lies 20 um under what the thick side has.
+    const double has = zone.deviation.mean_mm + zone.target_mm;
+    if (zone.zone.across == AcrossBand::rail) zone.target_mm = has + 2.0 * zone.tolerance_mm - 0.020;
+  }
+  EXPECT_EQ(plan_for(m).status, PlanStatus::cannot_save);
+}
+
 TEST(PlanScrape, TheRollingTestIsAskedForAndCanVeto) {
   ReedFaults faults = test::rough_cane(2);
   faults.heavy_rail_um = 40.0;
@@ -185,7 +225,8 @@ TEST(PlanScrape, OnlyTheSideThatTheRollingTestNamesLosesCane) {
   faults.heavy_rail_um = 45.0;
   faults.thick_corner_um = 35.0;
   faults.thick_corner_side = -1;
-  const auto m = test::measure_drawn(Reed({}, faults), fixtures::profilometer(), 2);
+  const Reed reed({}, faults);
+  const auto m = test::measure_drawn(reed, fixtures::profilometer(), 2);
   for (const auto& [test, side] : {std::pair{RollingTest::left, Side::left}, {RollingTest::right, Side::right}}) {
     const ScrapePlan plan = plan_for(m, {.rolling_test = test});
     ASSERT_FALSE(plan.steps.empty());
@@ -194,22 +235,90 @@ TEST(PlanScrape, OnlyTheSideThatTheRollingTestNamesLosesCane) {
     for (std::size_t k = 0; k < 12; ++k) {  // What is predicted is what these steps alone do.
       const auto& zone = m.assessment.balance.zones.at(k);
       const double change_um = plan.prediction.at(k).after_um - plan.prediction.at(k).before_um;
-      const bool touched = std::any_of(plan.steps.begin(), plan.steps.end(), [&](const ScrapeStep& s) {
-        return s.across == zone.across && std::find(s.along.begin(), s.along.end(), zone.along) != s.along.end();
-      });
-      EXPECT_EQ(std::abs(change_um) > 1e-9, touched) << k;
+      const double truly_um =
+          1e3 * (true_difference_mm(carried_out(reed, plan), m, zone) - true_difference_mm(reed, m, zone));
+      // Expected over slips, which this hand does not make; at the tip everything lies within a slip.
+      const double slips_um = zone.along == AlongBand::tip ? 12.0 : 3.0;
+      EXPECT_NEAR(change_um, truly_um, slips_um) << k;
+      EXPECT_LE(change_um * static_cast<double>(side), 0.0) << k;
     }
   }
 }
 
-TEST(PlanScrape, WhatIsSurelyWithinIsLeftAlone) {
+// Places follow the map by cells, not the zones' borders.
+TEST(PlanScrape, StepsForBalanceLieWhereTheCaneIsTrulyTooThick) {
+  double on_faults = 0.0, all = 0.0;
   for (std::uint64_t seed = 0; seed < 8; ++seed) {
-    const auto m = test::measure_drawn(Reed({}, some_fault(seed)), fixtures::profilometer(), seed);
-    for (const auto& step : plan_for(m).steps) {
-      for (const AlongBand along : step.along)
-        EXPECT_NE(test::balance_of(m, along, step.across).verdict, Verdict::within) << step.where;
+    const Reed reed = fixtures::with_faults(Reed({}, test::rough_cane(seed)), fixtures::drawn_faults(seed));
+    const auto m = test::measure_drawn(reed, fixtures::profilometer(), seed);
+    for (const ScrapeStep& step : plan_for(m).steps) {
+      EXPECT_FALSE(step.for_bending) << step.where;
+      for (double x = 0.125; x < 33.0; x += 0.25) {
+        for (double y = -6.375; y < 6.5; y += 0.25) {
+          if (!reed.inside(x, y) || !holds(step.polygon, x, y)) continue;
+          all += step.depth_um;
+          // A quarter of the tolerance; by half of it a fault begins.
+          if (reed.thickness_mm(x, y) - reed.thickness_mm(x, -y) > 0.25 * balance_tolerance_at_mm(x, 33.0))
+            on_faults += step.depth_um;
+        }
+      }
     }
   }
+  // The rest: a tool of 4 mm over faults of 1 to 3.
+  EXPECT_GT(on_faults, 0.75 * all);
+}
+
+TEST(PlanScrape, APlaceEndsWhereTheFaultDoesAndNotAtAZonesBorder) {
+  fixtures::CaneFault bump;
+  bump.height_um = 50.0;
+  bump.from_mm = 6.0;  // Its flanks reach 2 mm farther; zones end at 8.25 mm.
+  bump.to_mm = 13.0;
+  for (const int side : {-1, 1}) {
+    bump.side = side;
+    const Reed reed = fixtures::with_faults(Reed({}, test::rough_cane(4)), {bump});
+    const auto m = test::measure_drawn(reed, fixtures::profilometer(), 4);
+    const ScrapePlan plan = plan_for(m);
+    ASSERT_FALSE(plan.steps.empty());
+    double from = 1e9, to = 0.0;
+    for (const ScrapeStep& step : plan.steps) from = std::min(from, step.from_mm), to = std::max(to, step.to_mm);
+    // Half of the bump's height lies 1 mm before and behind it.
+    EXPECT_NEAR(from, bump.from_mm - 1.0, 1.0);
+    EXPECT_NEAR(to, bump.to_mm + 1.0, 1.0);
+    // Headline and plan name one place.
+    ASSERT_FALSE(m.assessment.faults.empty());
+    EXPECT_NEAR(m.assessment.faults.front().from_mm, from, 1.5);
+    EXPECT_NEAR(m.assessment.faults.front().to_mm, to, 1.5);
+  }
+}
+
+TEST(PlanScrape, NoPlaceIsNarrowerThanTheToolOrWithinASlipOfTheHeart) {
+  for (std::uint64_t seed = 0; seed < 8; ++seed) {
+    const Reed reed = fixtures::with_faults(Reed({}, test::rough_cane(seed)), fixtures::drawn_faults(seed));
+    const auto m = test::measure_drawn(reed, fixtures::profilometer(), seed);
+    const double vamp = m.assessment.cut.vamp_length_mm.value;
+    const Player player;
+    const Footprint footprint;
+    for (const ScrapeStep& step : plan_for(m).steps) {
+      for (double x = step.from_mm + 1.5; x < step.to_mm - 0.5; x += 0.5) {
+        double inner = 1e9, outer = 0.0;
+        for (double y = 0.0; y < 12.0; y += 0.05) {
+          if (!holds(step.polygon, x, step.side == Side::left ? -y : y)) continue;
+          inner = std::min(inner, y), outer = std::max(outer, y);
+        }
+        EXPECT_GE(outer - inner, player.tool_width_mm - 0.6) << step.where << " at " << x;
+        if (!(x > ZoneLimits::t[2] * vamp && x < ZoneLimits::t[3] * vamp)) continue;
+        EXPECT_GE(inner, ZoneLimits::e[1] * m.aligned.outline.half_width_mm(x) + footprint.slip_mm) << step.where;
+      }
+    }
+  }
+}
+
+TEST(PlanScrape, WhereTheMapIsEvenOnlyBendingTakesCaneAndThatIsSaid) {
+  const auto m = test::measure_drawn(Reed({}, test::rough_cane(2)), fixtures::profilometer(), 2);
+  const ScrapePlan plan = plan_for(m, {.rolling_test = RollingTest::right});
+  ASSERT_FALSE(plan.steps.empty());
+  for (const ScrapeStep& step : plan.steps) EXPECT_TRUE(step.for_bending);
+  EXPECT_THAT(plan.remarks, testing::Contains(HasSubstr("where the map finds the cane even")));
 }
 
 TEST(PlanScrape, AFaultThatIsFarOutIsWorkedOffInRounds) {
@@ -274,12 +383,7 @@ TEST(PlanScrape, FiguresAfterTheStepsAreWhatTheScrapedReedHas) {
   const auto m = test::measure_drawn(reed, fixtures::profilometer(), 6);
   const ScrapePlan plan = plan_for(m);
   ASSERT_FALSE(plan.steps.empty());
-  std::mt19937_64 random(1);
-  fixtures::Hand sharp;
-  sharp.edge_mm = sharp.run_out_mm = 1e-6;
-  Reed scraped = reed;
-  for (const ScrapeStep& step : plan.steps) scraped = scraped.scraped(fixtures::cut_of(step, sharp, random));
-  const test::TrueBending truth = test::judge_bending(scraped, m.assessment.cut.bark, 0.0);
+  const test::TrueBending truth = test::judge_bending(carried_out(reed, plan), m.assessment.cut.bark, 0.0);
   EXPECT_GT(before(plan, BendingFigure::imbalance_tip), kImbalanceTolerance);
   EXPECT_NEAR(after(plan, BendingFigure::imbalance_tip), truth.imbalance_tip, 0.006);
   EXPECT_NEAR(after(plan, BendingFigure::imbalance_lip), truth.imbalance_lip, 0.003);
@@ -319,8 +423,7 @@ TEST(PlanScrape, LessCaneThanLevellingEverything) {
   for (std::uint64_t seed = 0; seed < 8; ++seed) {
     const auto m = test::measure_drawn(Reed({}, some_fault(seed)), fixtures::profilometer(), seed);
     for (const auto& step : plan_for(m).steps) planned += step.volume_mm3;
-    for (const auto& zone : m.assessment.balance.zones)
-      if (zone.verdict == Verdict::outside) levelled += std::abs(zone.volume_mm3);
+    for (const auto& zone : m.assessment.balance.zones) levelled += std::abs(zone.volume_mm3);
   }
   EXPECT_LT(planned, 0.9 * levelled);
 }

@@ -165,6 +165,8 @@ const words = {
   place_right_flank: ["right flank", "rechte Flanke"],
   place_left_centre: ["left centre", "links der Mitte"],
   place_right_centre: ["right centre", "rechts der Mitte"],
+  faultThick: ["on average {size} thicker than the {side}", "im Mittel {size} dicker als {side}"],
+  faultThin: ["on average {size} thinner than the {side}", "im Mittel {size} dünner als {side}"],
   stopEvery: ["Stop after every {n} strokes, wet the reed and play.", "Alle {n} Striche aufhören, das Blatt anfeuchten und spielen."],
   stopEveryOne: ["Stop after every stroke, wet the reed and play.", "Nach jedem Strich aufhören, das Blatt anfeuchten und spielen."],
   goOnBalance: ["Go on only while this side still speaks less freely.", "Nur weiter, solange diese Seite noch schlechter anspricht."],
@@ -173,6 +175,7 @@ const words = {
   stopForGoodOne: ["Stop for good after 1 stroke.", "Nach einem Strich ist Schluss."],
   purpose_balance: ["to match the other side", "damit es der anderen Seite gleicht"],
   purpose_cane: ["because the cane is stiffer on this side", "weil das Holz auf dieser Seite steifer ist"],
+  purpose_bending: ["because this side bends more stiffly, though the map finds the cane even here", "weil sich diese Seite schwerer biegt, obwohl die Karte hier gleiches Holz findet"],
   purpose_target: ["to come nearer to your target", "um Ihrem Ziel näher zu kommen"],
   purpose_softer: ["to make it softer", "um es leichter zu machen"],
   thenScan: ["After the last step let the reed dry as it was and scan it again.", "Nach dem letzten Schritt das Blatt trocknen lassen wie zuvor und neu scannen."],
@@ -296,7 +299,20 @@ export const allWords = Object.keys(words) as Word[];
 /// {x} for any text (which stays); digits tell several of a kind apart.
 export const written: readonly (readonly [string, string])[] = [
   // What it is
-  ["{w}: the {w2} is on average {n} µm thicker than its partner (tolerance {n2} µm).", "{w}: {w2} im Mittel {n} µm dicker als die Stelle gegenüber (Toleranz {n2} µm)."],
+  [
+    "{w}: the {w2} is on average {n} µm thicker than the other side (tolerance {n2} µm).",
+    "{w}: {w2} ist im Mittel {n} µm dicker als die andere Seite (Toleranz {n2} µm).",
+  ],
+  [
+    "{w}: the {w2} is on average {n} µm thicker than the {w3} between {n2} and {n3} mm from the tip (tolerance {n4} µm).",
+    "{w}: {w2} im Mittel {n} µm dicker als {w3} zwischen {n2} und {n3} mm von der Spitze (Toleranz {n4} µm).",
+  ],
+  [
+    "{w}: the {w2} is on average {n} µm thinner than the {w3} between {n2} and {n3} mm from the tip (tolerance {n4} µm).",
+    "{w}: {w2} im Mittel {n} µm dünner als {w3} zwischen {n2} und {n3} mm von der Spitze (Toleranz {n4} µm).",
+  ],
+  ["Your target says that this side is thin, not the other thick.", "Ihr Ziel sagt, dass diese Seite zu dünn ist, nicht die andere zu dick."],
+  ["The rest of this reed says that this side is thin, not the other thick.", "Das übrige Blatt sagt, dass diese Seite zu dünn ist, nicht die andere zu dick."],
   ["{w}: left and right agree within tolerance everywhere.", "{w}: Links und rechts gleichen sich überall innerhalb der Toleranz."],
   ["{w}: left and right agree within tolerance where they can be seen.", "{w}: Links und rechts gleichen sich innerhalb der Toleranz, soweit sie zu sehen sind."],
   ["{w}: nothing is surely out of balance, but this scan cannot tell everywhere.", "{w}: Nichts ist sicher aus dem Gleichgewicht, aber dieser Scan kann es nicht überall sagen."],
@@ -306,8 +322,8 @@ export const written: readonly (readonly [string, string])[] = [
     "Ein solcher Scan zeigt Unterschiede zwischen links und rechts an der Spitze ab {n} µm und sonst ab {n2} µm, 95-mal in 100.",
   ],
   [
-    "That holds if the reed lies flat to {n} µm: lay it anew and scan again to be sure.",
-    "Das gilt, wenn das Blatt auf {n} µm eben aufliegt: lege es neu auf und scanne noch einmal, um sicher zu sein.",
+    "That holds if the reed lies flat to {n} µm: lay it down again and scan once more to be sure.",
+    "Das gilt, wenn das Blatt auf {n} µm eben aufliegt: legen Sie es neu auf und scannen Sie noch einmal, um sicher zu sein.",
   ],
   ["In {n} of {n2} zones it is too coarse ever to prove balance.", "In {n} von {n2} Zonen ist er zu grob, um Gleichgewicht je zu beweisen."],
   // What to do
@@ -328,12 +344,12 @@ export const written: readonly (readonly [string, string])[] = [
   ],
   ["Take nothing off: balancing this reed would leave it softer than you want.", "Nichts wegnehmen: Im Gleichgewicht wäre dieses Blatt leichter als gewünscht."],
   [
-    "This reed cannot be balanced by scraping: its {w} in the {w2} is so thin that taking the other side down to it would leave the reed too soft.",
-    "Dieses Blatt lässt sich durch Schaben nicht ausgleichen. Zu dünn ist es hier: {w}, {w2}. Wäre die andere Seite ebenso dünn, würde das Blatt zu leicht.",
+    "Take nothing off: the {w} between {n} and {n2} mm from the tip is thin, and balancing this reed would leave it softer than you want.",
+    "Nichts wegnehmen: Zwischen {n} und {n2} mm von der Spitze ist es hier zu dünn: {w}. Im Gleichgewicht wäre dieses Blatt leichter als gewünscht.",
   ],
   [
-    "This reed cannot be balanced by scraping: its {w} in the {w2} is so thin that taking the other side down to it would leave the reed too soft, as far as the nearest built-in cut can tell.",
-    "Dieses Blatt lässt sich durch Schaben nicht ausgleichen. Zu dünn ist es hier: {w}, {w2}. Wäre die andere Seite ebenso dünn, würde das Blatt zu leicht, soweit es der nächste eingebaute Schnitt sagen kann.",
+    "This reed cannot be balanced by scraping: its {w} between {n} and {n2} mm from the tip is so thin that taking the other side down to it would leave the reed too soft.",
+    "Dieses Blatt lässt sich durch Schaben nicht ausgleichen. Zwischen {n} und {n2} mm von der Spitze ist es hier zu dünn: {w}. Wäre die andere Seite ebenso dünn, würde das Blatt zu leicht.",
   ],
   ["This reed cannot be balanced by scraping: the stiffer side would become too thin.", "Dieses Blatt lässt sich durch Schaben nicht ausgleichen: Die steifere Seite würde zu dünn."],
   ["Take nothing off: scraping makes a reed softer, never harder.", "Nichts wegnehmen: Schaben macht ein Blatt leichter, nie schwerer."],
@@ -367,6 +383,28 @@ export const written: readonly (readonly [string, string])[] = [
   [
     "Places on the other side are left alone because your rolling test spoke for one side only. Scan again after these steps.",
     "Stellen auf der anderen Seite bleiben unberührt, weil Ihre Rollprobe nur für eine Seite sprach. Nach diesen Schritten neu scannen.",
+  ],
+  [
+    "The fault is the {w}: it is thin between {n} and {n2} mm from the tip. Cane cannot be put back, so these steps take the sound side down to it, and the reed becomes softer.",
+    "Der Fehler liegt hier: {w}, zwischen {n} und {n2} mm von der Spitze zu dünn. Holz lässt sich nicht ansetzen; darum nehmen diese Schritte die gesunde Seite ebenso weit herunter, und das Blatt wird leichter.",
+  ],
+  [
+    "Between {n} and {n2} mm from the tip this reed does not tell whether the {w} is thick or the {w2} thin. The steps level them at the thinner one.",
+    "Zwischen {n} und {n2} mm von der Spitze sagt dieses Blatt nicht, was falsch ist: zu dick ({w}) oder zu dünn ({w2}). Die Schritte gleichen beide auf das dünnere Maß aus.",
+  ],
+  [
+    "{n} of {n2} steps lies where the map finds the cane even: cane comes off there because the reed bends unevenly.",
+    "{n} von {n2} Schritten liegt, wo die Karte gleiches Holz findet: Dort kommt Holz weg, weil sich das Blatt ungleich biegt.",
+  ],
+  [
+    "{n} of {n2} steps lie where the map finds the cane even: cane comes off there because the reed bends unevenly.",
+    "{n} von {n2} Schritten liegen, wo die Karte gleiches Holz findet: Dort kommt Holz weg, weil sich das Blatt ungleich biegt.",
+  ],
+  ["Let every stroke run out softly at both ends of its place.", "Jeden Strich an beiden Enden seiner Stelle weich auslaufen lassen."],
+  ["Where a place ends at the rim, let the tool hang over it: a wide tool cuts no farther in then.", "Wo eine Stelle am Rand endet, das Werkzeug überstehen lassen: Ein breites Werkzeug schabt dann nicht weiter innen."],
+  [
+    "So near to the tip's edge little comes off in one session, because a slip must not reach it. Scan again after these steps and see what is left.",
+    "So nahe an der Kante der Spitze kommt auf einmal nur wenig weg, weil kein Ausrutscher sie treffen darf. Nach diesen Schritten neu scannen und sehen, was bleibt.",
   ],
   [
     "By its shape this reed bends evenly in spite of the difference in thickness: if the rolling test finds both sides alike, leave it as it is.",
@@ -700,7 +738,7 @@ export const written: readonly (readonly [string, string])[] = [
   ],
   [
     "This scan cannot tell whether the tip's edge is chipped. Look at it through a lens.",
-    "Dieser Scan kann nicht zeigen, ob die Kante der Spitze beschädigt ist. Sieh sie dir mit einer Lupe an.",
+    "Dieser Scan kann nicht zeigen, ob die Kante der Spitze beschädigt ist. Sehen Sie sie mit einer Lupe an.",
   ],
   ["The tip's edge is chipped; cells there stay empty.", "Die Kante der Spitze ist beschädigt; Zellen dort bleiben leer."],
   [

@@ -7,6 +7,7 @@ export interface Grid {
 }
 
 export type FieldName =
+  | "fault"
   | "thickness"
   | "u95"
   | "difference"
@@ -27,12 +28,28 @@ export interface Zone {
   verdict: "within" | "outside" | "cannot tell";
 }
 
+/// A place where the sides differ, by cells: what headline and plan name.
+export interface Fault {
+  side: "left" | "right";
+  across: "centre" | "flank" | "rail";
+  in_heart: boolean;
+  from_mm: number;
+  to_mm: number;
+  difference_um: number;
+  u95_um: number;
+  tolerance_um: number;
+  /// The named side is the thinner one.
+  thin: boolean;
+}
+
 export interface Step {
   where: string;
   stop: string;
   side: "left" | "right";
   across: "centre" | "flank" | "rail";
   aim: "balance" | "target" | "softer";
+  /// The map finds the cane even here.
+  for_bending: boolean;
   /// Strokes between two tests.
   pause: number;
   depth_um: number;
@@ -92,6 +109,7 @@ export interface PageData {
   limits: { t: number[]; e: number[] };
   verdict: string;
   zones: Zone[];
+  faults: Fault[];
   plan: Plan;
   bars: Bar[];
   imbalance_tolerance: number;

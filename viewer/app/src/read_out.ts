@@ -1,5 +1,5 @@
 // What is known at the cursor.
-import type { ReedMap, Zone } from "./data";
+import type { Fault, ReedMap, Zone } from "./data";
 
 export interface Reading {
   row: number;
@@ -9,14 +9,15 @@ export interface Reading {
   difference_um: number;
   u95_difference_um: number;
   zone: Zone | null;
+  fault: Fault | null;
 }
 
 /// Null beyond the map.
-export function readingAt(map: ReedMap, zones: Zone[], x_mm: number, y_mm: number): Reading | null {
+export function readingAt(map: ReedMap, zones: Zone[], x_mm: number, y_mm: number, faults: Fault[] = []): Reading | null {
   const at = map.cellAt(x_mm, y_mm);
   if (!at) return null;
   const cell = map.index(at.row, at.column);
-  const value = (name: "thickness" | "u95" | "difference" | "u95_difference" | "zone") => map.field(name)[cell] ?? NaN;
+  const value = (name: "thickness" | "u95" | "difference" | "u95_difference" | "zone" | "fault") => map.field(name)[cell] ?? NaN;
   const label = value("zone");
   return {
     ...at,
@@ -25,6 +26,7 @@ export function readingAt(map: ReedMap, zones: Zone[], x_mm: number, y_mm: numbe
     difference_um: value("difference"),
     u95_difference_um: value("u95_difference"),
     zone: label >= 0 ? (zones[label] ?? null) : null,
+    fault: faults.length > 0 ? (faults[value("fault")] ?? null) : null,
   };
 }
 

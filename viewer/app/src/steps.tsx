@@ -7,8 +7,8 @@ export function Steps({ reed }: { reed: Reed }) {
   const plan = reed.data.plan;
   return (
     <ol class="steps">
-      {plan.steps.map((step) => (
-        <li key={step.where}>
+      {plan.steps.map((step, k) => (
+        <li key={k}>
           <strong>{whereWords(step)}</strong>: {lengthShown(step.depth_um)} {unitName(unit.value)}, {purposeWords(step, plan)}; {word("about")} {step.strokes}{" "}
           {word(step.strokes === 1 ? "stroke" : "strokes")}.
           <br />

@@ -9,6 +9,7 @@ import { Legend, legendWords, valueText } from "./legend";
 import { unitName } from "./lengths";
 import { readingAt, thicknessCsv } from "./read_out";
 import { type Reed, type ViewName, dark, lengthShown, numeral, told, unit, word } from "./state";
+import { faultWords } from "./step_words";
 import { Surface } from "./surface";
 
 const views: ViewName[] = ["surface", "flat", "folded"];
@@ -72,7 +73,7 @@ function SurfaceView({ reed, onSurface }: { reed: Reed; onSurface: (s: Surface |
 
 export function ReadOut({ reed }: { reed: Reed }) {
   const { x_mm, y_mm } = reed.cursor.value;
-  const reading = readingAt(reed.map, reed.data.zones, x_mm, y_mm);
+  const reading = readingAt(reed.map, reed.data.zones, x_mm, y_mm, reed.data.faults);
   const u = unitName(unit.value);
   const place =
     `${numeral(x_mm.toFixed(1))} ${word("fromTip")}, ` +
@@ -110,6 +111,7 @@ export function ReadOut({ reed }: { reed: Reed }) {
           {word(shown.name)}: <strong>{valueText(shown, seen.value, shown.diverging)}</strong> {shown.unit === "percent" ? "%" : u}
         </p>
       ) : null}
+      {reading?.fault && !then ? <p data-read="fault">{faultWords(reading.fault, `${lengthShown(reading.fault.difference_um)} ${u}`)}</p> : null}
       {zone ? (
         <p>
           {word("zone")}: {word(zone.across as "rail")}, {word(zone.along as "tip")};{" "}

@@ -7,7 +7,7 @@ const palettes = { sequential: new Palette("000000ffffff"), diverging: new Palet
 const difference = { thickness, u95_difference: field([NaN, 5, 5, NaN], [5, 5, 5, 5], [5, 5, 5, 5]) };
 
 function step(polygon: [number, number][], depth_um: number): Step {
-  return { where: "", stop: "", side: "right", across: "rail", aim: "balance", pause: 1, depth_um, strokes: 1, from_mm: 0, to_mm: 1, polygon };
+  return { where: "", stop: "", side: "right", across: "rail", aim: "balance", for_bending: false, pause: 1, depth_um, strokes: 1, from_mm: 0, to_mm: 1, polygon };
 }
 
 describe("left against right", () => {

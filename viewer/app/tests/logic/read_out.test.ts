@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { ReedMap, type Zone } from "../../src/data";
+import { type Fault, ReedMap, type Zone } from "../../src/data";
 import { readingAt, section, strip, thicknessCsv } from "../../src/read_out";
 import { base64, field, mapWith, thickness } from "./small_reed";
 
@@ -21,6 +21,17 @@ describe("at the cursor", () => {
     expect(readingAt(map, [zone], 3.1, 0)).toBeNull();
     expect(readingAt(map, [zone], 1, 2.1)).toBeNull();
     expect(readingAt(map, [zone], 0.5, 1.5)?.thickness_um).toBeNaN();
+  });
+});
+
+describe("a fault at the cursor", () => {
+  const fault: Fault = { side: "left", across: "rail", in_heart: false, from_mm: 1, to_mm: 2, difference_um: 40, u95_um: 5, tolerance_um: 10, thin: false };
+  const faulty = mapWith({ thickness, fault: field([-1, -1, -1, -1], [0, -1, -1, 0], [-1, -1, -1, -1]) });
+  test("is named where its cells are, on both sides, and nowhere else", () => {
+    expect(readingAt(faulty, [zone], 1.2, -1.9, [fault])?.fault).toBe(fault);
+    expect(readingAt(faulty, [zone], 1.2, 1.9, [fault])?.fault).toBe(fault);
+    expect(readingAt(faulty, [zone], 1.2, 0.4, [fault])?.fault).toBeNull();
+    expect(readingAt(map, [zone], 1.2, -1.9, [fault])?.fault).toBeNull();
   });
 });
 

@@ -34,6 +34,7 @@ export function dataWith(more: Partial<PageData> = {}): PageData {
     limits: { t: [], e: [] },
     verdict: "",
     zones: [],
+    faults: [],
     plan: { status: "", sentence: "", needs_rolling_test: false, cane_right_over_left: 0, steps: [] },
     bars: [],
     imbalance_tolerance: 0.06,

@@ -84,8 +84,15 @@ describe("what the command writes", () => {
 describe("German", () => {
   const german = (text: string) => writtenIn("de", text);
   test("what the reed is, its zone and kind translated, numbers kept", () => {
-    expect(german("Filed B-flat clarinet reed, medium blank: the left rail, middle is on average 31 µm thicker than its partner (tolerance 15 µm).")).toBe(
-      "Blatt für B-Klarinette, gefeilt, mittlerer Rohling: linker Rand, Mitte im Mittel 31 µm dicker als die Stelle gegenüber (Toleranz 15 µm).",
+    expect(german("Filed B-flat clarinet reed, medium blank: the left rail is on average 31 µm thicker than the right between 5 and 14 mm from the tip (tolerance 15 µm).")).toBe(
+      "Blatt für B-Klarinette, gefeilt, mittlerer Rohling: linker Rand im Mittel 31 µm dicker als rechts zwischen 5 und 14 mm von der Spitze (Toleranz 15 µm).",
+    );
+    expect(
+      german(
+        "B-flat clarinet reed, thin blank: the left half of the heart is on average 40 µm thinner than the right between 9 and 22 mm from the tip (tolerance 15 µm). The rest of this reed says that this side is thin, not the other thick.",
+      ),
+    ).toBe(
+      "Blatt für B-Klarinette, dünner Rohling: linke Hälfte des Herzens im Mittel 40 µm dünner als rechts zwischen 9 und 22 mm von der Spitze (Toleranz 15 µm). Das übrige Blatt sagt, dass diese Seite zu dünn ist, nicht die andere zu dick.",
     );
     expect(german("B-flat clarinet reed, probably thin blank: left and right agree within tolerance everywhere. The tip is chipped.")).toBe(
       "Blatt für B-Klarinette, wohl dünner Rohling: Links und rechts gleichen sich überall innerhalb der Toleranz. Die Spitze ist beschädigt.",
