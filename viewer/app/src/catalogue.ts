@@ -872,6 +872,10 @@ export const written: readonly (readonly [string, string])[] = [
     "Um das Blatt ist zu wenig Platte zu sehen, um zu wissen, wo seine Unterseite liegt. Mit wenigstens 5 mm ebener, matter Platte auf jeder Seite scannen.",
   ],
   [
+    "no flat plate is in view, so this is no reed on a plate: the surfaces in this scan are smooth but bent. Lay the reed flat side down on a flat, matt plate that the scan shows on all sides.",
+    "Es ist keine ebene Platte zu sehen, also liegt hier kein Blatt auf einer Platte: Die Flächen in diesem Scan sind glatt, aber gekrümmt. Legen Sie das Blatt mit der flachen Seite nach unten auf eine ebene, matte Platte, die der Scan auf allen Seiten zeigt.",
+  ],
+  [
     "the points lie on one line or in one spot, so there is no plate and no reed in this scan. Scan the reed table-down on a flat, matt plate with some plate in view on all sides.",
     "Die Punkte liegen auf einer Linie oder an einer Stelle; dieser Scan zeigt weder Platte noch Blatt. Das Blatt mit der flachen Seite nach unten auf einer ebenen, matten Platte scannen, mit Platte auf allen Seiten.",
   ],
