@@ -34,7 +34,7 @@ class EdgeFinder {
     return beside_ == Beside::plate ? find_step_edge(samples, window, noise_mm_)
                                     : find_bare_edge(samples, window, noise_mm_);
   }
-  [[nodiscard]] bool steadied_by_neighbours() const { return beside_ == Beside::plate; }
+  [[nodiscard]] bool sees_plate() const { return beside_ == Beside::plate; }
 
  private:
   double noise_mm_;
@@ -263,13 +263,14 @@ void find_tip_columns(const std::vector<Eigen::Vector3d>& points, const Eigen::I
         if (out < -window.inside_to_mm || out > window.outside_mm + 0.5) continue;
         // Beside a plate the neighbours steady the surface's line; without one their raster would hide this column's
         // gaps.
-        if (own || (find_edge.steadied_by_neighbours() && out < -window.inside_from_mm))
+        if (own || (find_edge.sees_plate() && out < -window.inside_from_mm))
           samples.push_back({out, p.z()});
       }
     }
     const auto found = find_edge(samples, window);
-    if (!found || std::isnan(found->gap_mm)) return std::nan("");
-    return expected - found->middle_mm();
+    if (!found) return std::nan("");
+    if (!std::isnan(found->gap_mm)) return expected - found->middle_mm();
+    return find_edge.sees_plate() ? std::nan("") : expected - found->beyond_reed_mm();
   };
   edge[static_cast<std::size_t>(reach)] = look(reach, previous.apex_x_mm);
   for (const int direction : {-1, 1}) {
@@ -458,11 +459,11 @@ double rough_tip(const Eigen::Matrix3Xd& points_mm, double noise_mm, Beside besi
   }
   const auto edge = EdgeFinder(noise_mm, beside)(
       samples, {.inside_from_mm = 0.3, .inside_to_mm = 4.3, .outside_mm = 9.5, .search_inside_mm = 4.0});
-  if (!edge || std::isnan(edge->gap_mm)) {
+  if (!edge || (beside == Beside::plate && std::isnan(edge->gap_mm))) {
     throw NotMeasurable(
         "the tip's edge cannot be made out: no plate is in view before it. Scan with plate around the whole reed.");
   }
-  return -edge->middle_mm();
+  return -(std::isnan(edge->gap_mm) ? edge->beyond_reed_mm() : edge->middle_mm());
 }
 
 RimFit fit_rim(const RimPoints& points, const Eigen::Isometry3d& frame, const RimFit& previous, double noise_mm,
@@ -492,8 +493,8 @@ RimFit fit_rim(const RimPoints& points, const Eigen::Isometry3d& frame, const Ri
   const SideFit right = fit_side(right_edges, 1);
   fit.left = left.line;
   fit.right = right.line;
-  fit.shadowed_left = left.shadowed;
-  fit.shadowed_right = right.shadowed;
+  fit.shadowed_left = beside == Beside::plate && left.shadowed;
+  fit.shadowed_right = beside == Beside::plate && right.shadowed;
   fit.pivot_x_mm = 0.5 * (left.pivot_x_mm + right.pivot_x_mm);
   fit.u_centre_y_mm = 0.5 * std::hypot(left.line.u_offset_mm, right.line.u_offset_mm);
   fit.u_yaw_rad = 0.5 * std::hypot(left.u_slope, right.u_slope);

@@ -111,7 +111,7 @@ std::optional<StepEdge> find_bare_edge(std::vector<StepSample>& samples, const S
   constexpr double close = 6.0;
   for (std::size_t i = out.size(); i-- > company;) {
     if (out[i] - out[i - company] < close * spacing)
-      return StepEdge{out[i], spacing, spacing, line->at_edge + line->slope * out[i]};
+      return StepEdge{out[i], std::nan(""), spacing, line->at_edge + line->slope * out[i]};
   }
   return std::nullopt;
 }

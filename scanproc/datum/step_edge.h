@@ -37,7 +37,7 @@ struct StepWindow {
 [[nodiscard]] std::optional<StepEdge> find_step_edge(std::vector<StepSample>& samples, const StepWindow& window,
                                                      double noise_mm);
 
-/// The same where nothing is seen beside the reed; the gap is the usual spacing.
+/// The same where nothing is seen beside the reed, so that its own points alone tell; the gap is NaN.
 [[nodiscard]] std::optional<StepEdge> find_bare_edge(std::vector<StepSample>& samples, const StepWindow& window,
                                                      double noise_mm);
 
