@@ -14,7 +14,7 @@ namespace {
 
 Error cannot_join(const std::string& why) {
   return {ExitCode::internal,
-          "canewise cannot join these scans: " + why + " Install canewise again, or measure the scans one by one."};
+          "the scans cannot be joined: " + why + " Install canewise again, or measure the scans one by one."};
 }
 
 }  // namespace
@@ -28,14 +28,14 @@ const JoiningPart& load_joining_part(const std::vector<std::filesystem::path>& f
     // Never closed: what it returned may outlive any caller.
     void* const library = dlopen(file.c_str(), RTLD_LAZY | RTLD_LOCAL);
     if (library == nullptr)
-      throw cannot_join(fmt::format("its part {} cannot be loaded ({}).", file.string(), dlerror()));
+      throw cannot_join(fmt::format("canewise's part {} cannot be loaded ({}).", file.string(), dlerror()));
     using Entry = const JoiningPart* (*)();
     const auto entry = reinterpret_cast<Entry>(dlsym(library, "canewise_joining_part"));
     if (entry == nullptr || std::string_view(entry()->version) != CANEWISE_VERSION)
-      throw cannot_join(fmt::format("its part {} is of another version.", file.string()));
+      throw cannot_join(fmt::format("canewise's part {} is of another version.", file.string()));
     return *entry();
   }
-  throw cannot_join(fmt::format("a part of it is missing (looked for {}).", looked_at));
+  throw cannot_join(fmt::format("a part of canewise is missing (looked for {}).", looked_at));
 }
 
 const JoiningPart& joining_part() {
