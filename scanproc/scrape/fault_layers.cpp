@@ -13,7 +13,7 @@ namespace canewise {
 namespace {
 
 /// Beyond so much of the tolerance a piece is a fault that must go; up to it, one that should.
-constexpr double kWantedOfTolerance = 0.35, kBorneOfTolerance = 0.8;
+constexpr double kBorneOfTolerance = 0.8;
 constexpr double kBlockAlong_mm = 1.5, kBlockAcross_mm = 0.9;
 
 class Layers {
@@ -181,7 +181,7 @@ CaneBlocks cane_blocks(const FaultGround& ground, const std::vector<bool>& fault
     const double difference = sum.difference / sum.cells, tolerance = sum.tolerance / sum.cells;
     const bool to_go = sum.acting > 0.0 && sum.reached > mostly * sum.cells;
     const double stays = to_go ? 0.0 : std::abs(difference);
-    const double wanted = std::max(kWantedOfTolerance * tolerance, stays),
+    const double wanted = std::max(kFaultShare * tolerance, stays),
                  borne = std::max(kBorneOfTolerance * tolerance, stays);
     result.blocks.push_back({difference, sum.cells * square(grid.cell_mm), {-wanted, wanted}, {-borne, borne}});
   }

@@ -119,7 +119,7 @@ class GoalSetter {
   bool is_there(const Fault& fault) const {
     if (fault.in_heart || fault.difference_mm < kCoverage95 * fault.u_mm) return false;
     const auto cells = std::count_if(fault.cell_indices.begin(), fault.cell_indices.end(), [&](Eigen::Index cell) {
-      const auto z = static_cast<std::size_t>(assessment_.zones.label.data()[cell]);
+      const auto z = static_cast<std::size_t>(static_cast<unsigned char>(assessment_.zones.label.data()[cell]));
       return is_off(z) && side_of(goal_.difference_mm.at(z)) == fault.thicker;
     });
     constexpr double good_part = 0.2;

@@ -357,9 +357,10 @@ class Planner {
   Field removal(const std::vector<Place>& places, const std::vector<double>& depths) const {
     Field removed = Field::Zero(map_.grid.rows, map_.grid.columns);
     for (std::size_t k = 0; k < places.size(); ++k) {
-      for (const Place::Part& part : places[k].parts)
+      for (const Place::Part& part : places[k].parts) {
         for (std::size_t i = 0; i < part.cut.cells.size(); ++i)
           removed.data()[part.cut.cells[i]] += part.cut.share[i] * static_cast<float>(depths[k]);
+      }
     }
     return removed;
   }
@@ -383,10 +384,11 @@ class Planner {
            um_from_mm(before +
                       (zone.difference.cells > 0 ? change / static_cast<double>(zone.difference.cells) : 0.0))});
     }
-    for (std::size_t z = 0; z < 3; ++z)
-      findings.more_at_tip =
-          findings.more_at_tip || (goal_.zone_acts.at(z) && std::abs(plan.prediction.at(z).after_um) >
-                                                                um_from_mm(balance_tolerance_mm(AlongBand::tip)));
+    const double at_tip_um = um_from_mm(balance_tolerance_mm(AlongBand::tip));
+    for (std::size_t z = 0; z < 3; ++z) {
+      const bool left = goal_.zone_acts.at(z) && std::abs(plan.prediction.at(z).after_um) > at_tip_um;
+      findings.more_at_tip = findings.more_at_tip || left;
+    }
     if (!bending_.known()) return;
     const BendingValues after = bending_.after(removed);
     for (const BendingFigure f : kBendingFigures)

@@ -70,7 +70,7 @@ void PlaceMaker::count_cut(Place& place, const Place::Part& part, std::array<dou
   for (std::size_t k = 0; k < part.cut.cells.size(); ++k) {
     const Eigen::Index r = part.cut.cells[k] % grid.rows, c = part.cut.cells[k] / grid.rows;
     const double share = static_cast<double>(part.cut.share[k]);
-    const auto label = static_cast<std::size_t>(assessment_.zones.label(r, c));
+    const auto label = static_cast<std::size_t>(static_cast<unsigned char>(assessment_.zones.label(r, c)));
     // A cut whose soft border runs over the centreline counts there for the other side.
     const Side side = 2 * c < grid.columns ? Side::left : Side::right;
     const double sign = side == Side::right ? 1.0 : -1.0;
@@ -108,7 +108,7 @@ bool PlaceMaker::measure(Place& place) const {
       thickness += h;
       ++all;
       place.most_mm = std::min(place.most_mm, h - floor_mm_);
-      zones.at(static_cast<std::size_t>(assessment_.zones.label(r, c))) = true;
+      zones.at(static_cast<std::size_t>(static_cast<unsigned char>(assessment_.zones.label(r, c)))) = true;
       const double too_thick = place.aim == StepAim::target
                                    ? static_cast<double>(assessment_.target->deviation_mm(r, c))
                                    : sign * static_cast<double>(assessment_.balance.difference_mm(r, c));
