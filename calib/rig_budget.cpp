@@ -93,6 +93,7 @@ RigBudget rig_budget(const Result& result) {
                                 : fmt::format("points scatter by {:.0f} µm", um_from_mm(result.map.point_noise_mm));
   add("noise and texture of this scan", rig.laser_plane ? "noise and line centre" : "noise and texture", noise,
       "estimated from this scan", 1.0);
+  add("where the vamp ends", "where the vamp ends", "", "estimated from this scan", 1.0);
   const std::vector<SourceWords> sources{
       {Source::seating, {"seating_roll_um", "seating_offset_um", "seating_pitch_um"}},
       {Source::table_form, {"table_twist_um", "table_bow_um", "table_cup_um"}},
