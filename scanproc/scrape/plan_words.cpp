@@ -250,6 +250,12 @@ void put_in_words(ScrapePlan& plan, const PlanFindings& findings, const Assessme
     plan.sentence = fmt::format("{} step{}; first the {}, about {:.0f} µm, some {} {}, then play.", plan.steps.size(),
                                 plan.steps.size() == 1 ? "" : "s", first.where, first.depth_um, first.strokes,
                                 first.strokes == 1 ? "light stroke" : "light strokes");
+    const bool thin = std::any_of(findings.levelled.begin(), findings.levelled.end(),
+                                  [](const Fault& fault) { return fault.at_fault == AtFault::thinner_side; });
+    if (thin) {
+      plan.sentence +=
+          " The thin side cannot be mended, so this takes cane off the sound side: the reed becomes softer.";
+    }
     return;
   }
   if (findings.wanted_halves > 0.0) {

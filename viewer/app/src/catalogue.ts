@@ -357,6 +357,10 @@ export const written: readonly (readonly [string, string])[] = [
     "Take nothing off: on this scan no cut that makes the reed softer is large enough to be steered. Scan again, more finely if you can.",
     "Nichts wegnehmen: Mit diesem Scan lässt sich kein Schnitt steuern, der das Blatt leichter machte. Neu scannen, möglichst feiner.",
   ],
+  [
+    "The thin side cannot be mended, so this takes cane off the sound side: the reed becomes softer.",
+    "Die dünne Seite lässt sich nicht ausbessern, darum wird von der guten Seite abgenommen: Das Blatt wird leichter.",
+  ],
   ["{n} step; first the {w}, {n2} to {n3} mm from the tip, about {n4} µm, some {n5} light stroke, then play.", "{n} Schritt: {w}, {n2} bis {n3} mm von der Spitze, etwa {n4} µm, rund {n5} leichter Strich, dann spielen."],
   ["{n} steps; first the {w}, {n2} to {n3} mm from the tip, about {n4} µm, some {n5} light stroke, then play.", "{n} Schritte; zuerst {w}, {n2} bis {n3} mm von der Spitze, etwa {n4} µm, rund {n5} leichter Strich, dann spielen."],
   [
