@@ -4,6 +4,7 @@
 
 #include <gtest/gtest.h>
 
+#include "scanproc/core/error.h"
 #include "tests/support/drawn_reeds.h"
 
 namespace canewise {
@@ -14,18 +15,25 @@ using fixtures::ScannerKind;
 class DrawnFiling : public testing::TestWithParam<ScannerKind> {};
 
 TEST_P(DrawnFiling, FiledAndUnfiledAreNeverTakenForEachOther) {
-  int told = 0, filed = 0;
+  int told = 0, filed = 0, refused = 0;
   constexpr int reeds = 24;
   for (std::uint64_t seed = 100; seed < 100 + reeds; ++seed) {
     const auto drawn = test::drawn_scan(GetParam(), seed);
-    const CutFeatures cut = test::measure_drawn(drawn, seed).assessment.cut;
+    CutFeatures cut;
+    try {
+      cut = test::measure_drawn(drawn, seed).assessment.cut;
+    } catch (const NotMeasurable&) {
+      ++refused;  // All plate behind the butt in shadow: the scan may as well end on the reed.
+      continue;
+    }
     filed += drawn.shape.filed;
     told += cut.filed != Verdict::cannot_tell;
     EXPECT_NE(cut.filed, drawn.shape.filed ? Verdict::outside : Verdict::within)
         << "seed " << seed << ", depth " << drawn.shape.filing_depth_mm << " from e = " << drawn.shape.filing_from_e
         << ", missing " << cut.shaved_mm.value << " +- " << cut.shaved_mm.u;
   }
-  EXPECT_GE(told, reeds - 3);
+  EXPECT_LE(refused, 2);
+  EXPECT_GE(told, reeds - refused - 3);
   EXPECT_GE(filed, 6);  // The sample holds both kinds.
   EXPECT_LE(filed, reeds - 6);
 }
