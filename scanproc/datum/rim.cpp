@@ -122,9 +122,12 @@ Recess find_recess(const std::vector<SideEdge>& edges) {
   const double factor = correlation_factor(gap - design * fit.coefficients, fit.residual_sd);
   recess.tangent = fit.coefficients(1);
   recess.u_tangent = factor * std::sqrt(fit.covariance(1, 1));
-  recess.height_slope = 0.01 * fit_linear_robust(along, height, 1e-3).coefficients(1);
   constexpr double sure = 3.0, least_tangent = 0.02;
-  if (recess.tangent < std::max(least_tangent, sure * recess.u_tangent)) recess.tangent = recess.u_tangent = 0.0;
+  if (recess.tangent < std::max(least_tangent, sure * recess.u_tangent)) {
+    recess.tangent = recess.u_tangent = 0.0;
+    return recess;
+  }
+  recess.height_slope = 0.01 * fit_linear_robust(along, height, 1e-3).coefficients(1);
   return recess;
 }
 
@@ -256,7 +259,11 @@ void find_tip_columns(const std::vector<Eigen::Vector3d>& points, const Eigen::I
   }
   const double radius = previous.arc_radius_mm;
   std::vector<double> edge(columns, std::nan(""));
-  StepWindow window{.inside_from_mm = 0.35, .inside_to_mm = 2.35, .outside_mm = 1.2, .search_inside_mm = 2.0};
+  const StepWindow window{.inside_from_mm = 0.35,
+                          .inside_to_mm = 2.35,
+                          .outside_mm = 1.2,
+                          .search_inside_mm = 2.0,
+                          .with_spacing = !find_edge.sees_plate()};
   std::vector<StepSample> samples;
   const auto look = [&](int k, double expected) {
     samples.clear();

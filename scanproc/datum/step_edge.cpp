@@ -84,7 +84,7 @@ std::optional<StepEdge> find_step_edge(std::vector<StepSample>& samples, const S
   if (split == 0) return std::nullopt;
   StepEdge edge;
   edge.reed_mm = samples[split - 1].out_mm;
-  edge.spacing_mm = usual_spacing(samples, window);
+  if (window.with_spacing) edge.spacing_mm = usual_spacing(samples, window);
   edge.height_mm = line->at_edge + line->slope * edge.reed_mm;
   edge.gap_mm = split < samples.size() ? samples[split].out_mm - edge.reed_mm : std::nan("");
   // A reed that is seen to the end of the window has its edge elsewhere.

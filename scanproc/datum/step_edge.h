@@ -28,6 +28,7 @@ struct StepWindow {
   double inside_to_mm = 1.0;
   double outside_mm = 1.3;        ///< How far beyond the expected edge is looked at...
   double search_inside_mm = 0.5;  ///< ...and how far inside it the edge may lie.
+  bool with_spacing = true;       ///< Where nobody asks for it, it is not worth its sorting.
 };
 
 /// Most likely edge near out_mm = 0 under two surfaces (a straight line fitted to the reed inside, the plate at height
