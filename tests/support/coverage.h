@@ -8,6 +8,7 @@
 #include "scanproc/core/budget.h"
 #include "scanproc/core/error.h"
 #include "scanproc/core/parallel.h"
+#include "scanproc/core/statistics.h"
 #include "tests/support/scans.h"
 
 namespace canewise::test {
@@ -71,7 +72,9 @@ inline Coverage coverage_of(const fixtures::ScannerModel& scanner, std::uint64_t
       for (const auto& zone : m.assessment.zone_thickness) {
         const auto label = static_cast<std::size_t>(ZoneMap::label_of(zone.zone.along, zone.zone.across));
         const std::size_t side = zone.zone.side == Side::left ? 0 : 1;
-        total.zones.at(label).add(sums.at(label).at(side) / counts.at(label).at(side), zone.thickness.u_mm);
+        // The truth is taken over the very same cells: where the zones lie does not count.
+        const double u_mm = std::sqrt(square(zone.thickness.u_mm) - square(zone.thickness.u_place_mm));
+        total.zones.at(label).add(sums.at(label).at(side) / counts.at(label).at(side), u_mm);
       }
       for (std::size_t label = 0; label < 12; ++label) {  // The true difference is nought.
         const auto& difference = m.assessment.balance.zones.at(label).difference;
