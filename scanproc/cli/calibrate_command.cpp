@@ -140,7 +140,8 @@ std::function<void()> add_calibrate_command(CLI::App& app) {
   auto* verb = app.add_subcommand(
       "calibrate",
       "Know the rig: one step at a time, each writes a picture to judge it by and what it found into the rig file.\n"
-      "Laser line: sheets, camera (or import), plane, stage, plate, step, hand. Depth camera: depth, plate, step, hand.\n"
+      "Laser line: sheets, camera (or import), plane, stage, plate, step, hand. Depth camera: depth, plate, step, "
+      "hand.\n"
       "Any other scanner: plate, step, hand. Then for all: reversal, touch, budget; study once, check in every "
       "session.");
   verb->require_subcommand(1);
