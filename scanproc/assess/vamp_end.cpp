@@ -264,10 +264,9 @@ void classify(const std::vector<Column>& columns, VampEnd& end) {
     slopes.push_back((heights[k] - heights[k + 2]) / (2.0 * step_mm));
   constexpr std::size_t last = 10;  // 5 mm.
   double steepest = 0.0, before = 0.0;
-  std::size_t where = 0;
   for (std::size_t k = 0; k < slopes.size(); ++k) {
     if (std::isnan(slopes[k])) return;
-    if (k < last && slopes[k] > steepest) steepest = slopes[k], where = k;
+    if (k < last && slopes[k] > steepest) steepest = slopes[k];
     if (k + 4 >= slopes.size()) before += 0.25 * slopes[k];
   }
   const double u = 2.0 * end.at_mm.u * steepest / step_mm;
@@ -281,7 +280,6 @@ void classify(const std::vector<Column>& columns, VampEnd& end) {
     constexpr double flat_share = 0.5;
     has_flat |= slopes[k] < flat_share * std::min(nearer, farther);
   }
-  (void)where;
   constexpr double steep = 0.3, gentle = 0.22, times = 2.0;
   if (has_flat) {
     end.shoulder = ShoulderKind::stepped;
