@@ -5,6 +5,7 @@
 #include <Eigen/Geometry>
 #include <Eigen/QR>
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <limits>
 
@@ -113,6 +114,57 @@ Eigen::ArrayXXd smoothed(const Eigen::ArrayXXd& heights) {
   return out;
 }
 
+/// Takes bow and twist off, which are stated by themselves.
+void take_shapes(Eigen::ArrayXXd& heights) {
+  const Eigen::Vector3d shapes = shapes_of(heights);
+  const double middle_c = 0.5 * static_cast<double>(heights.cols() - 1),
+               middle_r = 0.5 * static_cast<double>(heights.rows() - 1);
+  for (Eigen::Index r = 0; r < heights.rows(); ++r) {
+    for (Eigen::Index c = 0; c < heights.cols(); ++c) {
+      const double x = (static_cast<double>(c) - middle_c) * kTile_mm / kReach_mm,
+                   y = (static_cast<double>(r) - middle_r) * kTile_mm / kReach_mm;
+      heights(r, c) -= shapes(0) * x * x + shapes(1) * y * y + shapes(2) * x * y;
+    }
+  }
+  level(heights);
+}
+
+/// What neighbouring tiles share of a scan's difference from the mean of all, and how far it is alike.
+void find_slow(const std::vector<Eigen::ArrayXXd>& maps, const Eigen::ArrayXXd& mean, PlateCalibration& result) {
+  constexpr Eigen::Index farthest = 15;
+  std::array<double, farthest + 1> products{}, pairs{};
+  for (const auto& map : maps) {
+    Eigen::ArrayXXd own = map - mean;
+    take_shapes(own);
+    for (Eigen::Index lag = 1; lag <= farthest; ++lag) {
+      const auto k = static_cast<std::size_t>(lag);
+      for (Eigen::Index r = 0; r < own.rows(); ++r) {
+        for (Eigen::Index c = 0; c < own.cols(); ++c) {
+          if (std::isnan(own(r, c))) continue;
+          if (c + lag < own.cols() && !std::isnan(own(r, c + lag)))
+            products.at(k) += own(r, c) * own(r, c + lag), pairs.at(k) += 1.0;
+          if (r + lag < own.rows() && !std::isnan(own(r + lag, c)))
+            products.at(k) += own(r, c) * own(r + lag, c), pairs.at(k) += 1.0;
+        }
+      }
+    }
+  }
+  result.slow_um = result.slow_length_mm = 0.0;
+  if (!(products[1] > 0.0)) return;
+  const double nearest = products[1] / pairs[1];
+  double area = 0.5 * nearest;
+  constexpr double nothing_left = 0.05;
+  for (std::size_t k = 1; k <= farthest && pairs.at(k) > 0.0; ++k) {
+    const double covariance = products.at(k) / pairs.at(k);
+    if (covariance < nothing_left * nearest) break;
+    area += covariance;
+  }
+  // The mean of n took 1/n of it away; the next scan has its own, and the map 1/n more.
+  const auto n = static_cast<double>(maps.size());
+  result.slow_um = std::sqrt(nearest * n / (n - 1.0) * (1.0 + 1.0 / n));
+  result.slow_length_mm = 2.0 * kTile_mm * area / nearest;
+}
+
 }  // namespace
 
 Eigen::Vector3d up_of(const Eigen::Vector3d& normal, double distance, const Rig& rig) {
@@ -217,7 +269,9 @@ PlateCalibration calibrate_plate(const std::vector<Cloud>& scans, const Rig& rig
     const double freedom = 3.0 * (n - 1.0);
     result.left_over_um =
         std::sqrt(shape_squares / (n - 1.0) * (1.0 + 1.0 / n) * freedom / std::max(1.0, freedom - 2.0));
+    find_slow(maps, mean, result);
   } else {
+    result.slow_um = result.slow_length_mm = std::nan("");
     // From one scan only noise is known: what the smoothing took off is a measure of it.
     double off = 0.0, count = 0.0;
     for (Eigen::Index i = 0; i < mean.size(); ++i) {

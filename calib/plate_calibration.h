@@ -17,6 +17,8 @@ struct PlateCalibration {
   double range_um = 0.0;      ///< ...and from its lowest to its highest tile.
   double noise_um = 0.0;      ///< Of single points about the mapped form.
   double left_over_um = 0.0;  ///< Bow or twist over 60 mm that differs from scan to scan: what remains after the map.
+  /// What differs from scan to scan over shorter ways and is alike over about slow_length_mm; NaN for a single scan.
+  double slow_um = 0.0, slow_length_mm = 0.0;
   std::size_t scans = 0;
   std::vector<std::string> remarks;
 };

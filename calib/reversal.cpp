@@ -56,35 +56,11 @@ std::pair<double, double> zone_mean(const std::vector<Result>& results, std::siz
 }  // namespace
 
 MapTilt tilt_between(const Result& map, const Result& reference) {
-  const Grid& a = map.map.grid;
-  const Grid& b = reference.map.grid;
   constexpr double alike_mm = 1.0;
-  if (std::abs(a.cell_mm - b.cell_mm) > 1e-9)
-    throw UsageError("the maps have cells of different size. Measure all with one --cell-mm.");
   if (std::abs(map.outline.length_mm - reference.outline.length_mm) > alike_mm ||
       std::abs(map.outline.half_width_mm(0) - reference.outline.half_width_mm(0)) > 0.5 * alike_mm)
     throw UsageError("the scans show reeds of different size, so not one and the same reed.");
-  const Eigen::Index shift = (b.columns - a.columns) / 2;
-  const double half = reference.outline.half_width_mm(0.0), length = reference.outline.length_mm;
-  std::vector<Eigen::Vector3d> rows;
-  std::vector<double> values;
-  for (Eigen::Index c = 0; c < a.columns; ++c) {
-    const Eigen::Index other = c + shift;
-    if (other < 0 || other >= b.columns) continue;
-    for (Eigen::Index r = 0; r < std::min(a.rows, b.rows); ++r) {
-      const float d = map.map.thickness_mm(r, c) - reference.map.thickness_mm(r, other);
-      if (std::isnan(d)) continue;
-      rows.emplace_back(1.0, 1.0 - a.x_mm(r) / (0.75 * length), a.y_mm(c) / half);
-      values.push_back(um_from_mm(static_cast<double>(d)));
-    }
-  }
-  constexpr std::size_t fewest = 100;
-  if (rows.size() < fewest) throw UsageError("the maps have too few cells in common to be compared.");
-  Eigen::MatrixXd design(static_cast<Eigen::Index>(rows.size()), 3);
-  for (std::size_t i = 0; i < rows.size(); ++i) design.row(static_cast<Eigen::Index>(i)) = rows[i];
-  const Eigen::Map<const Eigen::VectorXd> y(values.data(), static_cast<Eigen::Index>(values.size()));
-  const Eigen::Vector3d fit = design.colPivHouseholderQr().solve(y);
-  return {fit(0), fit(1), fit(2), std::sqrt((y - design * fit).squaredNorm() / static_cast<double>(y.size()))};
+  return tilt_between(map.map, reference.map, reference.outline);
 }
 
 Reversal evaluate_reversal(const std::vector<Result>& straight, const std::vector<Result>& turned) {

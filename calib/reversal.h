@@ -5,16 +5,12 @@
 
 #include "scanproc/pipeline/result.h"
 #include "scanproc/scan/rig.h"
+#include "scanproc/thickness/layings.h"
 
 namespace canewise {
 
-/// How one map lies against another: least squares over the vamp's and stock's common cells for height, pitch (rise of
-/// the tip about the middle of the stock, as Priors have it) and roll (rise of the right edge), um.
-struct MapTilt {
-  double height_um = 0.0, pitch_um = 0.0, roll_um = 0.0;
-  double left_um = 0.0;  ///< Root mean square of what the three do not explain.
-};
-/// Throws UsageError for maps of another cell size or of reeds of another length or width (by more than 1 mm).
+/// As between the results' maps. Throws UsageError for maps of another cell size or of reeds of another length or width
+/// (by more than 1 mm).
 [[nodiscard]] MapTilt tilt_between(const Result& map, const Result& reference);
 
 /// One reed, seated several times with its tip one way on the plate and several times turned by half a turn.

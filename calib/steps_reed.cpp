@@ -12,6 +12,7 @@
 #include "calib/reversal.h"
 #include "calib/rig_budget.h"
 #include "calib/steps.h"
+#include "scanproc/assess/budget_table.h"
 #include "scanproc/core/budget.h"
 #include "scanproc/core/error.h"
 #include "scanproc/core/units.h"
@@ -65,6 +66,13 @@ const ZoneBalance& pair_of(const Result& result, AlongBand along, AcrossBand acr
 }
 
 double heart_um(const Result& result) { return um_from_mm(result.assessment.cut.heart_thickness_mm.value); }
+/// Of one half of the heart; the whole is no less sure.
+const ZoneMean& heart_of(const Result& result) {
+  for (const auto& zone : result.assessment.zone_thickness) {
+    if (zone.zone.along == AlongBand::middle && zone.zone.across == AcrossBand::centre) return zone.thickness;
+  }
+  throw std::logic_error("every zone was measured");
+}
 double rails_um(const Result& result) {
   return um_from_mm(pair_of(result, AlongBand::middle, AcrossBand::rail).difference.mean_mm);
 }
@@ -328,9 +336,9 @@ StepOutcome check_step(const CheckInputs& inputs, Rig rig, const Progress& progr
     }
     const auto& a = pair_of(before, AlongBand::middle, AcrossBand::rail).difference;
     const auto& b = pair_of(after, AlongBand::middle, AcrossBand::rail).difference;
-    const double u_rails = std::hypot(um_from_mm(a.u_mm), um_from_mm(b.u_mm));
-    const double u_heart = std::hypot(um_from_mm(before.assessment.cut.heart_thickness_mm.u),
-                                      um_from_mm(after.assessment.cut.heart_thickness_mm.u));
+    const double u_rails = um_from_mm(u_of_change_mm(a, before.map.common, b, after.map.common));
+    const double u_heart =
+        um_from_mm(u_of_change_mm(heart_of(before), before.map.common, heart_of(after), after.map.common));
     outcome.details.push_back("heart: " + judge_drift(heart_um(after) - heart_um(before), u_heart, hearts).sentence);
     outcome.details.push_back("rails: " + judge_drift(rails_um(after) - rails_um(before), u_rails, rails).sentence);
   }

@@ -81,6 +81,13 @@ StepOutcome plate_step(const Paths& paths, std::optional<LengthUnit> unit, Rig r
   rig.obtained["plate_form_um"] = calibration.scans > 1
                                       ? fmt::format("{} empty scans of {}", calibration.scans, today())
                                       : "assumed repeat of one empty scan of " + today();
+  if (calibration.slow_um > 0.0) {
+    outcome.details.push_back(fmt::format("over shorter ways heights drift by {:.1f} µm, alike over about {:.0f} mm",
+                                          calibration.slow_um, calibration.slow_length_mm));
+    rig.priors.smooth_um = calibration.slow_um;
+    rig.priors.smooth_length_mm = calibration.slow_length_mm;
+    rig.obtained["smooth_um"] = fmt::format("{} empty scans of {}", calibration.scans, today());
+  }
   outcome.rig = std::move(rig);
   outcome.next =
       "next: lay a strip of known thickness on the plate (see 'canewise calibrate sheets'), scan it three times, list "

@@ -6,7 +6,8 @@
 
 namespace canewise {
 
-Assessment assess(const ThicknessMap& map, const Aligned& aligned, const Instrument& instrument, const Target* chosen) {
+Assessment assess(const ThicknessMap& map, const Aligned& aligned, const Instrument& instrument, const Target* chosen,
+                  const std::string& rig) {
   Assessment assessment;
   assessment.cut = measure_cut(map, aligned, instrument);
   assessment.zones =
@@ -25,7 +26,7 @@ Assessment assess(const ThicknessMap& map, const Aligned& aligned, const Instrum
     target = nearest_builtin(map, assessment.zones, aligned.outline, assessment.cut, instrument.name);
   }
   if (target != nullptr) {
-    assessment.target = compare_with_target(map, assessment.zones, aligned.outline, assessment.cut, *target);
+    assessment.target = compare_with_target(map, assessment.zones, aligned.outline, assessment.cut, *target, rig);
     assessment.target->chosen_by_user = chosen != nullptr;
   }
   assessment.faults =

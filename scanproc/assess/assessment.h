@@ -29,8 +29,8 @@ struct Assessment {
 /// The fault that most of a zone's difference belongs to; null where the zone lies in none.
 [[nodiscard]] const Fault* fault_of(const Assessment& assessment, const ZoneBalance& zone);
 
-/// `chosen` is the player's target; null compares with the nearest built-in.
+/// `chosen` is the player's target; null compares with the nearest built-in. `rig` as in compare_with_target.
 [[nodiscard]] Assessment assess(const ThicknessMap& map, const Aligned& aligned, const Instrument& instrument,
-                                const Target* chosen);
+                                const Target* chosen, const std::string& rig = {});
 
 }  // namespace canewise

@@ -1,5 +1,8 @@
 #include "scanproc/assess/budget_table.h"
 
+#include <cmath>
+
+#include "scanproc/core/statistics.h"
 #include "scanproc/core/units.h"
 
 namespace canewise {
@@ -18,6 +21,20 @@ BudgetTable budget_of(const std::string& quantity, const ZoneMean& mean, const s
   if (mean.u_place_mm > 0.0) table.lines.push_back({"where the vamp ends", um_from_mm(mean.u_place_mm)});
   table.combined = combine(table.lines);
   return table;
+}
+
+double u_of_change_mm(const ZoneMean& one, const std::vector<CommonEffect>& common_of_one, const ZoneMean& other,
+                      const std::vector<CommonEffect>& common_of_other) {
+  constexpr double change = 1.0 / 3.0;
+  double variance = 0.0;
+  for (const auto& [mean, common] : {std::pair{&one, &common_of_one}, std::pair{&other, &common_of_other}}) {
+    variance += square(mean->u_local_mm);
+    for (std::size_t k = 0; k < common->size() && k < mean->effects_mm.size(); ++k) {
+      const Source source = (*common)[k].source;
+      if (!stays_with_rig(source)) variance += square((source == Source::table_form ? change : 1.0) * mean->effects_mm[k]);
+    }
+  }
+  return std::sqrt(variance);
 }
 
 }  // namespace canewise

@@ -20,4 +20,9 @@ struct BudgetTable {
 [[nodiscard]] BudgetTable budget_of(const std::string& quantity, const ZoneMean& mean,
                                     const std::vector<CommonEffect>& common);
 
+/// Standard uncertainty of how much a mean changes from one scan of a reed to another by the same rig: what the rig and
+/// the reed's own table do alike in both is left out, but for a third of the table's form, which may have changed.
+[[nodiscard]] double u_of_change_mm(const ZoneMean& one, const std::vector<CommonEffect>& common_of_one,
+                                    const ZoneMean& other, const std::vector<CommonEffect>& common_of_other);
+
 }  // namespace canewise

@@ -36,8 +36,26 @@ double default_target_tolerance_mm(double t) {
   return mm_from_um(kTargetTolerance_um.back());
 }
 
+namespace {
+
+/// A target made from scans is about as uncertain as this scan: what stays with a rig, in full or not at all; what
+/// differs from scan to scan, over their number.
+void add_targets_own(const Target& target, const std::string& rig, ThicknessMap& deviation) {
+  const bool one_rig = !rig.empty() && rig == target.rig;
+  const double with_scans = 1.0 + 1.0 / static_cast<double>(target.reeds);
+  for (CommonEffect& effect : deviation.common) {
+    const bool stays = stays_with_rig(effect.source);
+    effect.shift_mm *= static_cast<float>(std::sqrt(stays ? (one_rig ? 0.0 : 2.0) : with_scans));
+  }
+  deviation.noise.covariance_sum_mm2 *= with_scans;
+  deviation.noise.far_sum_mm2 *= with_scans;
+  deviation.noise.smooth_mm *= std::sqrt(with_scans);
+}
+
+}  // namespace
+
 TargetComparison compare_with_target(const ThicknessMap& map, const ZoneMap& zones, const Outline& outline,
-                                     const CutFeatures& cut, const Target& target) {
+                                     const CutFeatures& cut, const Target& target, const std::string& rig) {
   TargetComparison comparison;
   comparison.target = target;
   const Grid& grid = map.grid;
@@ -67,12 +85,8 @@ TargetComparison compare_with_target(const ThicknessMap& map, const ZoneMap& zon
       count += 1.0;
     }
   }
+  if (target.reeds > 0) add_targets_own(target, rig, deviation);
   deviation.common.push_back(std::move(stretch));
-  if (target.reeds > 0) {
-    // A target made from scans is about as uncertain as this scan, over the root of their number.
-    deviation.common.push_back(
-        {Source::frame, "the target's own uncertainty", map.u_mm / std::sqrt(static_cast<float>(target.reeds))});
-  }
   comparison.root_mean_square_mm = count > 0.0 ? std::sqrt(squares / count) : std::nan("");
   std::vector<Verdict> verdicts;
   for (const AlongBand along : kAlongBands) {

@@ -19,6 +19,7 @@ struct Target {
   Blank blank = Blank::medium;
   bool filed = false;
   std::string state = "unknown";  ///< Moisture of the reeds it was made from: dry, wet or unknown.
+  std::string rig;                ///< Identity of the calibrated rig that measured all of them; empty: none or several.
   double vamp_length_mm = 0.0;
   /// Nodes: t = kNodesAlong values from 0 to 1 (rows), e = kNodesAcross values from -1 to 1 (columns).
   static constexpr Eigen::Index kNodesAlong = 41, kNodesAcross = 21;
@@ -58,9 +59,12 @@ struct TargetComparison {
   double root_mean_square_mm = 0.0;
 };
 
+/// `rig` as Target::rig, of the map. Scans of one rig share its scale, its plate and how light enters cane: between a
+/// map and a target of the same rig these cancel; between two rigs each brings its own. What differs from scan to scan
+/// is in the map once and in the target over the number of its reeds.
 [[nodiscard]] TargetComparison compare_with_target(const ThicknessMap& map, const ZoneMap& zones,
-                                                   const Outline& outline, const CutFeatures& cut,
-                                                   const Target& target);
+                                                   const Outline& outline, const CutFeatures& cut, const Target& target,
+                                                   const std::string& rig = {});
 
 /// Samples a measured map at a target's nodes.
 [[nodiscard]] Eigen::ArrayXXd sample_for_target(const ThicknessMap& map, const Outline& outline, double vamp_length_mm);

@@ -80,6 +80,7 @@ Target target_from_json(const std::string& text, const std::string& where) {
     target.blank = blank == "thin" ? Blank::thin : blank == "thick" ? Blank::thick : Blank::medium;
     target.filed = document.at("filed").get<bool>();
     target.state = document.value("state", "unknown");
+    target.rig = document.value("rig", "");
     target.vamp_length_mm = document.at("vamp_length_mm").get<double>();
     target.thickness_mm = field_from(document.at("thickness_mm"), where, "thickness_mm");
     target.tolerance_mm = field_from(document.at("tolerance_mm"), where, "tolerance_mm");
@@ -102,6 +103,7 @@ std::string json_from_target(const Target& target) {
   document["blank"] = name_of(target.blank);
   document["filed"] = target.filed;
   document["state"] = target.state;
+  if (!target.rig.empty()) document["rig"] = target.rig;
   document["vamp_length_mm"] = target.vamp_length_mm;
   document["thickness_mm"] = rows_of(target.thickness_mm);
   document["tolerance_mm"] = rows_of(target.tolerance_mm);

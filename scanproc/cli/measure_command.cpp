@@ -23,7 +23,7 @@ struct MeasureArguments {
   std::string datum, aim;
   std::vector<std::string> save_map;
   double cell_mm = 0.0, pitch_mm = 0.0, table_tolerance_um = kTableTolerance_um;
-  bool json = false, each = false, progress = false;
+  bool json = false, each = false, laid_anew = false, progress = false;
 };
 
 MoistureState state_from(const std::string& name) {
@@ -53,6 +53,7 @@ std::vector<std::string> options_as_given(const MeasureArguments& a) {
   add("rolling-test", a.rolling_test);
   add("aim", a.aim);
   add("datum", a.datum);
+  add("laid-anew", a.laid_anew ? "yes" : "");
   add("pitch-mm", a.pitch_mm > 0.0 ? fmt::format("{:g}", a.pitch_mm) : "");
   add("table-tolerance-um",
       a.table_tolerance_um != kTableTolerance_um ? fmt::format("{:g}", a.table_tolerance_um) : "");
@@ -84,6 +85,7 @@ MeasureOptions options_from(const MeasureArguments& a) {
   for (const DatumMode mode : {DatumMode::plate, DatumMode::pads, DatumMode::two_sided}) {
     if (a.datum == name_of(mode)) options.datum = mode;
   }
+  options.laid_anew = a.laid_anew;
   options.table_tolerance_um = a.table_tolerance_um;
   options.instrument = a.instrument;
   options.state = state_from(a.state);
@@ -211,6 +213,9 @@ std::function<void()> add_measure_command(CLI::App& app) {
   verb->add_option("--cell-mm", arguments->cell_mm, "grid step of the map (default: 0.25, coarser for coarse scans)");
   verb->add_option("--datum", arguments->datum, "plate, pads or two-sided (default: told by what the scans show)")
       ->check(CLI::IsMember({"plate", "pads", "two-sided"}));
+  verb->add_flag("--laid-anew", arguments->laid_anew,
+                 "several scans: the reed was lifted and laid down again from one to the next, so they measure how it "
+                 "seats");
   verb->add_flag("--each", arguments->each, "measure every reed of one scan, numbered from the left, a folder each");
   verb->add_option("--table-tolerance-um", arguments->table_tolerance_um,
                    "two-sided: bow, cup and twist up to which the table counts as flat (default: 20)");

@@ -58,6 +58,9 @@ void make_target(const MakeArguments& a) {
   target.title = fmt::format("{}, {}", a.name, reeds.front().instrument_title);
   target.instrument = reeds.front().instrument;
   target.state = name_of(reeds.front().state);
+  target.rig = identity_of(reeds.front().rig);
+  for (const auto& reed : reeds)
+    if (identity_of(reed.rig) != target.rig) target.rig.clear();
   target.blank = cut.blank;
   target.filed = cut.filed == Verdict::within;
   for (const auto& reed : reeds)

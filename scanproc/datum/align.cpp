@@ -14,15 +14,13 @@
 #include "scanproc/core/units.h"
 #include "scanproc/datum/pads.h"
 #include "scanproc/datum/plate.h"
+#include "scanproc/datum/plate_scatter.h"
 #include "scanproc/datum/points.h"
 #include "scanproc/datum/reed_finder.h"
 #include "scanproc/datum/rim.h"
 
 namespace canewise {
 namespace {
-
-constexpr double kPlateClearance = 0.8;  // Plate points nearer to the rim may be mixed with it.
-constexpr double kPlateReach = 12.0;     // Plate farther away says little about where the reed lies.
 
 RimPoints collect_rim(const Eigen::Matrix3Xd& points, const RimFit& rim) {
   constexpr double reach_mm = 2.6;
@@ -66,14 +64,6 @@ RimPoints narrowed(RimPoints rim, const Eigen::Isometry3d& frame, const RimFit& 
   std::erase_if(rim.left, far_from(fit.left));
   std::erase_if(rim.right, far_from(fit.right));
   return rim;
-}
-
-/// Plate near the reed, but not so near that it may be mixed with it.
-bool is_beside_reed(const Eigen::Vector3d& p, const RimFit& rim) {
-  if (p.x() < rim.apex_x_mm - kPlateReach || p.x() > rim.butt_x_mm + kPlateReach) return false;
-  if (p.y() < rim.left.at(p.x()) - kPlateReach || p.y() > rim.right.at(p.x()) + kPlateReach) return false;
-  return p.x() < rim.apex_x_mm - kPlateClearance || p.x() > rim.butt_x_mm + kPlateClearance ||
-         p.y() < rim.left.at(p.x()) - kPlateClearance || p.y() > rim.right.at(p.x()) + kPlateClearance;
 }
 
 struct PlateFit {
@@ -143,102 +133,6 @@ double change_of(const Eigen::Isometry3d& step) {
   constexpr double lever_mm = 70.0;
   return std::max(step.translation().cwiseAbs().maxCoeff(),
                   lever_mm * (step.linear() - Eigen::Matrix3d::Identity()).cwiseAbs().maxCoeff());
-}
-
-/// Sums over the points of one block of plate.
-struct PlateSum {
-  double n = 0, x = 0, y = 0, z = 0;
-};
-
-Eigen::Matrix<double, 6, 1> quadratic_basis(double x_mm, double y_mm) {
-  constexpr double size_mm = 30.0;
-  const double u = x_mm / size_mm - 1.0, v = y_mm / size_mm;
-  Eigen::Matrix<double, 6, 1> basis;
-  basis << 1.0, u, v, u * u, u * v, v * v;
-  return basis;
-}
-
-/// Least-squares quadratic through the blocks' mean heights.
-Eigen::Matrix<double, 6, 1> quadratic_of(const std::vector<PlateSum>& sums) {
-  Eigen::Matrix<double, 6, 6> normal = 1e-9 * Eigen::Matrix<double, 6, 6>::Identity();
-  Eigen::Matrix<double, 6, 1> right = Eigen::Matrix<double, 6, 1>::Zero();
-  for (const PlateSum& s : sums) {
-    if (s.n < 1) continue;
-    const auto basis = quadratic_basis(s.x / s.n, s.y / s.n);
-    normal += s.n * basis * basis.transpose();
-    right += s.z * basis;
-  }
-  return normal.ldlt().solve(right);
-}
-
-/// What the plate's points say of their plane and of the scanner.
-struct PlateScatter {
-  Eigen::Matrix3d plane_covariance = Eigen::Matrix3d::Zero();
-  double smooth_mm = 0.0;  ///< As Aligned::plate_smooth_mm.
-};
-
-/// Covariance of the plane from the scatter of block means: it holds whatever correlation the noise has inside a block,
-/// and the plate's own form beyond it (a sandwich estimate [White1980]).
-PlateScatter plate_scatter(const Eigen::Matrix3Xd& points, const Eigen::Isometry3d& frame, const RimFit& rim,
-                           double noise_mm, std::vector<PlateBlock>& blocks) {
-  constexpr double block_mm = 1.0;
-  const double x_low = -kPlateReach - 2.0, y_low = -30.0;
-  const auto columns = static_cast<std::size_t>(60),
-             rows = static_cast<std::size_t>(rim.butt_x_mm + 2 * kPlateReach + 4);
-  using Sum = PlateSum;
-  std::array<std::vector<Sum>, kParallelParts> parts;
-  parallel_parts(static_cast<std::size_t>(points.cols()), [&](std::size_t part, std::size_t begin, std::size_t end) {
-    parts.at(part).resize(columns * rows);
-    for (std::size_t i = begin; i < end; ++i) {
-      const Eigen::Vector3d p = frame * points.col(static_cast<Eigen::Index>(i));
-      if (std::abs(p.z()) > 4.5 * noise_mm || !is_beside_reed(p, rim)) continue;
-      const double row = std::floor((p.x() - x_low) / block_mm), column = std::floor((p.y() - y_low) / block_mm);
-      if (row < 0 || column < 0 || row >= static_cast<double>(rows) || column >= static_cast<double>(columns)) continue;
-      Sum& s = parts.at(part)[static_cast<std::size_t>(row) * columns + static_cast<std::size_t>(column)];
-      s.n += 1, s.x += p.x(), s.y += p.y(), s.z += p.z();
-    }
-  });
-  std::vector<Sum> sums = std::move(parts[0]);
-  for (std::size_t part = 1; part < kParallelParts; ++part) {
-    for (std::size_t k = 0; k < parts.at(part).size(); ++k) {
-      const Sum& o = parts.at(part)[k];
-      sums[k].n += o.n, sums[k].x += o.x, sums[k].y += o.y, sums[k].z += o.z;
-    }
-  }
-  Eigen::Matrix3d normal = Eigen::Matrix3d::Zero(), scatter = Eigen::Matrix3d::Zero();
-  for (const Sum& s : sums) {
-    if (s.n < 1) continue;
-    const Eigen::Vector3d basis(1.0, s.x / s.n, s.y / s.n);
-    normal += s.n * basis * basis.transpose();
-    scatter += square(s.z) * basis * basis.transpose();  // (n_b r_b)^2 with r_b = z / n: the plane is already level.
-    blocks.push_back({s.x / s.n, s.y / s.n, s.n});
-  }
-  // The plate's own bow and twist are budgeted by themselves.
-  const Eigen::Matrix<double, 6, 1> form = quadratic_of(sums);
-  for (Sum& s : sums) {
-    if (s.n > 0) s.z -= s.n * quadratic_basis(s.x / s.n, s.y / s.n).dot(form);
-  }
-  // Blocks that touch share no noise to speak of: what they have in common is slow.
-  double products = 0.0, pairs = 0.0;
-  const auto pair_up = [&](const Sum& a, const Sum& b) {
-    constexpr double fewest = 4.0;
-    if (a.n < fewest || b.n < fewest) return;
-    products += a.z / a.n * b.z / b.n, pairs += 1.0;
-  };
-  for (std::size_t row = 0; row < rows; ++row) {
-    for (std::size_t column = 0; column < columns; ++column) {
-      const std::size_t k = row * columns + column;
-      if (column + 1 < columns) pair_up(sums[k], sums[k + 1]);
-      if (row + 1 < rows) pair_up(sums[k], sums[k + columns]);
-    }
-  }
-  constexpr double fewest_pairs = 50.0;
-  const double inverse_pairs = pairs > fewest_pairs ? 1.0 / pairs : 0.0;
-  PlateScatter seen;
-  seen.smooth_mm = std::sqrt(std::max(0.0, products * inverse_pairs));
-  const Eigen::Matrix3d inverse = normal.inverse();
-  seen.plane_covariance = inverse * scatter * inverse;
-  return seen;
 }
 
 Outline outline_from(const RimFit& rim) {
@@ -350,7 +244,7 @@ Aligned align_on_ground(OnGround ground, const Rig& rig, const Instrument* instr
   const double half = 0.5 * guess.width_mm;
   // Wider than the plate that is used, so that the exact frame and not this rough one decides.
   constexpr double spare = 3.0;
-  const double reach = on_plate ? kPlateReach + spare : spare;
+  const double reach = on_plate ? kPlateReach_mm + spare : spare;
   keep_points(points, ground.u_mm, [&](const Eigen::Vector3d& p) {
     return p.x() > -8.0 - reach && p.x() < guess.length_mm + reach && std::abs(p.y()) < half + reach && p.z() < 12.0;
   });
@@ -413,9 +307,10 @@ Aligned align_on_ground(OnGround ground, const Rig& rig, const Instrument* instr
   aligned.uncertainty = {rim.u_apex_x_mm, rim.u_centre_y_mm,    rim.u_yaw_rad,
                          rim.pivot_x_mm,  rig.priors.scale_rel, Eigen::Matrix3d::Zero()};
   if (on_plate) {
-    const PlateScatter seen = plate_scatter(points, frame, rim, noise_mm, aligned.plate_blocks);
+    PlateScatter seen = plate_scatter(points, frame, rim, noise_mm);
     aligned.uncertainty.plate_plane = seen.plane_covariance;
-    aligned.plate_smooth_mm = seen.smooth_mm;
+    aligned.plate_blocks = std::move(seen.blocks);
+    aligned.slow = seen.slow;
   }
   aligned.plate_noise_mm = noise_mm;
   aligned.outline = outline_from(rim);
@@ -465,6 +360,7 @@ Aligned align(Cloud cloud, const Rig& rig, const Instrument* instrument) {
   Aligned aligned = align_on_ground(std::move(ground), rig, instrument, reed_from_ground);
   aligned.duplicate_points = duplicates;
   aligned.height_step_u_mm = cloud.height_step_u_mm;
+  aligned.assumed_slow_mm = cloud.assumed_slow_mm;
   add_notes(aligned);
   return aligned;
 }
@@ -490,6 +386,7 @@ Aligned align_on_pads(Cloud cloud, const Rig& rig, const Instrument* instrument)
   aligned.uncertainty.plate_plane(0, 0) += square(mm_from_um(rig.pads->u_above_table_um));
   aligned.duplicate_points = duplicates;
   aligned.height_step_u_mm = cloud.height_step_u_mm;
+  aligned.assumed_slow_mm = cloud.assumed_slow_mm;
   add_notes(aligned);
   return aligned;
 }
@@ -518,9 +415,9 @@ Aligned align_two_sided(BothSides sides, const Rig& rig, const Instrument* instr
     return std::abs(p.z()) < farthest_mm && aligned.outline.holds(p.x(), p.y());
   });
   aligned.underside_mm = std::move(sides.underside_mm);
-  Registration registration{"one closed surface", 0.0, Eigen::Matrix<double, 6, 6>::Zero()};
+  Registration registration{"one closed surface", false, 0.0, Eigen::Matrix<double, 6, 6>::Zero()};
   if (sides.tie) {
-    registration = {sides.tie->method, sides.tie->residual_mm, in_frame(sides.tie->covariance, reed_from_frame)};
+    registration = {sides.tie->method, false, sides.tie->residual_mm, in_frame(sides.tie->covariance, reed_from_frame)};
     // z moves by tz + wx y - wy x.
     Eigen::Matrix<double, 3, 6> plane = Eigen::Matrix<double, 3, 6>::Zero();
     plane(0, 2) = 1.0, plane(1, 4) = -1.0, plane(2, 3) = 1.0;
@@ -528,6 +425,7 @@ Aligned align_two_sided(BothSides sides, const Rig& rig, const Instrument* instr
   }
   aligned.registration = registration;
   aligned.height_step_u_mm = sides.height_step_u_mm;
+  aligned.assumed_slow_mm = sides.assumed_slow_mm;
   add_notes(aligned);
   return aligned;
 }

@@ -2,6 +2,7 @@
 
 #include <Eigen/Core>
 #include <Eigen/Geometry>
+#include <array>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -66,9 +67,21 @@ struct PlateBlock {
   double x_mm, y_mm, points;
 };
 
+/// What the plate's heights share over a millimetre and more beside its plane: the scanner's slow error.
+struct SlowError {
+  bool seen = false;       ///< There was enough plate to look for it.
+  double sd_mm = 0.0;      ///< Beside a quadratic form.
+  double length_mm = 0.0;  ///< Over which it is about the same.
+  static constexpr double kReach_mm = 30.0;
+  /// Bow along, bow across and twist that the plate clearly shows, at kReach_mm from the reed's middle; 0: none. The
+  /// scanner's or the plate's own: nobody can tell from one scan.
+  std::array<double, 3> form_mm{};
+};
+
 /// How two or more scans were brought together. What is left of it counts in the uncertainty.
 struct Registration {
   std::string method;        ///< For people: 'four spheres', 'shape of reed and plate'.
+  bool one_pose = false;     ///< Reed and scanner stood still in between.
   double residual_mm = 0.0;  ///< Root mean square of what was made to agree.
   /// Covariance of the second scan's place: shift x, y, z (mm), turn about x, y, z (rad), in the reed frame.
   Eigen::Matrix<double, 6, 6> covariance = Eigen::Matrix<double, 6, 6>::Zero();
@@ -85,11 +98,11 @@ struct Aligned {
   std::vector<PlateBlock> plate_blocks;
   Eigen::Matrix3Xd underside_mm;  ///< Two-sided only: 3 x M, reed frame; the table's points inside the outline.
   double plate_noise_mm = 0.0;    ///< Standard deviation of single points about the plane of the plate, pads or table.
-  /// Standard deviation of what the plate's heights share over a millimetre and more beside its plane: the scanner's
-  /// slow error, and the plate's own form.
-  double plate_smooth_mm = 0.0;
+  SlowError slow;
   /// Standard uncertainty that neighbouring heights share and their scatter does not show; see Cloud.
   double height_step_u_mm = 0.0;
+  /// Slow error that scans of this kind have where the plate does not show it; see Cloud.
+  double assumed_slow_mm = 0.0;
   std::optional<Registration> registration;
   double spacing_mm = 0.0;  ///< Root of the area that a point stands for, on the reed.
   std::size_t duplicate_points = 0;

@@ -220,6 +220,7 @@ JoinedPasses join_passes(std::vector<Cloud> clouds) {
   }
   JoinedPasses joined;
   joined.registration.method = method;
+  joined.registration.one_pose = all_same;
   joined.registration.residual_mm = std::sqrt(squares / static_cast<double>(found));
   joined.registration.covariance = covariance / static_cast<double>(found);
   Eigen::Index total = 0;
@@ -238,6 +239,7 @@ JoinedPasses join_passes(std::vector<Cloud> clouds) {
     at += cloud.points_mm.cols();
     joined.cloud.dropped_non_finite += cloud.dropped_non_finite;
     joined.cloud.height_step_u_mm = std::max(joined.cloud.height_step_u_mm, cloud.height_step_u_mm);
+    joined.cloud.assumed_slow_mm = std::max(joined.cloud.assumed_slow_mm, cloud.assumed_slow_mm);
     cloud.points_mm.resize(3, 0);
   }
   joined.cloud.points_mm = std::move(all);

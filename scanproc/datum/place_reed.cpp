@@ -48,7 +48,7 @@ bool shows_plate(const std::vector<Eigen::Vector3d>& sample) {
   constexpr std::size_t fewest = 100;
   for (const auto& part : find_clusters(standing, gap_mm, fewest)) {
     constexpr double shortest_mm = 22.0, narrowest_mm = 6.0, widest_mm = 22.0;
-    constexpr double from_mm = 4.0, to_mm = 12.0;  // Nearer may be the reed's own flank.
+    constexpr double from_mm = 1.0, to_mm = 12.0;  // Nearer may be the reed's own flank.
     if (part.extent_mm(0) < shortest_mm || part.extent_mm(1) < narrowest_mm || part.extent_mm(1) > widest_mm) continue;
     const Eigen::Vector3d along = part.axes.col(0), across = plane.normal.cross(along).normalized();
     const double half = 0.5 * part.extent_mm(0);
@@ -67,7 +67,17 @@ bool shows_plate(const std::vector<Eigen::Vector3d>& sample) {
   return false;
 }
 
-DatumMode choose(const std::vector<Cloud>& scans, const Rig& rig) {
+/// A little plate may not stand out among a scan's planes; then the reed on it tells.
+bool can_be_aligned(const Cloud& scan, const Rig& rig, const Instrument* instrument) {
+  try {
+    static_cast<void>(align(scan, rig, instrument));
+    return true;
+  } catch (const NotMeasurable&) {
+    return false;
+  }
+}
+
+DatumMode choose(const std::vector<Cloud>& scans, const Rig& rig, const Instrument* instrument) {
   if (scans.size() == 1) {
     if (rig.pads) return DatumMode::pads;
     const bool closed = scans.front().normals.cols() > 0;
@@ -76,8 +86,9 @@ DatumMode choose(const std::vector<Cloud>& scans, const Rig& rig) {
                                                                                             : DatumMode::plate;
   }
   if (scans.size() > 2) return DatumMode::plate;
-  const bool first = shows_plate(subsample(scans[0].points_mm, kSample));
-  const bool second = shows_plate(subsample(scans[1].points_mm, kSample));
+  bool first = shows_plate(subsample(scans[0].points_mm, kSample));
+  bool second = shows_plate(subsample(scans[1].points_mm, kSample));
+  if (first != second) (first ? second : first) = can_be_aligned(first ? scans[1] : scans[0], rig, instrument);
   if (first != second) {
     throw NotMeasurable(std::string("the ") + (first ? "first" : "second") +
                         " scan shows a plate and the other does not, so they do not belong together. Two passes on a "
@@ -129,7 +140,7 @@ Aligned on_plate(std::vector<Cloud> scans, const Rig& rig, const Instrument* ins
 
 Aligned place_reed(std::vector<Cloud> scans, const Rig& rig, const PlaceOptions& options) {
   if (scans.empty()) throw UsageError("name at least one scan.");
-  switch (options.datum ? *options.datum : choose(scans, rig)) {
+  switch (options.datum ? *options.datum : choose(scans, rig, options.instrument)) {
     case DatumMode::pads:
       if (scans.size() > 1) throw UsageError("--datum pads takes one scan; name the best one.");
       return align_on_pads(std::move(scans.front()), rig, options.instrument);

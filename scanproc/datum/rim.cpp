@@ -83,8 +83,8 @@ double correlation_factor(const Eigen::VectorXd& residuals, double sd) {
   return std::sqrt(1.0 + 2.0 * sum);
 }
 
-/// How the plate's first point recedes from a wall with the wall's height: gap = raster's own + tangent * height. Zero
-/// where nothing recedes.
+/// How the plate's first point recedes from a wall with the wall's height: gap = raster's own + tangent * height. The
+/// tangent is zero where nothing recedes that is sure; its uncertainty then holds what may be there.
 struct Recess {
   double tangent = 0.0, u_tangent = 0.0;
   double with_plate = 0.0;  ///< Share of the stations that see plate.
@@ -96,7 +96,7 @@ struct Recess {
 /// A shadow, of the light or of the camera, reaches farther from a high wall than from a low one; gaps of the raster
 /// and of dropped points do not. Its law is read from the side itself, because few scans say where light and camera
 /// stood.
-Recess find_recess(const std::vector<SideEdge>& edges) {
+Recess find_recess(const std::vector<SideEdge>& edges, double spacing_mm) {
   Recess recess;
   std::vector<const SideEdge*> seen;
   std::vector<double> heights;
@@ -120,14 +120,18 @@ Recess find_recess(const std::vector<SideEdge>& edges) {
   }
   const LinearFit fit = fit_linear_robust(design, gap, 1e-3);
   const double factor = correlation_factor(gap - design * fit.coefficients, fit.residual_sd);
-  recess.tangent = fit.coefficients(1);
-  recess.u_tangent = factor * std::sqrt(fit.covariance(1, 1));
+  // Without a shadow the gap is the raster's own, to a tenth or so.
+  const double u_raster = 0.1 * spacing_mm + 0.003;
+  const Eigen::Matrix2d covariance = square(factor) * fit.covariance;
+  const double gain = 1.0 / (covariance(0, 0) + square(u_raster));
+  recess.tangent = fit.coefficients(1) + covariance(1, 0) * gain * (spacing_mm - fit.coefficients(0));
+  recess.u_tangent = std::sqrt(std::max(0.0, covariance(1, 1) - square(covariance(1, 0)) * gain));
+  recess.height_slope = 0.01 * fit_linear_robust(along, height, 1e-3).coefficients(1);
   constexpr double sure = 3.0, least_tangent = 0.02;
   if (recess.tangent < std::max(least_tangent, sure * recess.u_tangent)) {
-    recess.tangent = recess.u_tangent = 0.0;
-    return recess;
+    recess.u_tangent = std::hypot(std::max(0.0, recess.tangent), recess.u_tangent);
+    recess.tangent = 0.0;
   }
-  recess.height_slope = 0.01 * fit_linear_robust(along, height, 1e-3).coefficients(1);
   return recess;
 }
 
@@ -154,7 +158,7 @@ Beyond find_beyond(const std::vector<SideEdge>& edges) {
   std::vector<double> spacings;
   for (const auto& edge : edges) spacings.push_back(edge.edge.spacing_mm);
   const double spacing = median(spacings);
-  const Recess recess = find_recess(edges);
+  const Recess recess = find_recess(edges, spacing);
   constexpr double most_stations = 0.6, alike = 1.6;
   const bool has_plate = recess.with_plate > most_stations;
   std::vector<double> gaps;
@@ -170,6 +174,9 @@ Beyond find_beyond(const std::vector<SideEdge>& edges) {
   if (!beyond.shadowed) {
     for (const auto& edge : edges)
       beyond.out_mm.push_back(std::isnan(edge.edge.gap_mm) ? std::nan("") : edge.edge.middle_mm());
+    // A shadow too short to be seen moves the middle by half its reach.
+    beyond.u_mm = 0.5 * recess.u_tangent * recess.usual_height_mm;
+    beyond.u_slope = 0.5 * recess.u_tangent * std::abs(recess.height_slope);
     return beyond;
   }
   const bool has_law = has_plate && recess.is_seen();
@@ -197,6 +204,12 @@ Beyond find_beyond(const std::vector<SideEdge>& edges) {
   return beyond;
 }
 
+/// Where an edge falls in the gap between two samples is by chance, a twelfth of the gap squared in all. What of that
+/// does not show as scatter from station to station, because the raster runs along the edge, all stations share.
+double u_of_phase(double gap_mm, double scatter_mm) {
+  return std::sqrt(std::max(0.0, square(gap_mm) / 12.0 - square(scatter_mm)));
+}
+
 SideFit fit_side(const std::vector<SideEdge>& edges, int side, Beside beside) {
   constexpr std::size_t fewest = 20;
   const auto refuse = [side] {
@@ -211,9 +224,10 @@ SideFit fit_side(const std::vector<SideEdge>& edges, int side, Beside beside) {
       std::count_if(edges.begin(), edges.end(), [](const SideEdge& edge) { return !std::isnan(edge.edge.gap_mm); }));
   if (beside == Beside::plate && with_plate < fewest_with_plate) refuse();
   const Beyond beyond = find_beyond(edges);
-  std::vector<double> xs, ys, spacings;
+  std::vector<double> xs, ys, spacings, gaps;
   for (std::size_t i = 0; i < edges.size(); ++i) {
     if (std::isnan(beyond.out_mm[i])) continue;
+    if (!std::isnan(edges[i].edge.gap_mm)) gaps.push_back(edges[i].edge.gap_mm);
     xs.push_back(edges[i].x_mm);
     ys.push_back(edges[i].line_mm + side * beyond.out_mm[i]);
     spacings.push_back(edges[i].edge.spacing_mm);
@@ -233,8 +247,10 @@ SideFit fit_side(const std::vector<SideEdge>& edges, int side, Beside beside) {
   fitted.line.offset_mm = fit.coefficients(0) - fit.coefficients(1) * pivot;
   // A raster that runs nearly along the side beats with it, which the scatter along the side does not show.
   constexpr double beat_share = 1.0 / 30.0;
-  fitted.line.u_offset_mm = std::hypot(factor * std::sqrt(fit.covariance(0, 0)),
-                                       std::hypot(beat_share * median(std::move(spacings)), beyond.u_mm));
+  const double spacing = median(std::move(spacings));
+  const double u_raster = std::hypot(beat_share * spacing, u_of_phase(beyond.shadowed ? spacing : median(std::move(gaps)),
+                                                                      fit.residual_sd));
+  fitted.line.u_offset_mm = std::hypot(factor * std::sqrt(fit.covariance(0, 0)), std::hypot(u_raster, beyond.u_mm));
   fitted.line.scatter_mm = fit.residual_sd;
   fitted.pivot_x_mm = pivot;
   fitted.u_slope = std::hypot(factor * std::sqrt(fit.covariance(1, 1)), beyond.u_slope);
@@ -422,7 +438,9 @@ void fit_butt(const std::vector<Eigen::Vector3d>& points, const Eigen::Isometry3
   }
   const LinearFit result = fit_linear_robust(design, x, 1e-3);
   fit.butt_x_mm = result.coefficients(0);
-  fit.u_butt_x_mm = std::hypot(std::sqrt(result.covariance(0, 0)), is_clear ? 0.0 : reach_share * spacing + 0.003);
+  const double u_common = is_clear ? u_of_phase(median(std::move(gaps)), result.residual_sd)
+                                   : std::hypot(reach_share * spacing + 0.003, u_of_phase(spacing, result.residual_sd));
+  fit.u_butt_x_mm = std::hypot(std::sqrt(result.covariance(0, 0)), u_common);
 }
 
 }  // namespace

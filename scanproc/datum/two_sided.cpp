@@ -179,6 +179,7 @@ Ties ties_between(const ScannedSide& top, const ScannedSide& underside, const Ri
 
 BothSides join_sides(Cloud first, Cloud second, const Rig& rig) {
   const double step_u_mm = std::max(first.height_step_u_mm, second.height_step_u_mm);
+  const double slow_mm = std::max(first.assumed_slow_mm, second.assumed_slow_mm);
   ScannedSide top = side_from(std::move(first), rig, "first"), underside = side_from(std::move(second), rig, "second");
   if (top.flatness_mm < underside.flatness_mm) std::swap(top, underside);
   auto [ways, problem] = ties_between(top, underside, rig);
@@ -215,6 +216,7 @@ BothSides join_sides(Cloud first, Cloud second, const Rig& rig) {
   transform_in_place(sides.underside_mm, ways.front().first_from_second);
   sides.tie = std::move(ways.front());
   sides.height_step_u_mm = step_u_mm;
+  sides.assumed_slow_mm = slow_mm;
   return sides;
 }
 

@@ -16,7 +16,7 @@ struct BothSides {
   Eigen::Matrix3Xd top_mm, underside_mm;
   std::optional<TiedMotion>
       tie;  ///< Of the underside's scan onto the top's. Empty: they came in one (a closed surface).
-  double height_step_u_mm = 0.0;  ///< See Cloud.
+  double height_step_u_mm = 0.0, assumed_slow_mm = 0.0;  ///< See Cloud.
 };
 
 /// Brings two scans of one reed, one from each side, together by the spheres or the corner block that both show. Which

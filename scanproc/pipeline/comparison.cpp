@@ -238,13 +238,20 @@ class Comparer {
         [&](double x, double y, Index, Index) { return along(x) * y / half; });
     add(on_plate(&Priors::tip_lift_um), [&](double x, double, Index, Index) { return fade(x); });
     add(on_plate(&Priors::tip_curl_side_um), [&](double x, double y, Index, Index) { return fade(x) * y / half; });
-    add(std::hypot(before_.outline.u_length_mm, after_.outline.u_length_mm),
+    // Light that falls on a slope from one side reads it too high or too low, as a shift along it would; the reed may
+    // lie the other way round in the second scan. An assumption: micrometres for a slope of one.
+    constexpr double light_per_slope_mm = 0.005;
+    add(std::hypot(before_.outline.u_length_mm, after_.outline.u_length_mm, light_per_slope_mm),
         [&](double, double, Index r, Index c) { return static_cast<double>(slope_x(r, c)); });
-    add(std::hypot(before_.frame.y_mm, after_.frame.y_mm),
+    add(std::hypot(before_.frame.y_mm, after_.frame.y_mm, light_per_slope_mm),
         [&](double, double, Index r, Index c) { return static_cast<double>(slope_y(r, c)); });
     add(std::hypot(before_.frame.yaw_rad, after_.frame.yaw_rad), [&](double x, double, Index r, Index c) {
       return (x - before_.frame.pivot_x_mm) * static_cast<double>(slope_y(r, c));
     });
+    // Light enters a fresh cut otherwise than the skin that was there: by a third of what is not known of it. Nothing
+    // untouched can show that.
+    add(change * both(&Priors::penetration_um),
+        [&](double, double, Index r, Index c) { return planned_mm_(r, c) > 0.0F ? 1.0 : 0.0; });
     if (other_rig) {
       add(std::hypot(before_.rig.priors.scale_rel, after_.rig.priors.scale_rel), [&](double, double, Index r, Index c) {
         return before_.map.measured(r, c) ? static_cast<double>(before_.map.thickness_mm(r, c)) : 0.0;

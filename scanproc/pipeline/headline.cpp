@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "scanproc/core/units.h"
+#include "scanproc/pipeline/laid_anew.h"
 
 namespace canewise {
 
@@ -85,7 +86,9 @@ std::string certainty_of(const Result& result) {
       "95 times in 100.",
       std::ceil(um_from_mm(tip)), std::ceil(um_from_mm(vamp)));
   // A grain under one rail rolls a reed by more than any law of seating says, and one scan cannot see it.
-  if (result.datum != name_of(DatumMode::two_sided)) {
+  if (is_seating_from_layings(result.rig)) {
+    text += " How differently the reed lay from scan to scan is counted.";
+  } else if (result.datum != name_of(DatumMode::two_sided)) {
     text +=
         fmt::format(" That holds if the reed lies flat to {:.0f} µm: lay it down again and scan once more to be sure.",
                     std::max(1.0, std::ceil(result.rig.priors.seating_roll_um)));

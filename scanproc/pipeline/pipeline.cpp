@@ -1,5 +1,7 @@
 #include "scanproc/pipeline/pipeline.h"
 
+#include <fmt/format.h>
+
 #include <cmath>
 #include <cstdio>
 #include <future>
@@ -9,6 +11,7 @@
 #include "scanproc/datum/place_reed.h"
 #include "scanproc/datum/rig_correction.h"
 #include "scanproc/pipeline/headline.h"
+#include "scanproc/pipeline/laid_anew.h"
 #include "scanproc/pipeline/load_scans.h"
 #include "scanproc/pipeline/rig_notes.h"
 #include "scanproc/pipeline/version.h"
@@ -70,6 +73,22 @@ void add_coverage_note(const Result& result, std::vector<std::string>& notes) {
   notes.emplace_back(text.data());
 }
 
+/// Said where it is more than a scanner for reeds should have, and where nothing shows it.
+void add_slow_error_note(const Aligned& aligned, const Priors& priors, std::vector<std::string>& notes) {
+  constexpr double worth_saying_mm = 0.0015;
+  if (aligned.slow.seen && aligned.slow.sd_mm > worth_saying_mm) {
+    notes.push_back(
+        fmt::format("The scanner's heights drift by {:.1f} µm over about {:.0f} mm: so the plate beside the reed shows.",
+                    um_from_mm(aligned.slow.sd_mm), aligned.slow.length_mm));
+  }
+  if (!aligned.slow.seen && aligned.assumed_slow_mm > mm_from_um(priors.smooth_um)) {
+    notes.push_back(
+        fmt::format("The scanner's heights are assumed to drift by {:.1f} µm from place to place, because too little "
+                    "plate is in view to see it.",
+                    um_from_mm(aligned.assumed_slow_mm)));
+  }
+}
+
 void add_target_notes(const Result& result, std::vector<std::string>& notes) {
   if (!result.assessment.target) {
     notes.emplace_back(
@@ -124,6 +143,8 @@ Result measure_loaded(LoadedScans scans, const MeasureInputs& inputs, const Meas
     result.notes.insert(result.notes.end(), corrections.begin(), corrections.end());
   }
   const Instrument* wanted = options.instrument.empty() ? nullptr : find_instrument(options.instrument);
+  // Whole scans in several places are measured one by one as well, to see how the reed seats.
+  const std::vector<Cloud> each = scans.clouds.size() > 1 ? scans.clouds : std::vector<Cloud>();
   const Aligned aligned = place_reed(std::move(scans.clouds), inputs.rig, {options.datum, wanted});
   const Instrument& instrument = instrument_for(aligned.outline, options.instrument);
   result.datum = name_of(aligned.datum);
@@ -137,12 +158,22 @@ Result measure_loaded(LoadedScans scans, const MeasureInputs& inputs, const Meas
   result.spacing_mm = aligned.spacing_mm;
   result.notes.insert(result.notes.end(), aligned.notes.begin(), aligned.notes.end());
 
+  add_slow_error_note(aligned, inputs.rig.priors, result.notes);
+
   stage("measuring the thickness", 0.4);
-  result.map = measure_thickness(aligned, inputs.rig.priors, options.thickness);
+  if (aligned.datum == DatumMode::plate && aligned.registration && !aligned.registration->one_pose) {
+    if (const auto layings = layings_of(each, inputs.rig, wanted, options.thickness))
+      result.notes.push_back(heed_layings(*layings, options.laid_anew, result.rig));
+  } else if (options.laid_anew) {
+    throw UsageError(
+        "--laid-anew is for two or more scans of one reed on a plate that was lifted and laid down again in between.");
+  }
+  result.map = measure_thickness(aligned, result.rig.priors, options.thickness);
   if (inputs.rig.light) correct_light(result.map, *inputs.rig.light);
 
   stage("judging balance and cut", 0.6);
-  result.assessment = assess(result.map, aligned, instrument, inputs.target ? &*inputs.target : nullptr);
+  result.assessment = assess(result.map, aligned, instrument, inputs.target ? &*inputs.target : nullptr,
+                             identity_of(result.rig));
   if (aligned.datum == DatumMode::two_sided) {
     result.table = assess_table(result.map, result.outline, options.table_tolerance_um);
   }

@@ -16,6 +16,9 @@ struct Cloud {
   /// Standard uncertainty that neighbouring heights share and their scatter cannot show: steps of the stored depth that
   /// the noise is too small to blur.
   double height_step_u_mm = 0.0;
+  /// Standard deviation of the errors that change slowly over the view, as far as the kind of scanner lets expect them;
+  /// 0: what the rig's priors say.
+  double assumed_slow_mm = 0.0;
   /// N standard uncertainties of the points' heights against each other, or empty where a scan does not say: points
   /// count less where it is large.
   Eigen::VectorXf u_mm;

@@ -170,6 +170,10 @@ void add_geometry(Rig& rig, const std::string& how) {
   combine_scale(rig);
 }
 
+std::string identity_of(const Rig& rig) {
+  return rig.calibrated_at.empty() ? std::string() : rig.name + ", " + rig.calibrated_at;
+}
+
 Rig read_rig(const std::filesystem::path& path) {
   Settings settings = Settings::read(path);
   Rig rig;

@@ -92,6 +92,9 @@ struct Rig {
   [[nodiscard]] bool is_laser_line() const { return camera && laser_plane && stage; }
 };
 
+/// Name and last calibration in one; empty for a rig that nobody calibrated.
+[[nodiscard]] std::string identity_of(const Rig& rig);
+
 /// Name of the part of a laser rig's scale that camera, plane of light and stage leave unsure.
 inline constexpr const char* kGeometryPart = "camera, plane and stage";
 /// Sets that part from the rig's covariances and combines the parts; `how` they are known. Laser line only.

@@ -169,7 +169,7 @@ std::vector<CommonEffect> common_effects(const ThicknessMap& map, const Aligned&
   add(Source::depth_steps, "side to side", aligned.height_step_u_mm,
       [&](double, double y, Index, Index) { return y / half; });
 
-  constexpr double plate_reach_mm = 30.0;
+  constexpr double plate_reach_mm = SlowError::kReach_mm;
   const auto u_of = [&](double x) { return (x - 0.5 * length) / plate_reach_mm; };
   if (aligned.datum == DatumMode::plate) {
     const std::array<Eigen::Vector3d, 3> forms{
@@ -177,9 +177,18 @@ std::vector<CommonEffect> common_effects(const ThicknessMap& map, const Aligned&
         plane_from_form(aligned.plate_blocks, [&](double, double y) { return square(y / plate_reach_mm); }),
         plane_from_form(aligned.plate_blocks, [&](double x, double y) { return u_of(x) * y / plate_reach_mm; })};
     constexpr std::array form_names{"bow along", "bow across", "twist"};
+    const auto form = [&](std::size_t k, double x, double y) {
+      const double u = u_of(x), v = y / plate_reach_mm;
+      return k == 0 ? square(u) : k == 1 ? square(v) : u * v;
+    };
     for (std::size_t k = 0; k < forms.size(); ++k) {
-      add(Source::plate_form, form_names.at(k), prior(p.plate_form_um),
-          [&](double x, double y, Index, Index) { return -forms.at(k).dot(Eigen::Vector3d(1.0, x, y)); });
+      // Where the plate shows more than the prior, the scanner may bend all that it sees, the reed too.
+      const double seen = aligned.slow.form_mm.at(k);
+      const bool is_beyond = seen > 2.0 * prior(p.plate_form_um);
+      add(Source::plate_form, form_names.at(k), is_beyond ? seen : prior(p.plate_form_um),
+          [&](double x, double y, Index, Index) {
+            return (is_beyond ? form(k, x, y) : 0.0) - forms.at(k).dot(Eigen::Vector3d(1.0, x, y));
+          });
     }
   }
   const Source plane_source = one_sided ? Source::plate_plane : Source::registration;

@@ -403,10 +403,19 @@ void take_table_away(Surface& top, const Surface& table) {
   top.outlier_share = std::max(top.outlier_share, table.outlier_share);
 }
 
-/// The slow error of the scanner: what the plate beside the reed shows of it, at least what is assumed.
+/// The slow error of the scanner: what the plate beside the reed shows of it, at least the prior; what is assumed of
+/// scans of this kind where no plate shows it.
 void add_smooth(const Aligned& aligned, const Priors& priors, ThicknessMap& map) {
-  map.noise.smooth_mm = std::max(mm_from_um(priors.smooth_um), aligned.plate_smooth_mm);
+  map.noise.smooth_mm = mm_from_um(priors.smooth_um);
   map.noise.smooth_length_mm = priors.smooth_length_mm;
+  // The plate shows it beside the reed, not on it, in a few of its waves, and they may run in stripes.
+  constexpr double elsewhere = 1.25;
+  if (aligned.slow.seen && aligned.slow.sd_mm > map.noise.smooth_mm) {
+    map.noise.smooth_mm = elsewhere * aligned.slow.sd_mm;
+    map.noise.smooth_length_mm = aligned.slow.length_mm;
+  } else if (!aligned.slow.seen) {
+    map.noise.smooth_mm = std::max(map.noise.smooth_mm, aligned.assumed_slow_mm);
+  }
   if (map.noise.smooth_mm > 0.0) {
     map.u_local_mm = (map.u_local_mm.square() + static_cast<float>(square(map.noise.smooth_mm))).sqrt();
   }

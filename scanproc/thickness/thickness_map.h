@@ -45,6 +45,11 @@ inline constexpr std::array kSources{Source::seating,     Source::table_form,   
                                      Source::depth_steps, Source::frame};
 [[nodiscard]] std::string_view name_of(Source source);
 
+/// True for what all scans of one rig have alike, whichever reed lies on it.
+[[nodiscard]] constexpr bool stays_with_rig(Source source) {
+  return source == Source::rig_scale || source == Source::plate_form || source == Source::penetration;
+}
+
 /// One independent standard-normal effect: how much it moves every cell, for one standard deviation.
 struct CommonEffect {
   Source source;

@@ -8,6 +8,7 @@
 #include "fixtures/target_shapes.h"
 #include "scanproc/assess/target_file.h"
 #include "scanproc/core/error.h"
+#include "scanproc/core/statistics.h"
 #include "tests/support/scans.h"
 
 namespace canewise {
@@ -85,6 +86,37 @@ TEST(Target, MeanAndSpreadOfSeveralReedsOrTheDefaultOfOne) {
   const Target one = mean_target("mine", {thin});
   EXPECT_NEAR(one.tolerance_mm(40, 0), default_target_tolerance_mm(1.0), 1e-12);
   EXPECT_THROW((void)mean_target("none", {}), UsageError);
+}
+
+double u_of_heart(const TargetComparison& comparison) {
+  for (const auto& zone : comparison.zones)
+    if (zone.zone == Zone{AlongBand::middle, AcrossBand::centre, Side::right}) return zone.deviation.u_mm;
+  return 0.0;
+}
+
+TEST(Target, OfManyReedsOfOneRigKeepsTheRigsOwnErrors) {
+  const auto m = test::measured(fixtures::scan_reed(fixtures::Reed({}, test::rough_cane(2)), fixtures::profilometer(),
+                                                    test::plain_scene(2), 2));
+  Target mine = builtin_targets().front();
+  mine.thickness_mm = sample_for_target(m.map, m.aligned.outline, m.assessment.cut.vamp_length_mm.value);
+  mine.rig = "bench, 2026-11-01T00:00:00Z";
+  mine.reeds = 100;
+  const auto u_with = [&](const std::string& rig) {
+    return u_of_heart(
+        compare_with_target(m.map, m.assessment.zones, m.aligned.outline, m.assessment.cut, mine, rig));
+  };
+  double u2 = 0.0, stays2 = 0.0;
+  for (const auto& zone : m.assessment.zone_thickness) {
+    if (zone.zone != Zone{AlongBand::middle, AcrossBand::centre, Side::right}) continue;
+    u2 = square(zone.thickness.u_mm);
+    for (std::size_t k = 0; k < m.map.common.size(); ++k)
+      stays2 += stays_with_rig(m.map.common[k].source) ? square(zone.thickness.effects_mm[k]) : 0.0;
+  }
+  ASSERT_GT(stays2, 0.0);
+  // Another rig's light, scale and plate come on top and no number of reeds lessens them; one's own cancel.
+  EXPECT_NEAR(u_with("another"), std::sqrt(1.01 * (u2 - stays2) + 2.0 * stays2), 1e-4);
+  EXPECT_NEAR(u_with(mine.rig), std::sqrt(1.01 * (u2 - stays2)), 1e-4);
+  EXPECT_EQ(target_from_json(json_from_target(mine), "x").rig, mine.rig);
 }
 
 TEST(Target, FilesComeBackAsTheyWereAndDamagedOnesAreRefused) {

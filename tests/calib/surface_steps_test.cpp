@@ -2,7 +2,9 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include <array>
 #include <cmath>
+#include <numbers>
 #include <random>
 
 #include "calib/depth_calibration.h"
@@ -65,6 +67,33 @@ TEST(PlateForm, ItIsFoundAndTakenOff) {
   // 100 points a tile and three scans leave 0.46 um of 8, a little less after smoothing.
   EXPECT_NEAR(found.found.u_um, 8.0 / std::sqrt(300.0), 0.1);
   EXPECT_LT(found.left_over_um, 1.0);
+}
+
+TEST(PlateForm, WhatDriftsFromScanToScanIsFoundWithItsLength) {
+  for (const double drift_um : {0.0, 3.0}) {
+    std::vector<Cloud> scans;
+    for (std::uint64_t seed = 0; seed < 6; ++seed) {
+      std::mt19937_64 random(seed + 77);
+      std::uniform_real_distribution<double> turn(0.0, 2.0 * std::numbers::pi);
+      std::array<std::array<double, 2>, 12> waves{};
+      for (auto& wave : waves) wave = {turn(random), turn(random)};
+      scans.push_back(surface(
+          [&](double x, double y) {
+            double sum = 0.0;
+            for (const auto& [way, phase] : waves)
+              sum += std::cos(2.0 * std::numbers::pi / 16.0 * (x * std::cos(way) + y * std::sin(way)) + phase);
+            return bowed(x, y) + 1e-3 * drift_um * std::sqrt(2.0 / 12.0) * sum;
+          },
+          5.0, seed));
+    }
+    const PlateCalibration found = calibrate_plate(scans, {});
+    // Tiles of two millimetres that lie side by side share most of a wave of sixteen; the next scan's own adds a sixth.
+    EXPECT_NEAR(found.slow_um, drift_um, 0.15 * drift_um + 0.15);
+    if (drift_um > 0.0) {
+      EXPECT_NEAR(found.slow_length_mm, 8.0, 3.0);
+    }
+  }
+  EXPECT_TRUE(std::isnan(calibrate_plate({surface(bowed, 5.0, 1)}, {}).slow_um)) << "one scan shows no drift";
 }
 
 TEST(PlateForm, AScanOfThePlateElsewhereIsNotChanged) {

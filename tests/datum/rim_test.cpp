@@ -4,6 +4,9 @@
 
 #include <gtest/gtest.h>
 
+#include <cmath>
+#include <numbers>
+
 #include "scanproc/core/budget.h"
 #include "tests/support/drawn_reeds.h"
 
@@ -54,6 +57,29 @@ INSTANTIATE_TEST_SUITE_P(
       std::erase_if(name, [](char c) { return c == ' ' || c == ','; });
       return name;
     });
+
+TEST(Sides, ARasterThatRunsAlongOneOfThemLeavesItUnsure) {
+  // The side tapers by 0.6 degrees: with lines turned by as much each of them ends as far from the side as the next.
+  const fixtures::ReedShape shape;
+  const double taper_deg =
+      std::atan(0.5 * (shape.tip_width_mm - shape.butt_width_mm) / shape.length_mm) * 180.0 / std::numbers::pi;
+  fixtures::ScannerModel scanner = fixtures::profilometer();
+  scanner.along_mm = scanner.between_mm = 0.12;
+  constexpr int scans = 10;
+  int inside = 0;
+  double most = 0.0;
+  for (std::uint64_t seed = 0; seed < scans; ++seed) {
+    auto scene = test::plain_scene(seed);
+    scene.raster_yaw_deg = seed % 2 == 0 ? taper_deg : 90.0 + taper_deg;
+    const auto m = test::measured(fixtures::scan_reed(fixtures::Reed(shape, test::rough_cane(seed)), scanner, scene, seed));
+    const Measured& width = m.assessment.cut.tip_width_mm;
+    EXPECT_GT(width.u, 0.2 * scanner.along_mm) << "where the side falls between two samples nobody knows";
+    inside += std::abs(width.value - shape.tip_width_mm) < kCoverage95 * width.u;
+    most = std::max(most, std::abs(width.value - shape.tip_width_mm));
+  }
+  EXPECT_GE(inside, scans - 1);
+  EXPECT_GT(most, 0.015) << "else this raster would be as good as any";
+}
 
 TEST(LittlePlate, AMillimetreAndAHalfOnEachSideIsEnough) {
   for (std::uint64_t seed = 0; seed < 4; ++seed) {

@@ -56,6 +56,50 @@ TEST(Units, AGivenUnitIsTakenAtItsWord) {
   EXPECT_FALSE(measure_cloud(reed_scan(), 1.0 / 25.4, inches).scans.front().unit_guessed);
 }
 
+/// One reed scanned twice on its plate, the second time turned by half a turn.
+Result measure_twice(double roll_um, bool laid_anew) {
+  const fixtures::Reed reed({}, test::rough_cane(3));
+  fixtures::SceneOptions first = test::plain_scene(1), second = test::plain_scene(2);
+  second.raster_yaw_deg = first.raster_yaw_deg + 180.0;
+  second.nuisance.lie.roll_um = roll_um;
+  const test::TempFolder folder;
+  MeasureInputs inputs;
+  inputs.scans = {
+      folder.file("a.ply", fixtures::ply_binary(fixtures::scan_reed(reed, fixtures::profilometer(), first, 1).cloud)),
+      folder.file("b.ply", fixtures::ply_binary(fixtures::scan_reed(reed, fixtures::profilometer(), second, 2).cloud))};
+  MeasureOptions options;
+  options.laid_anew = laid_anew;
+  return measure(inputs, options);
+}
+
+TEST(LaidAnew, TwoLayingsThatAgreeAreSurerThanOne) {
+  const Result twice = measure_twice(0.0, true);
+  const Result once = measure_cloud(reed_scan(), 1.0);
+  EXPECT_LT(twice.rig.priors.seating_roll_um, 0.7 * Priors{}.seating_roll_um);
+  EXPECT_LT(twice.assessment.balance.zones[5].difference.u_mm, 0.95 * once.assessment.balance.zones[5].difference.u_mm);
+  EXPECT_THAT(twice.notes, testing::Contains(HasSubstr("was laid down 2 times")));
+  EXPECT_THAT(twice.certainty, testing::Not(HasSubstr("if the reed lies flat")));
+  EXPECT_THAT(twice.notes, testing::Not(testing::Contains(HasSubstr("How a reed seats"))));
+}
+
+TEST(LaidAnew, WithoutAWordOnlyTheirDisagreementCounts) {
+  const Result twice = measure_twice(0.0, false);
+  EXPECT_GE(twice.rig.priors.seating_roll_um, Priors{}.seating_roll_um);
+  EXPECT_THAT(twice.notes, testing::Contains(HasSubstr("--laid-anew")));
+}
+
+TEST(LaidAnew, AGrainUnderOneLayingIsNamed) {
+  const Result twice = measure_twice(9.0, true);
+  EXPECT_GT(twice.rig.priors.seating_roll_um, 1.5);
+  EXPECT_THAT(twice.notes, testing::Contains(HasSubstr("Something may lie under it")));
+}
+
+TEST(LaidAnew, OneScanIsNoRepetition) {
+  MeasureOptions options;
+  options.laid_anew = true;
+  EXPECT_THROW((void)measure_cloud(reed_scan(), 1.0, options), UsageError);
+}
+
 TEST(Pipeline, TheResultHoldsWhatALaterReaderMustKnow) {
   MeasureOptions options;
   options.state = MoistureState::wet;

@@ -1,6 +1,6 @@
 // What is measured of reeds and rigs that nobody designed, against their exact truth: shapes, cane, scanners and poses
 // drawn at random by seed (fixtures/families), with the laws that the priors state and with others.
-//   canewise_study [REEDS] [KIND] [FIRST_SEED]    500 reeds a scanner kind; a table for each kind and law
+//   canewise_study [REEDS] [NAME] [FIRST_SEED]    500 reeds a kind of scan; a table for each whose title holds NAME
 // Columns: how many, bias, median of the stated U95, share of errors within U95. A feature 'cannot be told' does not
 // count. Zones are placed by the true vamp for the truth and by the measured one for the map.
 #include <fmt/format.h>
@@ -20,6 +20,7 @@
 #include "scanproc/core/budget.h"
 #include "scanproc/core/error.h"
 #include "scanproc/datum/place_reed.h"
+#include "scanproc/pipeline/laid_anew.h"
 #include "scanproc/thickness/measure_thickness.h"
 
 namespace {
@@ -198,35 +199,50 @@ void compare_zones(const DrawnReed& drawn, const ThicknessMap& map, const Assess
   }
 }
 
-void one_reed(ScannerKind kind, Laws laws, std::uint64_t seed, Study& study, std::mutex& lock) {
+/// The same reed with its own forms, laid down again by hand and turned by half a turn.
+SceneOptions laid_again(const SceneOptions& first, Laws laws, std::mt19937_64& random) {
+  SceneOptions second = draw_scene(laws, random);
+  Lie lie = first.nuisance.lie;
+  const Lie& again = second.nuisance.lie;
+  lie.offset_um = again.offset_um, lie.roll_um = again.roll_um, lie.pitch_um = again.pitch_um;
+  lie.grit_um = again.grit_um, lie.grit_side = again.grit_side, lie.grit_x_mm = again.grit_x_mm;
+  second.nuisance = first.nuisance;
+  second.nuisance.lie = lie;
+  second.raster_yaw_deg = first.raster_yaw_deg + 180.0;
+  return second;
+}
+
+/// How a kind of scan is made.
+struct Way {
+  ScannerKind kind;
+  Laws laws;
+  int layings = 1;
+};
+
+void one_reed(const Way& way, std::uint64_t seed, Study& study, std::mutex& lock) {
+  const auto [kind, laws, layings] = way;
   std::mt19937_64 random(seed * 7919 + static_cast<std::uint64_t>(kind));
   const DrawnReed drawn = draw_reed(laws, random);
-  const ScannerModel scanner = draw_scanner(kind, laws, random);
+  ScannerModel scanner = draw_scanner(kind, laws, random);
+  scanner.pattern_seed = seed;
   const SceneOptions scene = draw_scene(laws, random);
-  GeneratedScan scan = scan_reed(drawn.reed, scanner, scene, seed);
+  std::vector<Cloud> scans;
+  scans.push_back(scan_reed(drawn.reed, scanner, scene, seed).cloud);
+  if (layings > 1)
+    scans.push_back(scan_reed(drawn.reed, scanner, laid_again(scene, laws, random), seed + 1'000'000).cloud);
   try {
-    std::vector<Cloud> scans;
-    scans.push_back(std::move(scan.cloud));
-    const Aligned aligned = place_reed(std::move(scans), {}, {std::nullopt, drawn.instrument});
-    const ThicknessMap map = measure_thickness(aligned, {});
+    Rig rig;
+    if (layings > 1) {
+      if (const auto seen = layings_of(scans, rig, drawn.instrument, {})) heed_layings(*seen, true, rig);
+    }
+    const Aligned aligned = place_reed(std::move(scans), rig, {std::nullopt, drawn.instrument});
+    const ThicknessMap map = measure_thickness(aligned, rig.priors);
     const Assessment assessment = assess(map, aligned, *drawn.instrument, nullptr);
     const ThicknessMap truth = true_map(drawn.reed, map);
     const std::scoped_lock guard(lock);
     compare_features(drawn, assessment.cut, truth, aligned.outline, study);
     compare_zones(drawn, map, assessment, truth, study);
     study.counts["measured"] += 1;
-    if (std::getenv("STUDY_TRACE") != nullptr) {
-      fmt::print(
-          "seed {} form {} kind {} slope {:.2f} vamp {:.2f} true {:.2f} U {:.2f} butt {:+.3f} U {:.3f} tipw {:+.3f} U "
-          "{:.3f} len {:+.3f} U {:.3f} sights {} yaw {:.0f} filed {} said {} shaved {:.3f} u {:.3f}\n",
-          seed, static_cast<int>(drawn.shape.shoulder.form), name_of(assessment.cut.shoulder),
-          drawn.shape.shoulder.climb_mm, assessment.cut.vamp_length_mm.value, drawn.shape.vamp_length_mm,
-          1.96 * assessment.cut.vamp_length_mm.u, assessment.cut.butt_width_mm.value - drawn.shape.butt_width_mm,
-          1.96 * assessment.cut.butt_width_mm.u, assessment.cut.tip_width_mm.value - drawn.shape.tip_width_mm,
-          1.96 * assessment.cut.tip_width_mm.u, assessment.cut.length_mm.value - drawn.shape.length_mm,
-          1.96 * assessment.cut.length_mm.u, scanner.sight_lines.size(), scene.raster_yaw_deg, drawn.shape.filed,
-          name_of(assessment.cut.filed), assessment.cut.shaved_mm.value, assessment.cut.shaved_mm.u);
-    }
   } catch (const Error& error) {
     const std::scoped_lock guard(lock);
     study.counts["refused"] += 1;
@@ -256,27 +272,34 @@ int main(int argc, char** argv) {
   const std::string wanted = argc > 2 ? argv[2] : "";
   const std::uint64_t first = argc > 3 ? std::strtoull(argv[3], nullptr, 10) : 1;
   const unsigned threads = std::max(1U, std::thread::hardware_concurrency());
-  for (const auto kind : {ScannerKind::profilometer, ScannerKind::laser_line, ScannerKind::structured_light}) {
-    if (!wanted.empty() && name_of(kind).find(wanted) == std::string_view::npos) continue;
-    for (const auto laws : {Laws::as_stated, Laws::others}) {
-      Study study;
-      std::mutex lock;
-      std::vector<std::jthread> workers;
-      for (unsigned k = 0; k < threads; ++k) {
-        workers.emplace_back([&, k] {
-          for (std::uint64_t i = k; i < reeds; i += threads) {
-            one_reed(kind, laws, first + i, study, lock);
-            if (k == 0) std::cerr << '\r' << i << " of " << reeds << std::flush;
-          }
-        });
-      }
-      workers.clear();
-      std::cerr << '\r';
-      fmt::print("\n== {}, {}\n", name_of(kind),
-                 laws == Laws::as_stated ? "laws as the priors state them" : "other laws");
-      print(study);
-      std::fflush(stdout);
+  std::vector<Way> ways;
+  for (const auto kind : {ScannerKind::profilometer, ScannerKind::laser_line, ScannerKind::structured_light,
+                          ScannerKind::depth_frames}) {
+    for (const auto laws : {Laws::as_stated, Laws::others}) ways.push_back({kind, laws});
+  }
+  for (const auto kind : {ScannerKind::profilometer, ScannerKind::laser_line}) {
+    for (const auto laws : {Laws::as_stated, Laws::others}) ways.push_back({kind, laws, 2});
+  }
+  for (const Way& way : ways) {
+    const std::string name = fmt::format("{}{}, {}", name_of(way.kind), way.layings > 1 ? ", laid down twice" : "",
+                                         way.laws == Laws::as_stated ? "laws as stated" : "other laws");
+    if (name.find(wanted) == std::string::npos) continue;
+    Study study;
+    std::mutex lock;
+    std::vector<std::jthread> workers;
+    for (unsigned k = 0; k < threads; ++k) {
+      workers.emplace_back([&, k] {
+        for (std::uint64_t i = k; i < reeds; i += threads) {
+          one_reed(way, first + i, study, lock);
+          if (k == 0) std::cerr << '\r' << i << " of " << reeds << std::flush;
+        }
+      });
     }
+    workers.clear();
+    std::cerr << '\r';
+    fmt::print("\n== {}\n", name);
+    print(study);
+    std::fflush(stdout);
   }
   return 0;
 }

@@ -37,8 +37,7 @@ TEST(NoiseModel, LongFibreIsCountedInTheMeansOfZones) {
 TEST(NoiseModel, ShortFibreIsNotBlownUp) {
   // With the slow error that is assumed of every scanner: waves of three times the length over which it is alike.
   fixtures::ScannerModel scanner = fixtures::profilometer();
-  scanner.smooth_um = Priors{}.smooth_um;
-  scanner.smooth_length_mm = 3.0 * Priors{}.smooth_length_mm;
+  scanner.slow_errors = {{Priors{}.smooth_um, 3.0 * Priors{}.smooth_length_mm}};
   const double ratio = difference_ratio(test::rough_cane(1), scanner, 20);
   EXPECT_GT(ratio, 0.65) << "twenty layings of one reed scatter by a sixth";
   EXPECT_LT(ratio, 1.3);
@@ -47,14 +46,13 @@ TEST(NoiseModel, ShortFibreIsNotBlownUp) {
 TEST(SlowError, IsReadFromThePlateBesideTheReed) {
   for (const double smooth_um : {0.0, 1.0, 3.0}) {
     fixtures::ScannerModel scanner = fixtures::profilometer();
-    scanner.smooth_um = smooth_um;
-    scanner.smooth_length_mm = 8.0;
+    scanner.slow_errors = {{smooth_um, 8.0}};
     double sum = 0.0;
     constexpr int scans = 4;
     for (std::uint64_t seed = 0; seed < scans; ++seed) {
       const auto m = test::measured(
           fixtures::scan_reed(fixtures::Reed({}, test::rough_cane(seed)), scanner, test::plain_scene(seed), seed));
-      sum += 1e3 * m.aligned.plate_smooth_mm;
+      sum += 1e3 * m.aligned.slow.sd_mm;
     }
     // Blocks of a millimetre share most, not all, of a wave of eight.
     EXPECT_GT(sum / scans, 0.65 * smooth_um);
@@ -62,10 +60,51 @@ TEST(SlowError, IsReadFromThePlateBesideTheReed) {
   }
 }
 
+TEST(SlowError, ItsLengthIsReadFromThePlateToo) {
+  double lengths[2] = {0.0, 0.0};
+  for (const int k : {0, 1}) {
+    fixtures::ScannerModel scanner = fixtures::profilometer();
+    scanner.slow_errors = {{5.0, k == 0 ? 5.0 : 15.0}};
+    const auto m = test::measured(
+        fixtures::scan_reed(fixtures::Reed({}, test::rough_cane(1)), scanner, test::plain_scene(1), 1));
+    lengths[k] = m.map.noise.smooth_length_mm;
+  }
+  // About half of a wave's length is alike.
+  EXPECT_NEAR(lengths[0], 2.5, 1.0);
+  EXPECT_NEAR(lengths[1], 7.0, 2.0);
+}
+
+TEST(SlowError, OfAKindOfScannerIsAssumedOnlyWhereNoPlateShowsIt) {
+  auto scan = fixtures::scan_reed(fixtures::Reed({}, test::rough_cane(1)), fixtures::profilometer(),
+                                  test::plain_scene(1), 1);
+  scan.cloud.assumed_slow_mm = 0.010;
+  Aligned aligned = align(std::move(scan.cloud), {});
+  ASSERT_TRUE(aligned.slow.seen);
+  EXPECT_LT(measure_thickness(aligned, {}).noise.smooth_mm, 0.001);
+  aligned.slow = {};
+  EXPECT_EQ(measure_thickness(aligned, {}).noise.smooth_mm, 0.010);
+}
+
+TEST(SlowError, ABowThatThePlateShowsCountsOnTheReed) {
+  fixtures::SceneOptions scene = test::plain_scene(2);
+  scene.nuisance.plate_bow_x_um = 40.0;
+  const auto m =
+      test::measured(fixtures::scan_reed(fixtures::Reed({}, test::rough_cane(1)), fixtures::profilometer(), scene, 2));
+  EXPECT_NEAR(1e3 * m.aligned.slow.form_mm[0], 40.0, 4.0);
+  EXPECT_EQ(m.aligned.slow.form_mm[2], 0.0);
+  double largest_um = 0.0;
+  for (const auto& effect : m.map.common) {
+    if (effect.source != Source::plate_form) continue;
+    for (Eigen::Index i = 0; i < effect.shift_mm.size(); ++i)
+      if (!std::isnan(effect.shift_mm.data()[i]))
+        largest_um = std::max(largest_um, 1e3 * std::abs(static_cast<double>(effect.shift_mm.data()[i])));
+  }
+  EXPECT_GT(largest_um, 15.0);
+}
+
 TEST(SlowError, WidensTheDifferencesThatItMoves) {
   fixtures::ScannerModel scanner = fixtures::profilometer();
-  scanner.smooth_um = 3.0;
-  scanner.smooth_length_mm = 6.0;
+  scanner.slow_errors = {{3.0, 6.0}};
   EXPECT_LT(difference_ratio(test::rough_cane(1), scanner, 14), 1.3);
 }
 

@@ -325,6 +325,10 @@ export const written: readonly (readonly [string, string])[] = [
     "That holds if the reed lies flat to {n} µm: lay it down again and scan once more to be sure.",
     "Das gilt, wenn das Blatt auf {n} µm eben aufliegt: legen Sie es neu auf und scannen Sie noch einmal, um sicher zu sein.",
   ],
+  [
+    "How differently the reed lay from scan to scan is counted.",
+    "Wie verschieden das Blatt von Scan zu Scan auflag, ist eingerechnet.",
+  ],
   ["In {n} of {n2} zones it is too coarse ever to prove balance.", "In {n} von {n2} Zonen ist er zu grob, um Gleichgewicht je zu beweisen."],
   // What to do
   ["Take nothing off: left and right agree everywhere within tolerance.", "Nichts wegnehmen: Links und rechts gleichen sich überall innerhalb der Toleranz."],
@@ -710,6 +714,26 @@ export const written: readonly (readonly [string, string])[] = [
   [
     "How deep this light enters cane is assumed, not known: 'canewise calibrate touch' finds it out.",
     "Wie tief dieses Licht ins Holz dringt, ist angenommen, nicht bekannt: 'canewise calibrate touch' findet es heraus.",
+  ],
+  [
+    "The scanner's heights drift by {n} µm over about {n2} mm: so the plate beside the reed shows.",
+    "Die Höhen des Scanners wandern um {n} µm über etwa {n2} mm: Das zeigt die Platte neben dem Blatt.",
+  ],
+  [
+    "The scanner's heights are assumed to drift by {n} µm from place to place, because too little plate is in view to see it.",
+    "Angenommen ist, dass die Höhen des Scanners von Ort zu Ort um {n} µm wandern, weil zu wenig Platte zu sehen ist, um es zu messen.",
+  ],
+  [
+    "Between the scans one edge of the reed rises by {n} µm. Something may lie under it: wipe the plate and the table, lay the reed down again and scan it anew.",
+    "Zwischen den Scans hebt sich ein Rand des Blatts um {n} µm. Vielleicht liegt etwas darunter: Wischen Sie Platte und Tisch ab, legen Sie das Blatt neu auf und scannen Sie es noch einmal.",
+  ],
+  [
+    "The reed was laid down {n} times; one edge rises by {n2} µm between them.",
+    "Das Blatt wurde {n}-mal aufgelegt; dazwischen hebt sich ein Rand um {n2} µm.",
+  ],
+  [
+    "The reed lies elsewhere in each scan. If you lifted it and laid it down again in between, say --laid-anew: then its seating is measured and not assumed.",
+    "Das Blatt liegt in jedem Scan anderswo. Haben Sie es dazwischen abgehoben und neu aufgelegt, sagen Sie --laid-anew: Dann ist gemessen, wie es aufliegt, und nicht angenommen.",
   ],
   [
     "The rig was last calibrated {n} days ago. Scan the step gauge and the check piece again before you trust it.",

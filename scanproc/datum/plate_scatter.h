@@ -1,0 +1,33 @@
+#pragma once
+
+#include <Eigen/Core>
+#include <Eigen/Geometry>
+#include <vector>
+
+#include "scanproc/datum/aligned.h"
+#include "scanproc/datum/rim.h"
+
+namespace canewise {
+
+constexpr double kPlateReach_mm = 12.0;  ///< Plate farther away says little about where the reed lies.
+
+/// Plate near the reed, but not so near that it may be mixed with it; point and rim in one frame.
+[[nodiscard]] bool is_beside_reed(const Eigen::Vector3d& point_mm, const RimFit& rim);
+
+/// What the plate's points say of their plane and of the scanner.
+struct PlateScatter {
+  /// Of height (mm), slope along x and slope along y.
+  Eigen::Matrix3d plane_covariance = Eigen::Matrix3d::Zero();
+  std::vector<PlateBlock> blocks;
+  SlowError slow;
+};
+
+/// `frame` brings the points into the rim's frame, with the plate at z = 0. The plane's covariance comes from the
+/// scatter of block means: it holds whatever correlation the noise has inside a block, and the plate's own form beyond
+/// it (a sandwich estimate [White1980]); blocks that slow error moves together count together. What block means of a millimetre share with others of a millimetre and more
+/// away, beside a quadratic form, is slow error: its size is the covariance at the nearest lags carried back to none,
+/// its length twice the area under the correlation up to where nothing is left of it.
+[[nodiscard]] PlateScatter plate_scatter(const Eigen::Matrix3Xd& points_mm, const Eigen::Isometry3d& frame,
+                                         const RimFit& rim, double noise_mm);
+
+}  // namespace canewise

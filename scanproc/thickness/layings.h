@@ -1,0 +1,36 @@
+#pragma once
+
+#include <vector>
+
+#include "scanproc/datum/aligned.h"
+#include "scanproc/scan/rig.h"
+#include "scanproc/thickness/thickness_map.h"
+
+namespace canewise {
+
+/// How one map of a reed lies against another: robust least squares over their common cells for height, pitch (rise of
+/// the tip about the middle of the stock, as Priors have it) and roll (rise of the right edge), beside what the frames'
+/// place and turn on the reed move.
+struct MapTilt {
+  double height_um = 0.0, pitch_um = 0.0, roll_um = 0.0;
+  double left_um = 0.0;  ///< Root mean square of what these do not explain.
+};
+/// `outline` is that of either reed. Throws UsageError for maps of another cell size or with too few common cells.
+[[nodiscard]] MapTilt tilt_between(const ThicknessMap& map, const ThicknessMap& reference, const Outline& outline);
+
+/// One reed that was laid on its plate several times, each scan complete.
+struct Layings {
+  std::size_t count = 0;
+  std::vector<MapTilt> others;  ///< Of the second and further layings against the first.
+  double roll_range_um = 0.0;   ///< Between the layings that differ most.
+};
+[[nodiscard]] Layings compare_layings(const std::vector<ThicknessMap>& maps, const Outline& outline);
+
+/// The seating's spread in the mean of the layings. Their scatter counts with its degrees of freedom, the prior with
+/// `kPriorFreedom` more. `laid_anew` says that somebody lifted the reed in between, so that the mean of n seatings
+/// scatters less by the root of n; else the plate may have been moved with the reed on it, and the layings can only
+/// widen what is assumed.
+[[nodiscard]] Priors seating_of(const Layings& layings, Priors priors, bool laid_anew);
+constexpr double kPriorFreedom = 4.0;
+
+}  // namespace canewise
