@@ -24,9 +24,10 @@ struct PlateScatter {
 
 /// `frame` brings the points into the rim's frame, with the plate at z = 0. The plane's covariance comes from the
 /// scatter of block means: it holds whatever correlation the noise has inside a block, and the plate's own form beyond
-/// it (a sandwich estimate [White1980]); blocks that slow error moves together count together. What block means of a millimetre share with others of a millimetre and more
-/// away, beside a quadratic form, is slow error: its size is the covariance at the nearest lags carried back to none,
-/// its length twice the area under the correlation up to where nothing is left of it.
+/// it (a sandwich estimate [White1980]); blocks that slow error moves together count together. What block means of a
+/// millimetre share with others of a millimetre and more away, beside a quadratic form, is slow error: its size is the
+/// covariance at the nearest lags carried back to none, its length twice the area under the correlation up to where
+/// nothing is left of it.
 [[nodiscard]] PlateScatter plate_scatter(const Eigen::Matrix3Xd& points_mm, const Eigen::Isometry3d& frame,
                                          const RimFit& rim, double noise_mm);
 

@@ -248,8 +248,8 @@ SideFit fit_side(const std::vector<SideEdge>& edges, int side, Beside beside) {
   // A raster that runs nearly along the side beats with it, which the scatter along the side does not show.
   constexpr double beat_share = 1.0 / 30.0;
   const double spacing = median(std::move(spacings));
-  const double u_raster = std::hypot(beat_share * spacing, u_of_phase(beyond.shadowed ? spacing : median(std::move(gaps)),
-                                                                      fit.residual_sd));
+  const double u_raster = std::hypot(beat_share * spacing,
+                                     u_of_phase(beyond.shadowed ? spacing : median(std::move(gaps)), fit.residual_sd));
   fitted.line.u_offset_mm = std::hypot(factor * std::sqrt(fit.covariance(0, 0)), std::hypot(u_raster, beyond.u_mm));
   fitted.line.scatter_mm = fit.residual_sd;
   fitted.pivot_x_mm = pivot;

@@ -13,8 +13,8 @@
 
 namespace canewise {
 
-/// Each scan measured by itself on its plate. Empty where one of them does not show the whole reed: then they are passes
-/// and no layings.
+/// Each scan measured by itself on its plate. Empty where one of them does not show the whole reed: then they are
+/// passes and no layings.
 [[nodiscard]] std::optional<Layings> layings_of(const std::vector<Cloud>& scans, const Rig& rig,
                                                 const Instrument* instrument, ThicknessOptions options);
 

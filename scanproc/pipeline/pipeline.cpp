@@ -77,9 +77,9 @@ void add_coverage_note(const Result& result, std::vector<std::string>& notes) {
 void add_slow_error_note(const Aligned& aligned, const Priors& priors, std::vector<std::string>& notes) {
   constexpr double worth_saying_mm = 0.0015;
   if (aligned.slow.seen && aligned.slow.sd_mm > worth_saying_mm) {
-    notes.push_back(
-        fmt::format("The scanner's heights drift by {:.1f} µm over about {:.0f} mm: so the plate beside the reed shows.",
-                    um_from_mm(aligned.slow.sd_mm), aligned.slow.length_mm));
+    notes.push_back(fmt::format(
+        "The scanner's heights drift by {:.1f} µm over about {:.0f} mm: so the plate beside the reed shows.",
+        um_from_mm(aligned.slow.sd_mm), aligned.slow.length_mm));
   }
   if (!aligned.slow.seen && aligned.assumed_slow_mm > mm_from_um(priors.smooth_um)) {
     notes.push_back(
@@ -172,8 +172,8 @@ Result measure_loaded(LoadedScans scans, const MeasureInputs& inputs, const Meas
   if (inputs.rig.light) correct_light(result.map, *inputs.rig.light);
 
   stage("judging balance and cut", 0.6);
-  result.assessment = assess(result.map, aligned, instrument, inputs.target ? &*inputs.target : nullptr,
-                             identity_of(result.rig));
+  result.assessment =
+      assess(result.map, aligned, instrument, inputs.target ? &*inputs.target : nullptr, identity_of(result.rig));
   if (aligned.datum == DatumMode::two_sided) {
     result.table = assess_table(result.map, result.outline, options.table_tolerance_um);
   }

@@ -95,15 +95,14 @@ double u_of_heart(const TargetComparison& comparison) {
 }
 
 TEST(Target, OfManyReedsOfOneRigKeepsTheRigsOwnErrors) {
-  const auto m = test::measured(fixtures::scan_reed(fixtures::Reed({}, test::rough_cane(2)), fixtures::profilometer(),
-                                                    test::plain_scene(2), 2));
+  const auto m = test::measured(
+      fixtures::scan_reed(fixtures::Reed({}, test::rough_cane(2)), fixtures::profilometer(), test::plain_scene(2), 2));
   Target mine = builtin_targets().front();
   mine.thickness_mm = sample_for_target(m.map, m.aligned.outline, m.assessment.cut.vamp_length_mm.value);
   mine.rig = "bench, 2026-11-01T00:00:00Z";
   mine.reeds = 100;
   const auto u_with = [&](const std::string& rig) {
-    return u_of_heart(
-        compare_with_target(m.map, m.assessment.zones, m.aligned.outline, m.assessment.cut, mine, rig));
+    return u_of_heart(compare_with_target(m.map, m.assessment.zones, m.aligned.outline, m.assessment.cut, mine, rig));
   };
   double u2 = 0.0, stays2 = 0.0;
   for (const auto& zone : m.assessment.zone_thickness) {

@@ -71,7 +71,8 @@ TEST(Sides, ARasterThatRunsAlongOneOfThemLeavesItUnsure) {
   for (std::uint64_t seed = 0; seed < scans; ++seed) {
     auto scene = test::plain_scene(seed);
     scene.raster_yaw_deg = seed % 2 == 0 ? taper_deg : 90.0 + taper_deg;
-    const auto m = test::measured(fixtures::scan_reed(fixtures::Reed(shape, test::rough_cane(seed)), scanner, scene, seed));
+    const auto m =
+        test::measured(fixtures::scan_reed(fixtures::Reed(shape, test::rough_cane(seed)), scanner, scene, seed));
     const Measured& width = m.assessment.cut.tip_width_mm;
     EXPECT_GT(width.u, 0.2 * scanner.along_mm) << "where the side falls between two samples nobody knows";
     inside += std::abs(width.value - shape.tip_width_mm) < kCoverage95 * width.u;

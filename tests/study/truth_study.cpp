@@ -273,8 +273,8 @@ int main(int argc, char** argv) {
   const std::uint64_t first = argc > 3 ? std::strtoull(argv[3], nullptr, 10) : 1;
   const unsigned threads = std::max(1U, std::thread::hardware_concurrency());
   std::vector<Way> ways;
-  for (const auto kind : {ScannerKind::profilometer, ScannerKind::laser_line, ScannerKind::structured_light,
-                          ScannerKind::depth_frames}) {
+  for (const auto kind :
+       {ScannerKind::profilometer, ScannerKind::laser_line, ScannerKind::structured_light, ScannerKind::depth_frames}) {
     for (const auto laws : {Laws::as_stated, Laws::others}) ways.push_back({kind, laws});
   }
   for (const auto kind : {ScannerKind::profilometer, ScannerKind::laser_line}) {

@@ -65,8 +65,8 @@ TEST(SlowError, ItsLengthIsReadFromThePlateToo) {
   for (const int k : {0, 1}) {
     fixtures::ScannerModel scanner = fixtures::profilometer();
     scanner.slow_errors = {{5.0, k == 0 ? 5.0 : 15.0}};
-    const auto m = test::measured(
-        fixtures::scan_reed(fixtures::Reed({}, test::rough_cane(1)), scanner, test::plain_scene(1), 1));
+    const auto m =
+        test::measured(fixtures::scan_reed(fixtures::Reed({}, test::rough_cane(1)), scanner, test::plain_scene(1), 1));
     lengths[k] = m.map.noise.smooth_length_mm;
   }
   // About half of a wave's length is alike.
@@ -75,8 +75,8 @@ TEST(SlowError, ItsLengthIsReadFromThePlateToo) {
 }
 
 TEST(SlowError, OfAKindOfScannerIsAssumedOnlyWhereNoPlateShowsIt) {
-  auto scan = fixtures::scan_reed(fixtures::Reed({}, test::rough_cane(1)), fixtures::profilometer(),
-                                  test::plain_scene(1), 1);
+  auto scan =
+      fixtures::scan_reed(fixtures::Reed({}, test::rough_cane(1)), fixtures::profilometer(), test::plain_scene(1), 1);
   scan.cloud.assumed_slow_mm = 0.010;
   Aligned aligned = align(std::move(scan.cloud), {});
   ASSERT_TRUE(aligned.slow.seen);
