@@ -120,16 +120,18 @@ Recess find_recess(const std::vector<SideEdge>& edges, double spacing_mm) {
   }
   const LinearFit fit = fit_linear_robust(design, gap, 1e-3);
   const double factor = correlation_factor(gap - design * fit.coefficients, fit.residual_sd);
-  // Without a shadow the gap is the raster's own, to a tenth or so.
-  const double u_raster = 0.1 * spacing_mm + 0.003;
-  const Eigen::Matrix2d covariance = square(factor) * fit.covariance;
-  const double gain = 1.0 / (covariance(0, 0) + square(u_raster));
-  recess.tangent = fit.coefficients(1) + covariance(1, 0) * gain * (spacing_mm - fit.coefficients(0));
-  recess.u_tangent = std::sqrt(std::max(0.0, covariance(1, 1) - square(covariance(1, 0)) * gain));
+  recess.tangent = fit.coefficients(1);
+  recess.u_tangent = factor * std::sqrt(fit.covariance(1, 1));
   recess.height_slope = 0.01 * fit_linear_robust(along, height, 1e-3).coefficients(1);
   constexpr double sure = 3.0, least_tangent = 0.02;
   if (recess.tangent < std::max(least_tangent, sure * recess.u_tangent)) {
-    recess.u_tangent = std::hypot(std::max(0.0, recess.tangent), recess.u_tangent);
+    // Without a shadow the gap is the raster's own, to a tenth or so: that bounds what there may be of one.
+    const double u_raster = 0.1 * spacing_mm + 0.003;
+    const Eigen::Matrix2d covariance = square(factor) * fit.covariance;
+    const double gain = covariance(1, 0) / (covariance(0, 0) + square(u_raster));
+    const double tangent = fit.coefficients(1) + gain * (spacing_mm - fit.coefficients(0));
+    recess.u_tangent =
+        std::hypot(std::max(0.0, tangent), std::sqrt(std::max(0.0, covariance(1, 1) - gain * covariance(1, 0))));
     recess.tangent = 0.0;
   }
   return recess;

@@ -85,7 +85,8 @@ TEST(Balance, UncertaintyWithoutSeatingAndTableFormIsSmallEnoughToBeOfUse) {
     const auto fine = test::measure_drawn(reed, fixtures::profilometer(), seed);
     const auto laser = test::measure_drawn(reed, fixtures::laser_line(), seed);
     for (std::size_t zone = 0; zone < 12; ++zone) {
-      EXPECT_LE(set_aside(fine, zone), 0.002) << zone;
+      // Of four rasters one runs nearly along a side, which leaves the centreline unsure by a part of its step.
+      EXPECT_LE(set_aside(fine, zone), 0.004) << zone;
       EXPECT_LE(set_aside(laser, zone), 0.005) << zone;
     }
   }

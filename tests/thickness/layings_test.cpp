@@ -27,7 +27,7 @@ TEST(Layings, ShowHowTheReedTiltsBetweenThem) {
   const auto a = laid(first, 0.0, 1), b = laid(second, 180.0, 2);
   const MapTilt tilt = tilt_between(b.map, a.map, a.aligned.outline);
   EXPECT_NEAR(tilt.roll_um, 5.0, 0.5);
-  EXPECT_NEAR(tilt.pitch_um, -7.0, 1.0);
+  EXPECT_NEAR(tilt.pitch_um, -7.0, 2.0) << "the two planes of the plate are in it, carried on to the tip";
   EXPECT_NEAR(tilt.height_um, 4.0, 0.7);
   const Layings layings = compare_layings({a.map, b.map}, a.aligned.outline);
   EXPECT_EQ(layings.count, 2U);
