@@ -125,6 +125,8 @@ Target load_target(const std::string& name_or_path) {
     if (name == name_or_path) return target_from_json(std::string(text), name_or_path);
   }
   std::error_code error;
+  const std::string made = name_or_path + ".target.json";  // As 'target make' calls it.
+  if (!std::filesystem::exists(name_or_path, error) && std::filesystem::exists(made, error)) return load_target(made);
   if (!std::filesystem::exists(name_or_path, error)) {
     throw UsageError("there is no target '" + name_or_path +
                      "', neither built in nor as a file. 'canewise target list' names the built-in ones.");

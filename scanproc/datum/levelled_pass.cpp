@@ -128,12 +128,30 @@ bool shapes_differ(const LevelledPass& first, const LevelledPass& second, const 
     patch.sum += difference;
     patch.squares += square(difference);
   }
+  // A reed that was laid down anew may lie tilted: that is its seating's business, not its shape's.
+  constexpr double fewest = 8.0;
+  Eigen::Matrix3d normal = 1e-9 * Eigen::Matrix3d::Identity();
+  Eigen::Vector3d right = Eigen::Vector3d::Zero();
+  const auto basis = [](const std::pair<int, int>& place) {
+    return Eigen::Vector3d(1.0, static_cast<double>(place.first), static_cast<double>(place.second));
+  };
+  for (const auto& [place, patch] : patches) {
+    if (patch.n < fewest) continue;
+    normal += basis(place) * basis(place).transpose();
+    right += patch.sum / patch.n * basis(place);
+  }
+  Eigen::Vector3d tilt = normal.ldlt().solve(right);
+  constexpr double most_tilt_mm = 0.06;  // From end to end; more is not what lies under a reed.
+  double low = 1e300, high = -1e300;
+  for (const auto& [place, patch] : patches)
+    low = std::min(low, tilt.dot(basis(place))), high = std::max(high, tilt.dot(basis(place)));
+  if (high - low > most_tilt_mm) tilt.setZero();
   double asked = 0.0, unlike = 0.0;
   for (const auto& [place, patch] : patches) {
-    constexpr double fewest = 8.0, least_mm = 0.012, sure = 3.0, shared = 2.0;
+    constexpr double least_mm = 0.012, sure = 3.0, shared = 2.0;
     if (patch.n < fewest) continue;
-    const double average = patch.sum / patch.n;
-    const double variance = std::max(0.0, patch.squares / patch.n - square(average));
+    const double average = patch.sum / patch.n - tilt.dot(basis(place));
+    const double variance = std::max(0.0, patch.squares / patch.n - square(patch.sum / patch.n));
     asked += 1.0;
     unlike += std::abs(average) > least_mm + sure * std::sqrt(shared * variance / patch.n);
   }

@@ -18,8 +18,17 @@ namespace canewise {
 [[nodiscard]] std::optional<Layings> layings_of(const std::vector<Cloud>& scans, const Rig& rig,
                                                 const Instrument* instrument, ThicknessOptions options);
 
-/// Puts the seating that the layings show into the rig's priors and returns what people must know of it.
-std::string heed_layings(const Layings& layings, bool laid_anew, Rig& rig);
+struct SeatingSeen {
+  std::string note;  ///< For people.
+  bool in_doubt =
+      false;  ///< The layings differ by more than seating explains: no cane is to come off before that is mended.
+};
+/// Puts the seating that the layings show into the rig's priors.
+SeatingSeen heed_layings(const Layings& layings, bool laid_anew, Rig& rig);
+
+/// Whole scans stand each on its own plate: where they were joined askew in height, roll or pitch, plate and reed went
+/// together, and the thickness between them did not change.
+void stand_on_own_plates(Registration& registration);
 
 /// True if the rig's seating comes from layings of the reed itself.
 [[nodiscard]] bool is_seating_from_layings(const Rig& rig);

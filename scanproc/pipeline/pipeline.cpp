@@ -122,6 +122,32 @@ void check_options(const MeasureOptions& options) {
   }
 }
 
+/// Whole scans of a reed in several places tell how it seats. True if its seating is in doubt.
+bool heed_each_laying(const std::vector<Cloud>& scans, const MeasureInputs& inputs, const MeasureOptions& options,
+                      Aligned& aligned, Result& result) {
+  const auto refuse = [&options](const char* why) {
+    if (options.laid_anew) {
+      throw UsageError(
+          std::string("--laid-anew takes two or more scans of one reed on a plate, each of the whole reed, "
+                      "which was lifted and laid down again in between; ") +
+          why);
+    }
+    return false;
+  };
+  if (aligned.datum != DatumMode::plate) return refuse("these are not scans on a plate.");
+  if (scans.size() < 2) return refuse("this is one scan.");
+  if (aligned.registration->one_pose)
+    return refuse("here the reed lies in the same place each time. Was one file named twice?");
+  const auto layings = layings_of(
+      scans, inputs.rig, options.instrument.empty() ? nullptr : find_instrument(options.instrument), options.thickness);
+  if (!layings) return refuse("one of these shows only a part of it.");
+  const SeatingSeen seating = heed_layings(*layings, options.laid_anew, result.rig);
+  result.notes.push_back(seating.note);
+  stand_on_own_plates(*aligned.registration);
+  result.registration = aligned.registration;
+  return seating.in_doubt;
+}
+
 /// Everything after reading.
 Result measure_loaded(LoadedScans scans, const MeasureInputs& inputs, const MeasureOptions& options,
                       const Progress& stage) {
@@ -145,7 +171,7 @@ Result measure_loaded(LoadedScans scans, const MeasureInputs& inputs, const Meas
   const Instrument* wanted = options.instrument.empty() ? nullptr : find_instrument(options.instrument);
   // Whole scans in several places are measured one by one as well, to see how the reed seats.
   const std::vector<Cloud> each = scans.clouds.size() > 1 ? scans.clouds : std::vector<Cloud>();
-  const Aligned aligned = place_reed(std::move(scans.clouds), inputs.rig, {options.datum, wanted});
+  Aligned aligned = place_reed(std::move(scans.clouds), inputs.rig, {options.datum, wanted});
   const Instrument& instrument = instrument_for(aligned.outline, options.instrument);
   result.datum = name_of(aligned.datum);
   result.registration = aligned.registration;
@@ -161,13 +187,8 @@ Result measure_loaded(LoadedScans scans, const MeasureInputs& inputs, const Meas
   add_slow_error_note(aligned, inputs.rig.priors, result.notes);
 
   stage("measuring the thickness", 0.4);
-  if (aligned.datum == DatumMode::plate && aligned.registration && !aligned.registration->one_pose) {
-    if (const auto layings = layings_of(each, inputs.rig, wanted, options.thickness))
-      result.notes.push_back(heed_layings(*layings, options.laid_anew, result.rig));
-  } else if (options.laid_anew) {
-    throw UsageError(
-        "--laid-anew is for two or more scans of one reed on a plate that was lifted and laid down again in between.");
-  }
+  PlanOptions plan_options = options.plan;
+  plan_options.seating_in_doubt = heed_each_laying(each, inputs, options, aligned, result);
   result.map = measure_thickness(aligned, result.rig.priors, options.thickness);
   if (inputs.rig.light) correct_light(result.map, *inputs.rig.light);
 
@@ -206,7 +227,7 @@ Result measure_loaded(LoadedScans scans, const MeasureInputs& inputs, const Meas
 
   stage("planning", 0.8);
   result.plan =
-      plan_scrape(result.map, result.outline, result.assessment, bent, result.clipped, inputs.player, options.plan);
+      plan_scrape(result.map, result.outline, result.assessment, bent, result.clipped, inputs.player, plan_options);
   result.mechanics = std::move(bent.mechanics);
   result.headline = headline_of(result);
   result.certainty = certainty_of(result);

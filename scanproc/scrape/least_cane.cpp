@@ -104,6 +104,23 @@ bool overlap(const Place& a, const Place& b) {
   });
 }
 
+/// Lanes that lead to an aim are as wide as the tool, so neighbours lie over each other: together they take no more
+/// than one of them may.
+void hold_lanes(Program& program, const std::vector<Place>& places, const std::vector<PlaceLimits>& limits) {
+  for (const Place& here : places) {
+    if (here.aim == StepAim::balance) continue;
+    const double x = 0.5 * (here.from_mm + here.to_mm);
+    double most = 0.0;
+    const auto over = [&](std::size_t k) {
+      const Place& other = places[k];
+      return other.aim != StepAim::balance && other.from_mm <= x && x <= other.to_mm;
+    };
+    for (std::size_t k = 0; k < places.size(); ++k)
+      if (over(k)) most = std::max(most, limits[k].most_mm);
+    program.hold([&](std::size_t k) { return over(k) ? 1.0 : 0.0; }, {0.0, most});
+  }
+}
+
 /// Layers of one fault: as deep together as one place may be, and shallow where a slip reaches the tip.
 void hold_layers(Program& program, const std::vector<Place>& places, const CaneGoal& goal) {
   int faults = 0;
@@ -153,6 +170,7 @@ LeastCane least_cane(const std::vector<Place>& places, const std::vector<PlaceLi
                    {0.0, std::max(limits[i].most_mm, limits[j].most_mm)});
     }
   }
+  hold_lanes(program, places, limits);
   hold_layers(program, places, goal);
   return program.result();
 }

@@ -72,14 +72,14 @@ class GoalSetter {
     goal_.by_cane = {belief.imbalance - tip.value, bending_.by_cane(1) * belief.cane, 0.0};
   }
 
-  /// Some zone is surely out of tolerance; or it may be, the difference is surely there, and the player hears it too.
+  /// Some zone is surely out of tolerance; or it may be, the difference is surely there, and the player hears it too or
+  /// is still to be asked.
   bool is_worth_levelling() const {
     const auto& zones = assessment_.balance.zones;
     return std::any_of(zones.begin(), zones.end(), [&](const ZoneBalance& zone) {
       const double size = std::abs(zone.difference.mean_mm);
       const bool provable = can_prove_within(zone.difference.u_mm, zone.tolerance_mm);
-      const bool heard = options_.rolling_test != RollingTest::not_done &&
-                         may_lose(side_of(zone.difference.mean_mm), options_.rolling_test);
+      const bool heard = may_lose(side_of(zone.difference.mean_mm), options_.rolling_test);
       constexpr double nearly = 0.8;
       return zone.verdict == Verdict::outside ||
              (heard && provable && zone.verdict == Verdict::cannot_tell &&

@@ -17,6 +17,7 @@ struct PlanAim {
 
 struct PlanOptions {
   RollingTest rolling_test = RollingTest::not_done;
+  bool seating_in_doubt = false;     ///< Several layings disagree: nothing is planned before that is mended.
   std::optional<PlanAim> aim = {};   ///< Empty: balance, and the target if the player chose one.
   double tip_margin_mm = 0.5;        ///< Never scraped behind the tip's edge.
   double floor_tip_mm = 0.05;        ///< Nothing is taken below this, whatever the target says.

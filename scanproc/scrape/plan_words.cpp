@@ -102,7 +102,8 @@ void remark(ScrapePlan& plan, const PlanFindings& findings, const Assessment& as
           "these steps and see what is left.");
     }
   }
-  if (has_balance_steps(plan) && !findings.bending_off && bends_evenly(bent)) {
+  if (has_balance_steps(plan) && options.rolling_test == RollingTest::not_done && !findings.bending_off &&
+      bends_evenly(bent)) {
     plan.remarks.emplace_back(
         "By its shape this reed bends evenly in spite of the difference in thickness: if the rolling test finds both "
         "sides alike, leave it as it is.");
@@ -199,7 +200,7 @@ void say_it_cannot_be_saved(ScrapePlan& plan, const PlanFindings& findings, cons
 }
 
 void say_there_is_nothing(ScrapePlan& plan, const PlanFindings& findings, const Assessment& assessment,
-                          const BentReed& bent) {
+                          const BentReed& bent, bool is_chipped) {
   if (findings.zones_off || findings.bending_off) {
     plan.status = PlanStatus::cannot_tell;
     plan.sentence =
@@ -209,7 +210,10 @@ void say_there_is_nothing(ScrapePlan& plan, const PlanFindings& findings, const 
   }
   if (assessment.balance.verdict == Verdict::within && (bends_evenly(bent) || !bent.figures)) {
     plan.status = PlanStatus::nothing_to_do;
-    plan.sentence = "Take nothing off: left and right agree everywhere within tolerance.";
+    plan.sentence = is_chipped
+                        ? "Take nothing off: left and right agree within tolerance wherever the scan shows them. No "
+                          "scraping mends the chipped tip."
+                        : "Take nothing off: left and right agree everywhere within tolerance.";
     return;
   }
   plan.status = PlanStatus::cannot_tell;
@@ -227,6 +231,14 @@ void say_there_is_nothing(ScrapePlan& plan, const PlanFindings& findings, const 
 void put_in_words(ScrapePlan& plan, const PlanFindings& findings, const Assessment& assessment, const Outline& outline,
                   const BentReed& bent, const std::vector<ClippedReed>& clipped, const PlanOptions& options) {
   remark(plan, findings, assessment, outline, bent, clipped, options);
+  if (options.seating_in_doubt) {
+    plan.status = PlanStatus::cannot_tell;
+    plan.sentence =
+        "Take nothing off yet: the reed lay tilted in one of the scans. Wipe the plate and the table, lay the reed "
+        "down "
+        "again and scan it anew.";
+    return;
+  }
   if (findings.test_contradicts) {
     plan.status = PlanStatus::veto;
     plan.sentence =
@@ -272,7 +284,7 @@ void put_in_words(ScrapePlan& plan, const PlanFindings& findings, const Assessme
         "more finely if you can.";
     return;
   }
-  say_there_is_nothing(plan, findings, assessment, bent);
+  say_there_is_nothing(plan, findings, assessment, bent, outline.chipped);
 }
 
 }  // namespace canewise

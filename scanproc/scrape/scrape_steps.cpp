@@ -13,12 +13,22 @@ namespace {
 
 /// Across the reed, as far as the place lies on it.
 double widest_mm(const std::vector<PlanPoint>& polygon, const Outline& outline) {
-  double inner = 1e9, outer = 0.0;
-  for (const PlanPoint& p : polygon) {
-    const double y = std::min(std::abs(p.y_mm), outline.half_width_mm(p.x_mm));
-    inner = std::min(inner, y), outer = std::max(outer, y);
+  double first = 1e9, last = -1e9, widest = 0.0;
+  for (const PlanPoint& p : polygon) first = std::min(first, p.x_mm), last = std::max(last, p.x_mm);
+  constexpr double step_mm = 0.25;
+  for (double x = first + 0.5 * step_mm; x < last; x += step_mm) {
+    // What a tool must cover at one station: a place that follows the reed's taper is no wider for that.
+    double inner = 1e9, outer = -1e9;
+    for (std::size_t i = 0, j = polygon.size() - 1; i < polygon.size(); j = i++) {
+      const PlanPoint &a = polygon[i], &b = polygon[j];
+      if ((a.x_mm > x) == (b.x_mm > x)) continue;
+      const double crossing = a.y_mm + (b.y_mm - a.y_mm) * (x - a.x_mm) / (b.x_mm - a.x_mm);
+      const double y = std::min(std::abs(crossing), outline.half_width_mm(x));
+      inner = std::min(inner, y), outer = std::max(outer, y);
+    }
+    widest = std::max(widest, outer - inner);
   }
-  return outer - inner;
+  return widest;
 }
 
 }  // namespace

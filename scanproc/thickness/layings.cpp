@@ -83,8 +83,9 @@ Layings compare_layings(const std::vector<ThicknessMap>& maps, const Outline& ou
   double low = 0.0, high = 0.0;
   for (std::size_t k = 1; k < maps.size(); ++k) {
     layings.others.push_back(tilt_between(maps[k], maps.front(), outline));
-    low = std::min(low, layings.others.back().roll_um);
-    high = std::max(high, layings.others.back().roll_um);
+    const double roll_um = layings.others.back().roll_um;
+    if (roll_um < low) low = roll_um, layings.lowest = k;
+    if (roll_um > high) high = roll_um, layings.highest = k;
   }
   layings.roll_range_um = high - low;
   return layings;

@@ -22,7 +22,10 @@ struct MapTilt {
 struct Layings {
   std::size_t count = 0;
   std::vector<MapTilt> others;  ///< Of the second and further layings against the first.
-  double roll_range_um = 0.0;   ///< Between the layings that differ most.
+  /// Between the layings that differ most, as Priors have roll: half of what one edge rises over the other. Their
+  /// places in the order of the scans: where the right edge lies highest, and lowest.
+  double roll_range_um = 0.0;
+  std::size_t highest = 0, lowest = 0;
 };
 [[nodiscard]] Layings compare_layings(const std::vector<ThicknessMap>& maps, const Outline& outline);
 

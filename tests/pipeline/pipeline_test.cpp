@@ -91,7 +91,15 @@ TEST(LaidAnew, WithoutAWordOnlyTheirDisagreementCounts) {
 TEST(LaidAnew, AGrainUnderOneLayingIsNamed) {
   const Result twice = measure_twice(9.0, true);
   EXPECT_GT(twice.rig.priors.seating_roll_um, 1.5);
-  EXPECT_THAT(twice.notes, testing::Contains(HasSubstr("Something may lie under it")));
+  // Nine on one side, minus nine on the other.
+  EXPECT_THAT(twice.notes, testing::Contains(HasSubstr("In scan 2 the right edge lies 18 µm higher over the left")));
+  EXPECT_TRUE(twice.plan.steps.empty());
+  EXPECT_THAT(twice.plan.sentence, HasSubstr("Take nothing off yet"));
+}
+
+TEST(LaidAnew, AGrainThatTiltsTheReedFarIsNoOtherReed) {
+  const Result twice = measure_twice(15.0, true);
+  EXPECT_THAT(twice.notes, testing::Contains(HasSubstr("right edge lies 30 µm higher")));
 }
 
 TEST(LaidAnew, OneScanIsNoRepetition) {

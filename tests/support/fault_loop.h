@@ -5,8 +5,10 @@
 #include <cmath>
 #include <cstdio>
 #include <mutex>
+#include <optional>
 
 #include "fixtures/cane_faults.h"
+#include "scanproc/scrape/scrape_steps.h"
 #include "tests/support/closed_loop.h"
 
 namespace canewise::test {
@@ -115,9 +117,33 @@ inline void look_for_slips(const fixtures::Reed& reed, const std::function<doubl
   });
 }
 
-/// Scan, rolling test unless everything is surely in order, plan, scrape, scan again. The test is truthful: it names
-/// the side that is stiffer at the tip, as the other solver finds it on the true surface.
-inline FaultLoopEnd level_faults(const fixtures::Reed& faulty, const fixtures::Hand& hand, std::uint64_t seed) {
+/// Cane that came off about the planned places over what was planned, as two scans show it; what their seatings differ
+/// by is read from the stock.
+inline double removed_over_planned(const Measurement& before, const Measurement& after,
+                                   const std::vector<ScrapeStep>& steps) {
+  const Field planned = removal_of(before.map.grid, steps);
+  const Grid& grid = before.map.grid;
+  const Eigen::Index shift = (after.map.grid.columns - grid.columns) / 2;
+  double off = 0.0, wanted = 0.0, cells = 0.0, stock = 0.0, stock_cells = 0.0;
+  for (Eigen::Index c = 0; c < grid.columns; ++c) {
+    for (Eigen::Index r = 0; r < std::min(grid.rows, after.map.grid.rows); ++r) {
+      if (c + shift < 0 || c + shift >= after.map.grid.columns) continue;
+      const double came_off = before.map.thickness_mm(r, c) - after.map.thickness_mm(r, c + shift);
+      if (std::isnan(came_off)) continue;
+      if (planned(r, c) > 0.0F) {
+        off += came_off, wanted += static_cast<double>(planned(r, c)), cells += 1.0;
+      } else if (grid.x_mm(r) > before.assessment.cut.vamp_length_mm.value + 2.0) {
+        stock += came_off, stock_cells += 1.0;
+      }
+    }
+  }
+  return (off - cells * stock / std::max(1.0, stock_cells)) / std::max(1e-9, wanted);
+}
+
+/// Scan, rolling test unless everything is surely in order, plan, scrape, scan again, and learn what a stroke takes, as
+/// `compare` does. The test is truthful: it names the side that is stiffer at the tip, as the other solver finds it on
+/// the true surface.
+inline FaultLoopEnd level_faults(const fixtures::Reed& faulty, fixtures::Hand hand, std::uint64_t seed) {
   std::mt19937_64 random(seed + 11);
   FaultLoopEnd end;
   Bark bark;
@@ -135,17 +161,26 @@ inline FaultLoopEnd level_faults(const fixtures::Reed& faulty, const fixtures::H
   if (!end.savable) return end;
   const auto scanner = seed % 2 == 0 ? fixtures::profilometer() : fixtures::laser_line();
   double imbalance = before.imbalance_tip;
+  Player player;
+  std::optional<Measurement> last;
+  std::vector<ScrapeStep> done;
   for (int round = 0; round < 6; ++round) {
     const Measurement m = measure_drawn(reed, scanner, seed * 10 + static_cast<std::uint64_t>(round));
     const BentReed bent =
         bend_reed(m.map, m.aligned.outline, m.assessment, {}, "clarinet-bb", MoistureState::dry, {.modes = 1});
+    if (last) {
+      // The next plan counts strokes by what was seen.
+      constexpr double least = 0.4, most = 2.5, learned_rel = 0.2;
+      hand.depth_factor /= std::clamp(removed_over_planned(*last, m, done), least, most);
+      player.u_depth_per_stroke_rel = learned_rel;
+    }
     PlanOptions options;
-    ScrapePlan plan = plan_scrape(m.map, m.aligned.outline, m.assessment, bent, {}, {}, options);
+    ScrapePlan plan = plan_scrape(m.map, m.aligned.outline, m.assessment, bent, {}, player, options);
     constexpr double heard = 0.005;
     const bool tried = plan.status == PlanStatus::cannot_tell && std::abs(imbalance) > heard;
     if (plan.needs_rolling_test || tried) {
       options.rolling_test = imbalance > 0.0 ? RollingTest::right : RollingTest::left;
-      plan = plan_scrape(m.map, m.aligned.outline, m.assessment, bent, {}, {}, options);
+      plan = plan_scrape(m.map, m.aligned.outline, m.assessment, bent, {}, player, options);
     }
     end.last = plan.status;
     if (plan.steps.empty()) break;
@@ -159,6 +194,8 @@ inline FaultLoopEnd level_faults(const fixtures::Reed& faulty, const fixtures::H
         for (double y = -6.95; y < 7.0; y += 0.1)
           if (reed.inside(x, y)) end.cane_mm3 += 0.01 * cut(x, y);
     }
+    last = m;
+    done = plan.steps;
     imbalance = judge_bending(reed, bark, 0.0).imbalance_tip;
     end.worst_after = TrueBalance(reed).worst_zone();
   }

@@ -331,6 +331,14 @@ export const written: readonly (readonly [string, string])[] = [
   ],
   ["In {n} of {n2} zones it is too coarse ever to prove balance.", "In {n} von {n2} Zonen ist er zu grob, um Gleichgewicht je zu beweisen."],
   // What to do
+  [
+    "Take nothing off yet: the reed lay tilted in one of the scans. Wipe the plate and the table, lay the reed down again and scan it anew.",
+    "Noch nichts wegnehmen: In einem der Scans lag das Blatt schief. Wischen Sie Platte und Tisch ab, legen Sie das Blatt neu auf und scannen Sie es noch einmal.",
+  ],
+  [
+    "Take nothing off: left and right agree within tolerance wherever the scan shows them. No scraping mends the chipped tip.",
+    "Nichts wegnehmen: Links und rechts gleichen sich innerhalb der Toleranz, wo der Scan sie zeigt. Kein Schaben heilt die beschädigte Spitze.",
+  ],
   ["Take nothing off: left and right agree everywhere within tolerance.", "Nichts wegnehmen: Links und rechts gleichen sich überall innerhalb der Toleranz."],
   ["Take nothing off: nothing is surely out of balance, but this scan cannot tell everywhere.", "Nichts wegnehmen: Nichts ist sicher aus dem Gleichgewicht, aber dieser Scan kann es nicht überall sagen."],
   ["If anything, the {w} is thick, by {n} µm: scan again, more finely if you can.", "Wenn überhaupt, ist hier zu viel: {w}, um {n} µm. Neu scannen, möglichst feiner."],
@@ -724,12 +732,12 @@ export const written: readonly (readonly [string, string])[] = [
     "Angenommen ist, dass die Höhen des Scanners von Ort zu Ort um {n} µm wandern, weil zu wenig Platte zu sehen ist, um es zu messen.",
   ],
   [
-    "Between the scans one edge of the reed rises by {n} µm. Something may lie under it: wipe the plate and the table, lay the reed down again and scan it anew.",
-    "Zwischen den Scans hebt sich ein Rand des Blatts um {n} µm. Vielleicht liegt etwas darunter: Wischen Sie Platte und Tisch ab, legen Sie das Blatt neu auf und scannen Sie es noch einmal.",
+    "In scan {n} the right edge lies {n2} µm higher over the left than in scan {n3}: something may lie under the reed. Wipe the plate and the table, lay the reed down again and scan it anew.",
+    "In Scan {n} liegt die rechte Kante um {n2} µm höher über der linken als in Scan {n3}: Vielleicht liegt etwas unter dem Blatt. Wischen Sie Platte und Tisch ab, legen Sie das Blatt neu auf und scannen Sie es noch einmal.",
   ],
   [
-    "The reed was laid down {n} times; one edge rises by {n2} µm between them.",
-    "Das Blatt wurde {n}-mal aufgelegt; dazwischen hebt sich ein Rand um {n2} µm.",
+    "The reed was laid down {n} times; one edge rises by {n2} µm over the other between them.",
+    "Das Blatt wurde {n}-mal aufgelegt; dazwischen hebt sich eine Kante um {n2} µm über die andere.",
   ],
   [
     "The reed lies elsewhere in each scan. If you lifted it and laid it down again in between, say --laid-anew: then its seating is measured and not assumed.",
