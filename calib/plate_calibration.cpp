@@ -129,7 +129,8 @@ void take_shapes(Eigen::ArrayXXd& heights) {
   level(heights);
 }
 
-/// What neighbouring tiles share of a scan's difference from the mean of all, and how far it is alike.
+/// What neighbouring tiles share of a scan's difference from the mean of all, and how far it is alike; at least what
+/// noise hides.
 void find_slow(const std::vector<Eigen::ArrayXXd>& maps, const Eigen::ArrayXXd& mean, PlateCalibration& result) {
   constexpr Eigen::Index farthest = 15;
   std::array<double, farthest + 1> products{}, pairs{};
@@ -149,9 +150,23 @@ void find_slow(const std::vector<Eigen::ArrayXXd>& maps, const Eigen::ArrayXXd& 
       }
     }
   }
-  result.slow_um = result.slow_length_mm = 0.0;
-  if (!(products[1] > 0.0)) return;
-  const double nearest = products[1] / pairs[1];
+  // Noise alone makes some covariance by chance: twice its standard deviation is what could not be seen.
+  double squares = 0.0, tiles = 0.0;
+  for (const auto& map : maps) {
+    const Eigen::ArrayXXd own = map - mean;
+    for (Eigen::Index i = 0; i < own.size(); ++i)
+      if (!std::isnan(own(i))) squares += square(own(i)), tiles += 1.0;
+  }
+  const double unseen = 2.0 * squares / std::max(1.0, tiles) / std::sqrt(std::max(1.0, pairs[1]));
+  const auto of_next_scan = [&maps](double covariance) {
+    // The mean of n took 1/n of it away; the next scan has its own, and the map 1/n more.
+    const auto n = static_cast<double>(maps.size());
+    return std::sqrt(covariance * n / (n - 1.0) * (1.0 + 1.0 / n));
+  };
+  result.slow_um = of_next_scan(unseen);
+  result.slow_length_mm = Priors{}.smooth_length_mm;
+  const double nearest = products[1] / std::max(1.0, pairs[1]);
+  if (nearest < unseen) return;
   double area = 0.5 * nearest;
   constexpr double nothing_left = 0.05;
   for (std::size_t k = 1; k <= farthest && pairs.at(k) > 0.0; ++k) {
@@ -159,9 +174,7 @@ void find_slow(const std::vector<Eigen::ArrayXXd>& maps, const Eigen::ArrayXXd& 
     if (covariance < nothing_left * nearest) break;
     area += covariance;
   }
-  // The mean of n took 1/n of it away; the next scan has its own, and the map 1/n more.
-  const auto n = static_cast<double>(maps.size());
-  result.slow_um = std::sqrt(nearest * n / (n - 1.0) * (1.0 + 1.0 / n));
+  result.slow_um = of_next_scan(nearest);
   result.slow_length_mm = 2.0 * kTile_mm * area / nearest;
 }
 

@@ -31,7 +31,7 @@ double u_of_change_mm(const ZoneMean& one, const std::vector<CommonEffect>& comm
     variance += square(mean->u_local_mm);
     for (std::size_t k = 0; k < common->size() && k < mean->effects_mm.size(); ++k) {
       const Source source = (*common)[k].source;
-      if (!stays_with_rig(source))
+      if (!stays_with_rig((*common)[k]))
         variance += square((source == Source::table_form ? change : 1.0) * mean->effects_mm[k]);
     }
   }

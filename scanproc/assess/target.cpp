@@ -44,8 +44,10 @@ void add_targets_own(const Target& target, const std::string& rig, ThicknessMap&
   const bool one_rig = !rig.empty() && rig == target.rig;
   const double with_scans = 1.0 + 1.0 / static_cast<double>(target.reeds);
   for (CommonEffect& effect : deviation.common) {
-    const bool stays = stays_with_rig(effect.source);
-    effect.shift_mm *= static_cast<float>(std::sqrt(stays ? (one_rig ? 0.0 : 2.0) : with_scans));
+    // Of one reed's cane against another's light may enter a third deeper than is known, on whatever rig.
+    constexpr double other_cane = 1.0 / 9.0;
+    const double alike = effect.source == Source::penetration ? 2.0 * other_cane : 0.0;
+    effect.shift_mm *= static_cast<float>(std::sqrt(stays_with_rig(effect) ? (one_rig ? alike : 2.0) : with_scans));
   }
   deviation.noise.covariance_sum_mm2 *= with_scans;
   deviation.noise.far_sum_mm2 *= with_scans;

@@ -48,7 +48,7 @@ bool shows_plate(const std::vector<Eigen::Vector3d>& sample) {
   constexpr std::size_t fewest = 100;
   for (const auto& part : find_clusters(standing, gap_mm, fewest)) {
     constexpr double shortest_mm = 22.0, narrowest_mm = 6.0, widest_mm = 22.0;
-    constexpr double from_mm = 1.0, to_mm = 12.0;  // Nearer may be the reed's own flank.
+    constexpr double from_mm = 1.0, to_mm = 12.0;  // Nearer lies what belongs to the side.
     if (part.extent_mm(0) < shortest_mm || part.extent_mm(1) < narrowest_mm || part.extent_mm(1) > widest_mm) continue;
     const Eigen::Vector3d along = part.axes.col(0), across = plane.normal.cross(along).normalized();
     const double half = 0.5 * part.extent_mm(0);

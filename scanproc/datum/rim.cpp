@@ -250,12 +250,15 @@ SideFit fit_side(const std::vector<SideEdge>& edges, int side, Beside beside) {
   // A raster that runs nearly along the side beats with it, which the scatter along the side does not show.
   constexpr double beat_share = 1.0 / 30.0;
   const double spacing = median(std::move(spacings));
-  const double u_raster = std::hypot(beat_share * spacing,
-                                     u_of_phase(beyond.shadowed ? spacing : median(std::move(gaps)), fit.residual_sd));
+  const double u_phase = u_of_phase(beyond.shadowed ? spacing : median(std::move(gaps)), fit.residual_sd);
+  const double u_raster = std::hypot(beat_share * spacing, u_phase);
   fitted.line.u_offset_mm = std::hypot(factor * std::sqrt(fit.covariance(0, 0)), std::hypot(u_raster, beyond.u_mm));
   fitted.line.scatter_mm = fit.residual_sd;
   fitted.pivot_x_mm = pivot;
-  fitted.u_slope = std::hypot(factor * std::sqrt(fit.covariance(1, 1)), beyond.u_slope);
+  // Where the raster gains less than a step on the side from end to end, the line turns with it.
+  const double half_span_mm = 0.5 * (xs.back() - xs.front());
+  fitted.u_slope =
+      std::hypot(factor * std::sqrt(fit.covariance(1, 1)), std::hypot(beyond.u_slope, u_phase / half_span_mm));
   return fitted;
 }
 

@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <numbers>
 
 #include "scanproc/core/budget.h"
 #include "scanproc/core/error.h"
@@ -106,6 +107,7 @@ class Comparer {
       keep_left_over_right(planned_mm_);
       for (Shape& shape : shapes_) keep_left_over_right(shape.field);
       variance_ *= 2.0;
+      slow_variance_ *= 2.0;
     }
     fit_untouched();
     check_order();
@@ -180,6 +182,8 @@ class Comparer {
       }
     }
     variance_ = white_variance(before_.map.noise) + white_variance(after_.map.noise);
+    slow_variance_ = square(before_.map.noise.smooth_mm) + square(after_.map.noise.smooth_mm);
+    slow_length_mm_ = std::max(before_.map.noise.smooth_length_mm, after_.map.noise.smooth_length_mm);
   }
 
   /// What may differ between two layings-down of one reed, each with its spread in both scans.
@@ -312,6 +316,9 @@ class Comparer {
       std::vector<double> rest;
       rest.reserve(cells.size());
       const double sd = std::sqrt(variance_) * scale;
+      // Cells within the reach of a slow error repeat each other.
+      const double alike_cells = std::numbers::pi / 4.0 * square(slow_length_mm_ / out_.grid.cell_mm);
+      const double repeats = 1.0 + slow_variance_ * alike_cells / square(sd);
       for (const Eigen::Index cell : cells) {
         for (Eigen::Index k = 0; k < count; ++k)
           row(k) = static_cast<double>(shapes_[static_cast<std::size_t>(k)].field.data()[cell]);
@@ -319,8 +326,8 @@ class Comparer {
         rest.push_back(residual);
         constexpr double huber = 1.5;
         const double weight = (round == 0 ? 1.0 : std::min(1.0, huber * sd / std::abs(residual))) / square(sd);
-        normal += weight * row * row.transpose();
-        right += weight * value * row;
+        normal += weight / repeats * row * row.transpose();
+        right += weight / repeats * value * row;
       }
       covariance = normal.inverse();
       fitted = covariance * right;
@@ -366,7 +373,9 @@ class Comparer {
     const auto n = static_cast<double>(mean.cells);
     mean.mean_mm /= n;
     mean.planned_mm /= n;
-    mean.u_mm = std::sqrt(variance_ / n + (root_.transpose() * (common / n)).squaredNorm());
+    const double size_mm = out_.grid.cell_mm * std::sqrt(n);
+    const double alike = slow_length_mm_ > 0.0 ? square(slow_length_mm_ / (slow_length_mm_ + size_mm)) : 0.0;
+    mean.u_mm = std::sqrt(variance_ / n + slow_variance_ * alike + (root_.transpose() * (common / n)).squaredNorm());
     return mean;
   }
 
@@ -519,6 +528,7 @@ class Comparer {
   Field whole_plan_mm_;   ///< Off each cell.
   Eigen::MatrixXd root_;  ///< Of the fitted shapes' covariance.
   double shift_mm_ = 0.0, swelling_spread_ = 0.0;
+  double slow_variance_ = 0.0, slow_length_mm_ = 0.0;  ///< Of what the scanners' slow errors leave in a difference.
   double variance_ = 0.0;  ///< Over n cells a mean has this over n: neighbours' correlation is in it.
 };
 

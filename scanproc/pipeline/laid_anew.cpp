@@ -5,6 +5,8 @@
 #include <cmath>
 
 #include "scanproc/core/error.h"
+#include "scanproc/core/statistics.h"
+#include "scanproc/core/units.h"
 
 namespace canewise {
 namespace {
@@ -15,16 +17,29 @@ constexpr const char* kFromLayings = "layings of this reed";
 
 std::optional<Layings> layings_of(const std::vector<Cloud>& scans, const Rig& rig, const Instrument* instrument,
                                   ThicknessOptions options) {
-  std::vector<ThicknessMap> maps;
-  Outline outline;
   try {
-    for (const Cloud& scan : scans) {
-      const Aligned aligned = place_reed({scan}, rig, {DatumMode::plate, instrument});
-      maps.push_back(measure_thickness(aligned, rig.priors, options));
-      if (maps.size() == 1) outline = aligned.outline;
-      options.cell_mm = maps.front().grid.cell_mm;
+    std::vector<Aligned> each;
+    std::vector<Laying> layings;
+    for (const Cloud& scan : scans) each.push_back(place_reed({scan}, rig, {DatumMode::plate, instrument}));
+    for (const Aligned& aligned : each) {
+      Laying laying;
+      laying.map = measure_thickness(aligned, rig.priors, options);
+      laying.points = static_cast<double>(aligned.points_mm.cols());
+      const double half = aligned.outline.half_width_mm(0.0), length = aligned.outline.length_mm;
+      const double cells = half * length / square(laying.map.grid.cell_mm);
+      // A roll is half the difference of two halves, each with its lever of half of its width.
+      const double u_half_mm = std::sqrt(variance_of_mean(laying.map.noise, cells, length, half));
+      laying.u_roll_um =
+          um_from_mm(std::hypot(half * std::sqrt(aligned.uncertainty.plate_plane(2, 2)), std::sqrt(2.0) * u_half_mm));
+      layings.push_back(std::move(laying));
     }
-    return compare_layings(maps, outline);
+    // One step for all: the coarsest.
+    for (const Laying& laying : layings) options.cell_mm = std::max(options.cell_mm, laying.map.grid.cell_mm);
+    for (std::size_t k = 0; k < layings.size(); ++k) {
+      if (layings[k].map.grid.cell_mm < options.cell_mm)
+        layings[k].map = measure_thickness(each[k], rig.priors, options);
+    }
+    return compare_layings(layings, each.front().outline);
   } catch (const Error&) {
     return std::nullopt;
   }
@@ -38,7 +53,7 @@ SeatingSeen heed_layings(const Layings& layings, bool laid_anew, Rig& rig) {
   }
   // Two layings that roll by the prior differ by its root of two; four of those are no accident.
   SeatingSeen seen;
-  seen.in_doubt = layings.roll_range_um > 4.0 * std::sqrt(2.0) * assumed_um;
+  seen.in_doubt = layings.roll_range_um > 4.0 * std::hypot(std::sqrt(2.0) * assumed_um, layings.u_roll_um);
   const double edge_over_edge_um = 2.0 * layings.roll_range_um;
   if (seen.in_doubt) {
     seen.note = fmt::format(

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 #include <cstdio>
 #include <future>
@@ -81,6 +82,13 @@ void add_slow_error_note(const Aligned& aligned, const Priors& priors, std::vect
         "The scanner's heights drift by {:.1f} µm over about {:.0f} mm: so the plate beside the reed shows.",
         um_from_mm(aligned.slow.sd_mm), aligned.slow.length_mm));
   }
+  const double bow_mm = *std::max_element(aligned.slow.form_mm.begin(), aligned.slow.form_mm.end());
+  if (bow_mm > 2.0 * mm_from_um(priors.plate_form_um)) {
+    notes.push_back(fmt::format(
+        "The plate in view is bent by {:.0f} µm over 30 mm, or the scanner bends what it sees: the thickness "
+        "is less sure by as much. Use a flat plate, or find out with 'canewise calibrate plate'.",
+        um_from_mm(bow_mm)));
+  }
   if (!aligned.slow.seen && aligned.assumed_slow_mm > mm_from_um(priors.smooth_um)) {
     notes.push_back(
         fmt::format("The scanner's heights are assumed to drift by {:.1f} µm from place to place, because too little "
@@ -122,9 +130,10 @@ void check_options(const MeasureOptions& options) {
   }
 }
 
-/// Whole scans of a reed in several places tell how it seats. True if its seating is in doubt.
-bool heed_each_laying(const std::vector<Cloud>& scans, const MeasureInputs& inputs, const MeasureOptions& options,
-                      Aligned& aligned, Result& result) {
+/// Whole scans of a reed tell how it seats. Empty where there are none.
+std::optional<Layings> heed_each_laying(const std::vector<Cloud>& scans, const std::vector<ScanSource>& sources,
+                                        const MeasureInputs& inputs, const MeasureOptions& options, Aligned& aligned,
+                                        Result& result, bool& in_doubt) {
   const auto refuse = [&options](const char* why) {
     if (options.laid_anew) {
       throw UsageError(
@@ -132,20 +141,23 @@ bool heed_each_laying(const std::vector<Cloud>& scans, const MeasureInputs& inpu
                       "which was lifted and laid down again in between; ") +
           why);
     }
-    return false;
+    return std::optional<Layings>();
   };
   if (aligned.datum != DatumMode::plate) return refuse("these are not scans on a plate.");
   if (scans.size() < 2) return refuse("this is one scan.");
-  if (aligned.registration->one_pose)
-    return refuse("here the reed lies in the same place each time. Was one file named twice?");
+  for (std::size_t i = 0; i < sources.size(); ++i) {
+    for (std::size_t k = i + 1; k < sources.size(); ++k)
+      if (sources[i].sha256 == sources[k].sha256) return refuse("here one scan is named twice.");
+  }
   const auto layings = layings_of(
       scans, inputs.rig, options.instrument.empty() ? nullptr : find_instrument(options.instrument), options.thickness);
   if (!layings) return refuse("one of these shows only a part of it.");
   const SeatingSeen seating = heed_layings(*layings, options.laid_anew, result.rig);
   result.notes.push_back(seating.note);
+  in_doubt = seating.in_doubt;
   stand_on_own_plates(*aligned.registration);
   result.registration = aligned.registration;
-  return seating.in_doubt;
+  return layings;
 }
 
 /// Everything after reading.
@@ -171,6 +183,7 @@ Result measure_loaded(LoadedScans scans, const MeasureInputs& inputs, const Meas
   const Instrument* wanted = options.instrument.empty() ? nullptr : find_instrument(options.instrument);
   // Whole scans in several places are measured one by one as well, to see how the reed seats.
   const std::vector<Cloud> each = scans.clouds.size() > 1 ? scans.clouds : std::vector<Cloud>();
+  if (!each.empty()) scans.finish();  // For the digests: one scan named twice is no second laying.
   Aligned aligned = place_reed(std::move(scans.clouds), inputs.rig, {options.datum, wanted});
   const Instrument& instrument = instrument_for(aligned.outline, options.instrument);
   result.datum = name_of(aligned.datum);
@@ -188,8 +201,10 @@ Result measure_loaded(LoadedScans scans, const MeasureInputs& inputs, const Meas
 
   stage("measuring the thickness", 0.4);
   PlanOptions plan_options = options.plan;
-  plan_options.seating_in_doubt = heed_each_laying(each, inputs, options, aligned, result);
+  const auto layings =
+      heed_each_laying(each, scans.sources, inputs, options, aligned, result, plan_options.seating_in_doubt);
   result.map = measure_thickness(aligned, result.rig.priors, options.thickness);
+  if (layings) keep_noise_of_one(*layings, result.map.noise);
   if (inputs.rig.light) correct_light(result.map, *inputs.rig.light);
 
   stage("judging balance and cut", 0.6);

@@ -1,7 +1,10 @@
 #include "scanproc/pipeline/rig_notes.h"
 
+#include <algorithm>
 #include <cmath>
 #include <ctime>
+
+#include "scanproc/pipeline/laid_anew.h"
 
 namespace canewise {
 namespace {
@@ -24,7 +27,10 @@ void add_assumptions(const Result& result, std::vector<std::string>& notes) {
   const bool seating = on_plate && is_assumed(rig, "seating_roll_um"),
              form = on_plate && is_assumed(rig, "plate_form_um"), scale = is_assumed(rig, "scale_rel"),
              light = is_assumed(rig, "penetration_um");
-  if (rig.obtained.empty()) {
+  const bool only_layings = std::all_of(rig.obtained.begin(), rig.obtained.end(), [&](const auto& entry) {
+    return entry.first.starts_with("seating") && is_seating_from_layings(rig);
+  });
+  if (only_layings) {
     notes.emplace_back(rig.name == Rig{}.name && rig.calibrated_at.empty()
                            ? "No rig file was named: what the scanner does wrong is assumed, not known. 'canewise "
                              "calibrate' finds it out."

@@ -182,13 +182,18 @@ std::vector<CommonEffect> common_effects(const ThicknessMap& map, const Aligned&
       return k == 0 ? square(u) : k == 1 ? square(v) : u * v;
     };
     for (std::size_t k = 0; k < forms.size(); ++k) {
-      // Where the plate shows more than the prior, the scanner may bend all that it sees, the reed too.
+      // The plate may be bent, or the scanner may bend all that it sees, the reed too: what is clearly seen counts for
+      // either. What a scan shows beyond the prior is its own, not its rig's.
       const double seen = aligned.slow.form_mm.at(k);
-      const bool is_beyond = seen > 2.0 * prior(p.plate_form_um);
-      add(Source::plate_form, form_names.at(k), is_beyond ? seen : prior(p.plate_form_um),
-          [&](double x, double y, Index, Index) {
-            return (is_beyond ? form(k, x, y) : 0.0) - forms.at(k).dot(Eigen::Vector3d(1.0, x, y));
-          });
+      const auto of_plane = [&](double x, double y) { return forms.at(k).dot(Eigen::Vector3d(1.0, x, y)); };
+      const bool is_beyond = seen > prior(p.plate_form_um);
+      add(Source::plate_form, form_names.at(k), std::max(seen, prior(p.plate_form_um)),
+          [&](double x, double y, Index, Index) { return -of_plane(x, y); });
+      if (is_beyond) effects.back().of_this_scan = true;
+      if (!(seen > 2.0 * prior(p.plate_form_um))) continue;
+      add(Source::plate_form, form_names.at(k), seen,
+          [&](double x, double y, Index, Index) { return form(k, x, y) - of_plane(x, y); });
+      effects.back().of_this_scan = true;
     }
   }
   const Source plane_source = one_sided ? Source::plate_plane : Source::registration;

@@ -2,8 +2,10 @@
 
 #include <Eigen/Dense>
 #include <algorithm>
+#include <boost/math/distributions/students_t.hpp>
 #include <cmath>
 
+#include "scanproc/core/budget.h"
 #include "scanproc/core/error.h"
 #include "scanproc/core/statistics.h"
 #include "scanproc/core/units.h"
@@ -14,15 +16,24 @@ namespace {
 using Vector6d = Eigen::Matrix<double, 6, 1>;
 using Matrix6d = Eigen::Matrix<double, 6, 6>;
 
-/// Variance of one quantity about the mean of its values: the prior's and theirs, weighted by degrees of freedom.
-double widened_um(const std::vector<double>& values, double prior_um, bool laid_anew) {
+/// Standard uncertainty of one quantity in the mean of the layings.
+double widened_um(const std::vector<double>& values, const Layings& layings, double prior_um, bool laid_anew) {
   const auto n = static_cast<double>(values.size());
-  double mean = 0.0, squares = 0.0;
-  for (const double v : values) mean += v / n;
+  double mean = 0.0, squares = 0.0, weights2 = 0.0, low = values.front(), high = low;
+  for (const double v : values) mean += v / n, low = std::min(low, v), high = std::max(high, v);
   for (const double v : values) squares += square(v - mean);
-  const double variance = (kPriorFreedom * square(prior_um) + squares) / (kPriorFreedom + n - 1.0);
-  return laid_anew ? std::sqrt(variance / n) : std::sqrt(std::max(variance, square(prior_um)));
+  for (const double w : layings.weights) weights2 += square(w);
+  const double freedom = kPriorFreedom + n - 1.0;
+  const double students = boost::math::quantile(boost::math::students_t(freedom), 0.975) / kCoverage95;
+  const double one = std::sqrt((kPriorFreedom * square(prior_um) + squares) / freedom);
+  constexpr double chance = 3.0;
+  const bool differs = high - low > chance * std::hypot(std::sqrt(2.0) * prior_um, layings.u_roll_um);
+  const double least = differs ? 0.5 * (high - low) : 0.0;
+  return laid_anew ? std::max(least, students * one * std::sqrt(weights2)) : std::max({least, one, prior_um});
 }
+
+/// Variance of a mean over one bin's area, where it spans more than the correlation's reach.
+double in_all(const LocalNoise& noise) { return (noise.covariance_sum_mm2 + noise.far_sum_mm2) / noise.filled_share; }
 
 }  // namespace
 
@@ -77,18 +88,36 @@ MapTilt tilt_between(const ThicknessMap& map, const ThicknessMap& reference, con
   return {fit(0), fit(1), fit(2), std::sqrt(squares / static_cast<double>(rows.size()))};
 }
 
-Layings compare_layings(const std::vector<ThicknessMap>& maps, const Outline& outline) {
+Layings compare_layings(const std::vector<Laying>& each, const Outline& outline) {
   Layings layings;
-  layings.count = maps.size();
+  layings.count = each.size();
+  double points = 0.0, variance = 0.0;
+  for (const Laying& laying : each) {
+    points += laying.points;
+    variance = std::max(variance, square(laying.u_roll_um));
+  }
+  for (const Laying& laying : each) layings.weights.push_back(laying.points / points);
+  layings.u_roll_um = std::sqrt(2.0 * variance);
+  layings.noise = std::max_element(each.begin(), each.end(), [](const Laying& a, const Laying& b) {
+                    return in_all(a.map.noise) < in_all(b.map.noise);
+                  })->map.noise;
   double low = 0.0, high = 0.0;
-  for (std::size_t k = 1; k < maps.size(); ++k) {
-    layings.others.push_back(tilt_between(maps[k], maps.front(), outline));
+  for (std::size_t k = 1; k < each.size(); ++k) {
+    layings.others.push_back(tilt_between(each[k].map, each.front().map, outline));
     const double roll_um = layings.others.back().roll_um;
     if (roll_um < low) low = roll_um, layings.lowest = k;
     if (roll_um > high) high = roll_um, layings.highest = k;
   }
   layings.roll_range_um = high - low;
   return layings;
+}
+
+void keep_noise_of_one(const Layings& layings, LocalNoise& of_all) {
+  if (!(layings.noise.filled_share > 0.0) || in_all(of_all) <= in_all(layings.noise)) return;
+  const double filled = of_all.filled_share / layings.noise.filled_share;
+  of_all.covariance_sum_mm2 = layings.noise.covariance_sum_mm2 * filled;
+  of_all.far_sum_mm2 = layings.noise.far_sum_mm2 * filled;
+  of_all.far_reach_mm = layings.noise.far_reach_mm;
 }
 
 Priors seating_of(const Layings& layings, Priors priors, bool laid_anew) {
@@ -98,9 +127,9 @@ Priors seating_of(const Layings& layings, Priors priors, bool laid_anew) {
     for (const MapTilt& other : layings.others) all.push_back(other.*part);
     return all;
   };
-  priors.seating_offset_um = widened_um(values(&MapTilt::height_um), priors.seating_offset_um, laid_anew);
-  priors.seating_pitch_um = widened_um(values(&MapTilt::pitch_um), priors.seating_pitch_um, laid_anew);
-  priors.seating_roll_um = widened_um(values(&MapTilt::roll_um), priors.seating_roll_um, laid_anew);
+  priors.seating_offset_um = widened_um(values(&MapTilt::height_um), layings, priors.seating_offset_um, laid_anew);
+  priors.seating_pitch_um = widened_um(values(&MapTilt::pitch_um), layings, priors.seating_pitch_um, laid_anew);
+  priors.seating_roll_um = widened_um(values(&MapTilt::roll_um), layings, priors.seating_roll_um, laid_anew);
   return priors;
 }
 

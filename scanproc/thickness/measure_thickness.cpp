@@ -410,7 +410,11 @@ void add_smooth(const Aligned& aligned, const Priors& priors, ThicknessMap& map)
   map.noise.smooth_length_mm = priors.smooth_length_mm;
   // The plate shows it beside the reed, not on it, in a few of its waves, and they may run in stripes.
   constexpr double elsewhere = 1.25;
-  if (aligned.slow.seen && aligned.slow.sd_mm > map.noise.smooth_mm) {
+  // By what is left of either in the mean over a zone, some three millimetres wide.
+  constexpr double zone_mm = 3.0;
+  const auto in_zone = [](double sd_mm, double length_mm) { return sd_mm * length_mm / (length_mm + zone_mm); };
+  if (aligned.slow.seen && in_zone(elsewhere * aligned.slow.sd_mm, aligned.slow.length_mm) >
+                               in_zone(map.noise.smooth_mm, map.noise.smooth_length_mm)) {
     map.noise.smooth_mm = elsewhere * aligned.slow.sd_mm;
     map.noise.smooth_length_mm = aligned.slow.length_mm;
   } else if (!aligned.slow.seen) {

@@ -45,17 +45,19 @@ inline constexpr std::array kSources{Source::seating,     Source::table_form,   
                                      Source::depth_steps, Source::frame};
 [[nodiscard]] std::string_view name_of(Source source);
 
-/// True for what all scans of one rig have alike, whichever reed lies on it.
-[[nodiscard]] constexpr bool stays_with_rig(Source source) {
-  return source == Source::rig_scale || source == Source::plate_form || source == Source::penetration;
-}
-
 /// One independent standard-normal effect: how much it moves every cell, for one standard deviation.
 struct CommonEffect {
   Source source;
   std::string name;
-  Field shift_mm;  ///< rows x columns; signed.
+  Field shift_mm;             ///< rows x columns; signed.
+  bool of_this_scan = false;  ///< Seen in this scan, so that another of the same rig may not have it.
 };
+
+/// True for what all scans of one rig have alike, whichever reed lies on it.
+[[nodiscard]] inline bool stays_with_rig(const CommonEffect& effect) {
+  return !effect.of_this_scan && (effect.source == Source::rig_scale || effect.source == Source::plate_form ||
+                                  effect.source == Source::penetration);
+}
 
 /// Noise that stays within a few cells, as estimated from the scan itself.
 struct LocalNoise {

@@ -232,18 +232,19 @@ void one_reed(const Way& way, std::uint64_t seed, Study& study, std::mutex& lock
     scans.push_back(scan_reed(drawn.reed, scanner, laid_again(scene, laws, random), seed + 1'000'000).cloud);
   try {
     Rig rig;
-    bool are_whole = false;
+    std::optional<Layings> whole;
     if (layings > 1) {
       if (const auto seen = layings_of(scans, rig, drawn.instrument, {})) {
         const bool in_doubt = heed_layings(*seen, true, rig).in_doubt;
         const std::scoped_lock guard(lock);
         study.counts["seating in doubt"] += in_doubt;
-        are_whole = true;
+        whole = seen;
       }
     }
     Aligned aligned = place_reed(std::move(scans), rig, {std::nullopt, drawn.instrument});
-    if (are_whole) stand_on_own_plates(*aligned.registration);
-    const ThicknessMap map = measure_thickness(aligned, rig.priors);
+    if (whole) stand_on_own_plates(*aligned.registration);
+    ThicknessMap map = measure_thickness(aligned, rig.priors);
+    if (whole) keep_noise_of_one(*whole, map.noise);
     const Assessment assessment = assess(map, aligned, *drawn.instrument, nullptr);
     const ThicknessMap truth = true_map(drawn.reed, map);
     const std::scoped_lock guard(lock);

@@ -5,7 +5,9 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
+#include <vector>
 
+#include "scanproc/core/budget.h"
 #include "scanproc/core/error.h"
 #include "tests/support/scans.h"
 
@@ -29,9 +31,12 @@ TEST(Layings, ShowHowTheReedTiltsBetweenThem) {
   EXPECT_NEAR(tilt.roll_um, 5.0, 0.5);
   EXPECT_NEAR(tilt.pitch_um, -7.0, 2.0) << "the two planes of the plate are in it, carried on to the tip";
   EXPECT_NEAR(tilt.height_um, 4.0, 0.7);
-  const Layings layings = compare_layings({a.map, b.map}, a.aligned.outline);
+  const Layings layings = compare_layings({{a.map, 3.0, 0.3}, {b.map, 1.0, 0.4}}, a.aligned.outline);
   EXPECT_EQ(layings.count, 2U);
   EXPECT_NEAR(layings.roll_range_um, 5.0, 0.5);
+  EXPECT_EQ(layings.highest, 1U);
+  EXPECT_EQ(layings.weights, (std::vector{0.75, 0.25}));
+  EXPECT_NEAR(layings.u_roll_um, 0.4 * std::sqrt(2.0), 1e-12) << "the less sure of the two, twice";
 }
 
 TEST(Layings, ATurnOrShiftOfTheFrameIsNoTilt) {
@@ -46,24 +51,38 @@ Layings two_that_roll_by(double roll_um) {
   layings.count = 2;
   layings.others = {MapTilt{0.0, 0.0, roll_um, 0.0}};
   layings.roll_range_um = std::abs(roll_um);
+  layings.weights = {0.5, 0.5};
   return layings;
 }
+
+// Student's factor for 95 of 100 at five degrees of freedom, 2.5706, over that of the normal law (ISO 3534-1 tables).
+constexpr double kStudent5 = 2.5706 / kCoverage95;
 
 TEST(Layings, ThatAgreeNarrowTheSeatingOnlyIfSomebodyLaidTheReedAnew) {
   Priors priors;
   priors.seating_roll_um = 1.0;
   // Four degrees of the prior, one of the pair: variance 4/5; the mean of two has half of it.
-  EXPECT_NEAR(seating_of(two_that_roll_by(0.0), priors, true).seating_roll_um, std::sqrt(0.8 / 2.0), 1e-12);
+  const double agreed = kStudent5 * std::sqrt(0.8 / 2.0);
+  EXPECT_NEAR(seating_of(two_that_roll_by(0.0), priors, true).seating_roll_um, agreed, 1e-4);
+  EXPECT_LT(agreed, 0.85);
   EXPECT_EQ(seating_of(two_that_roll_by(0.0), priors, false).seating_roll_um, 1.0);
   EXPECT_EQ(seating_of({}, priors, true).seating_roll_um, 1.0);
 }
 
-TEST(Layings, ThatDisagreeWidenItEitherWay) {
+TEST(Layings, OfUnlikeWeightCountByTheirSquares) {
   Priors priors;
   priors.seating_roll_um = 1.0;
-  // Half of 8 um on each side of their mean: squares of 32.
-  EXPECT_NEAR(seating_of(two_that_roll_by(8.0), priors, true).seating_roll_um, std::sqrt(36.0 / 5.0 / 2.0), 1e-12);
-  EXPECT_NEAR(seating_of(two_that_roll_by(8.0), priors, false).seating_roll_um, std::sqrt(36.0 / 5.0), 1e-12);
+  Layings layings = two_that_roll_by(0.0);
+  layings.weights = {0.9, 0.1};
+  EXPECT_NEAR(seating_of(layings, priors, true).seating_roll_um, kStudent5 * std::sqrt(0.8 * 0.82), 1e-4);
+}
+
+TEST(Layings, ThatDisagreeWidenItEitherWayByHalfOfWhatTheyDiffer) {
+  Priors priors;
+  priors.seating_roll_um = 1.0;
+  // One of the two lies wrong by 8 um, their mean by 4: no law of two values may say less.
+  for (const bool laid_anew : {true, false})
+    EXPECT_NEAR(seating_of(two_that_roll_by(8.0), priors, laid_anew).seating_roll_um, 4.0, 1e-12);
 }
 
 TEST(Layings, MapsOfUnlikeCellsAreRefused) {

@@ -728,6 +728,10 @@ export const written: readonly (readonly [string, string])[] = [
     "Die Höhen des Scanners wandern um {n} µm über etwa {n2} mm: Das zeigt die Platte neben dem Blatt.",
   ],
   [
+    "The plate in view is bent by {n} µm over 30 mm, or the scanner bends what it sees: the thickness is less sure by as much. Use a flat plate, or find out with 'canewise calibrate plate'.",
+    "Die Platte im Bild ist auf 30 mm um {n} µm gebogen, oder der Scanner verbiegt, was er sieht: Um so viel unsicherer ist die Dicke. Nehmen Sie eine ebene Platte, oder finden Sie es mit 'canewise calibrate plate' heraus.",
+  ],
+  [
     "The scanner's heights are assumed to drift by {n} µm from place to place, because too little plate is in view to see it.",
     "Angenommen ist, dass die Höhen des Scanners von Ort zu Ort um {n} µm wandern, weil zu wenig Platte zu sehen ist, um es zu messen.",
   ],
