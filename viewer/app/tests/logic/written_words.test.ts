@@ -39,7 +39,7 @@ function madeOf(part: string, pieces: ReadonlySet<string>): boolean {
 
 /// Where the sentences that a page shows are written.
 const wording = [
-  "scanproc/pipeline/headline.cpp", "scanproc/pipeline/comparison_words.cpp", "scanproc/pipeline/rig_notes.cpp", "scanproc/pipeline/pipeline.cpp",
+  "scanproc/pipeline/headline.cpp", "scanproc/pipeline/laid_anew.cpp", "scanproc/pipeline/comparison_words.cpp", "scanproc/pipeline/rig_notes.cpp", "scanproc/pipeline/pipeline.cpp",
   "scanproc/scrape/plan_words.cpp", "scanproc/mechanics/strength.cpp", "scanproc/mechanics/bend_reed.cpp", "scanproc/mechanics/bending_figures.cpp",
   "scanproc/mechanics/cane.cpp", "scanproc/mechanics/player.cpp", "scanproc/mechanics/reed_plate.cpp", "scanproc/report/reed_page.cpp",
   "scanproc/report/comparison_page.cpp", "scanproc/report/table_words.cpp", "scanproc/thickness/components.cpp", "scanproc/assess/budget_table.cpp",
@@ -65,7 +65,7 @@ describe("what the command writes", () => {
   const known = new Set([...written.map(([en]) => en), ...terms.map(([en]) => en), ...allWords.map((w) => wordIn("en", w)), ...parts(kinds), ...parts(strengths)].flatMap(saying));
   // Names in files and of files, forms of dates and numbers, and what only the terminal says.
   const notShown = /^(\w+_(um|rel)|nothing to do|cannot save|veto|two-sided|Y-%m-.*|Hz|[\w-]+\.(png|html|json)|Picture and page|Sharp blade: .*|the plate's triangles .*|1 to 20 modes .*|0f mm|1e mm|the cell must be .*|the edge margin .*)$/;
-  test.each(["scanproc/pipeline/headline.cpp", "scanproc/pipeline/comparison_words.cpp", "scanproc/scrape/plan_words.cpp", "scanproc/mechanics/strength.cpp", "scanproc/report/table_words.cpp", "scanproc/pipeline/rig_notes.cpp", "scanproc/report/reed_page.cpp", "scanproc/report/comparison_page.cpp", "scanproc/mechanics/bend_reed.cpp", "scanproc/datum/reed_finder.cpp", "scanproc/datum/rim.cpp", "scanproc/datum/plate.cpp", "scanproc/thickness/measure_thickness.cpp"])(
+  test.each(["scanproc/pipeline/headline.cpp", "scanproc/pipeline/laid_anew.cpp", "scanproc/pipeline/comparison_words.cpp", "scanproc/scrape/plan_words.cpp", "scanproc/mechanics/strength.cpp", "scanproc/report/table_words.cpp", "scanproc/pipeline/rig_notes.cpp", "scanproc/report/reed_page.cpp", "scanproc/report/comparison_page.cpp", "scanproc/mechanics/bend_reed.cpp", "scanproc/datum/reed_finder.cpp", "scanproc/datum/rim.cpp", "scanproc/datum/plate.cpp", "scanproc/thickness/measure_thickness.cpp"])(
     "is translated whole: %s",
     (file) => {
       const missing = texts(source(file))
