@@ -66,7 +66,7 @@ std::string screen_text(const Result& result, const std::string& out_folder) {
     std::size_t off = 0, within = 0;
     for (const auto& zone : target.zones)
       off += zone.verdict == Verdict::outside, within += zone.verdict == Verdict::within;
-    screen += wrapped(fmt::format("{} {}: {} of {} zones surely within its band, {} surely outside.",
+    screen += wrapped(fmt::format("{} {}: {} of {} zones within its band, {} outside.",
                                   target.chosen_by_user ? "Target" : "Nearest built-in cut", target.target.name, within,
                                   target.zones.size(), off),
                       kWidth, 2);
