@@ -340,7 +340,8 @@ class Planner {
     for (std::size_t k = 0; k < places.size(); ++k) {
       const bool as_deep_as_may_be = depths[k] > limits[k].most_mm - 1e-6 && limits[k].most_mm < places[k].most_mm;
       if (places[k].aim == StepAim::balance && as_deep_as_may_be) findings.deep = true;
-      if (depths[k] > mm_from_um(options_.most_depth_um) - 1e-6) findings.deep = true;
+      if (depths[k] > mm_from_um(options_.most_depth_um) - 1e-6)
+        (places[k].aim == StepAim::balance ? findings.deep : findings.aim_is_deep) = true;
       depths[k] = mm_from_um(std::floor(um_from_mm(depths[k]) + 1e-6));
     }
     return depths;

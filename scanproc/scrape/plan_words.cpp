@@ -117,7 +117,7 @@ void remark(ScrapePlan& plan, const PlanFindings& findings, const Assessment& as
         "count that in.",
         100.0 * std::abs(plan.cane_right_over_left), plan.cane_right_over_left > 0.0 ? "right" : "left"));
   }
-  if (findings.deep && !plan.steps.empty() && !has_balance_steps(plan)) {
+  if (findings.aim_is_deep && !findings.deep && !plan.steps.empty()) {
     plan.remarks.push_back(
         fmt::format("More than {:.0f} µm is never taken in one go: do these steps, scan again, and see what is left.",
                     options.most_depth_um));
