@@ -11,8 +11,7 @@ namespace {
 TEST(FaultLoop, FaultsOfAnyFormEndInToleranceWithLittleCane) {
   const test::FaultLoopStudy study = test::fault_loop(24);
   ASSERT_GE(study.savable, 12);
-  // The aim is 95 of 100; what is missing ends a tenth beyond tolerance, where a scan cannot tell and nobody scrapes.
-  EXPECT_GE(study.good, study.savable - 2);
+  EXPECT_GE(study.good, study.savable - 1) << "95 of 100";
   EXPECT_EQ(study.given_up, 0);
   EXPECT_LE(study.cane_mm3, 2.5 * study.least_mm3);
   EXPECT_LE(study.into_heart_mm, fixtures::Hand{.slip_mm = 0.7}.slip_mm);
