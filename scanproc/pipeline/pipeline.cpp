@@ -149,7 +149,7 @@ std::optional<Layings> heed_each_laying(const std::vector<Cloud>& scans, const s
     for (std::size_t k = i + 1; k < sources.size(); ++k)
       if (sources[i].sha256 == sources[k].sha256) return refuse("here one scan is named twice.");
   }
-  const auto layings = layings_of(
+  auto layings = layings_of(
       scans, inputs.rig, options.instrument.empty() ? nullptr : find_instrument(options.instrument), options.thickness);
   if (!layings) return refuse("one of these shows only a part of it.");
   const SeatingSeen seating = heed_layings(*layings, options.laid_anew, result.rig);
