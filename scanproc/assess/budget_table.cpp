@@ -28,7 +28,7 @@ double u_of_change_mm(const ZoneMean& one, const std::vector<CommonEffect>& comm
   constexpr double change = 1.0 / 3.0;
   double variance = 0.0;
   for (const auto& [mean, common] : {std::pair{&one, &common_of_one}, std::pair{&other, &common_of_other}}) {
-    variance += square(mean->u_local_mm);
+    variance += square(mean->u_local_mm) + square(mean->u_place_mm);
     for (std::size_t k = 0; k < common->size() && k < mean->effects_mm.size(); ++k) {
       const Source source = (*common)[k].source;
       if (!stays_with_rig((*common)[k]))

@@ -87,7 +87,7 @@ std::string certainty_of(const Result& result) {
       std::ceil(um_from_mm(tip)), std::ceil(um_from_mm(vamp)));
   // A grain under one rail rolls a reed by more than any law of seating says, and one scan cannot see it.
   if (is_seating_from_layings(result.rig)) {
-    text += " How differently the reed lay from scan to scan is counted.";
+    text += " This counts how differently the reed lay in the scans.";
   } else if (result.datum != name_of(DatumMode::two_sided)) {
     text +=
         fmt::format(" That holds if the reed lies flat to {:.0f} µm: lay it down again and scan once more to be sure.",

@@ -57,8 +57,9 @@ SeatingSeen heed_layings(const Layings& layings, bool laid_anew, Rig& rig) {
   const double edge_over_edge_um = 2.0 * layings.roll_range_um;
   if (seen.in_doubt) {
     seen.note = fmt::format(
-        "In scan {} the right edge lies {:.0f} µm higher over the left than in scan {}: something may lie under the "
-        "reed. Wipe the plate and the table, lay the reed down again and scan it anew.",
+        "In scan {} the right edge lies {:.0f} µm higher against the left edge than in scan {}. Something may lie "
+        "under "
+        "the reed: wipe the plate and the table, lay the reed down again and scan it anew.",
         layings.highest + 1, edge_over_edge_um, layings.lowest + 1);
   } else if (laid_anew) {
     seen.note = fmt::format("The reed was laid down {} times; one edge rises by {:.1f} µm over the other between them.",

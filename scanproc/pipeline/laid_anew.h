@@ -20,10 +20,10 @@ namespace canewise {
 
 struct SeatingSeen {
   std::string note;  ///< For people.
-  bool in_doubt =
-      false;  ///< The layings differ by more than seating explains: no cane is to come off before that is mended.
+  /// The layings differ by more than seating explains: no cane is to come off before that is mended.
+  bool in_doubt = false;
 };
-/// Puts the seating that the layings show into the rig's priors.
+/// Puts the seating that the layings show into the rig's priors. `laid_anew` as in seating_of.
 SeatingSeen heed_layings(const Layings& layings, bool laid_anew, Rig& rig);
 
 /// Whole scans stand each on its own plate: where they were joined askew in height, roll or pitch, plate and reed went

@@ -79,7 +79,7 @@ void add_slow_error_note(const Aligned& aligned, const Priors& priors, std::vect
   constexpr double worth_saying_mm = 0.0015;
   if (aligned.slow.seen && aligned.slow.sd_mm > worth_saying_mm) {
     notes.push_back(fmt::format(
-        "The scanner's heights drift by {:.1f} µm over about {:.0f} mm: so the plate beside the reed shows.",
+        "The plate beside the reed shows that the scanner's heights drift by {:.1f} µm over about {:.0f} mm.",
         um_from_mm(aligned.slow.sd_mm), aligned.slow.length_mm));
   }
   const double bow_mm = *std::max_element(aligned.slow.form_mm.begin(), aligned.slow.form_mm.end());

@@ -107,13 +107,13 @@ bool overlap(const Place& a, const Place& b) {
 /// Lanes that lead to an aim are as wide as the tool, so neighbours lie over each other: together they take no more
 /// than one of them may.
 void hold_lanes(Program& program, const std::vector<Place>& places, const std::vector<PlaceLimits>& limits) {
-  for (const Place& here : places) {
-    if (here.aim == StepAim::balance) continue;
-    const double x = 0.5 * (here.from_mm + here.to_mm);
+  // Wherever some lie over each other, they do so where the last of them starts.
+  for (const Place& last : places) {
+    if (last.aim == StepAim::balance) continue;
     double most = 0.0;
     const auto over = [&](std::size_t k) {
-      const Place& other = places[k];
-      return other.aim != StepAim::balance && other.from_mm <= x && x <= other.to_mm;
+      const Place& place = places[k];
+      return place.aim != StepAim::balance && place.from_mm <= last.from_mm && last.from_mm < place.to_mm;
     };
     for (std::size_t k = 0; k < places.size(); ++k)
       if (over(k)) most = std::max(most, limits[k].most_mm);

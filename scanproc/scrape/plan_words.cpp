@@ -211,8 +211,8 @@ void say_there_is_nothing(ScrapePlan& plan, const PlanFindings& findings, const 
   if (assessment.balance.verdict == Verdict::within && (bends_evenly(bent) || !bent.figures)) {
     plan.status = PlanStatus::nothing_to_do;
     plan.sentence = is_chipped
-                        ? "Take nothing off: left and right agree within tolerance wherever the scan shows them. No "
-                          "scraping mends the chipped tip."
+                        ? "Take nothing off: left and right agree within tolerance wherever the scan shows them. "
+                          "Scraping does not mend a chipped tip."
                         : "Take nothing off: left and right agree everywhere within tolerance.";
     return;
   }

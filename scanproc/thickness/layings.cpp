@@ -19,16 +19,17 @@ using Matrix6d = Eigen::Matrix<double, 6, 6>;
 /// Standard uncertainty of one quantity in the mean of the layings.
 double widened_um(const std::vector<double>& values, const Layings& layings, double prior_um, bool laid_anew) {
   const auto n = static_cast<double>(values.size());
-  double mean = 0.0, squares = 0.0, weights2 = 0.0, low = values.front(), high = low;
+  double mean = 0.0, squares = 0.0, weights2 = 0.0, heaviest = 0.0, low = values.front(), high = low;
   for (const double v : values) mean += v / n, low = std::min(low, v), high = std::max(high, v);
   for (const double v : values) squares += square(v - mean);
-  for (const double w : layings.weights) weights2 += square(w);
+  for (const double w : layings.weights) weights2 += square(w), heaviest = std::max(heaviest, w);
   const double freedom = kPriorFreedom + n - 1.0;
   const double students = boost::math::quantile(boost::math::students_t(freedom), 0.975) / kCoverage95;
   const double one = std::sqrt((kPriorFreedom * square(prior_um) + squares) / freedom);
   constexpr double chance = 3.0;
   const bool differs = high - low > chance * std::hypot(std::sqrt(2.0) * prior_um, layings.u_roll_um);
-  const double least = differs ? 0.5 * (high - low) : 0.0;
+  // Any of them may be the one that lies wrong, the heaviest too.
+  const double least = differs ? heaviest * (high - low) : 0.0;
   return laid_anew ? std::max(least, students * one * std::sqrt(weights2)) : std::max({least, one, prior_um});
 }
 

@@ -45,8 +45,8 @@ void keep_noise_of_one(const Layings& layings, LocalNoise& of_all);
 /// The seating's spread in the mean of the layings. Their scatter counts with its degrees of freedom, the prior with
 /// `kPriorFreedom` more, widened by Student's factor. `laid_anew` says that somebody lifted the reed in between, so
 /// that the mean of the seatings scatters less, by the root of the sum of their squared weights; else the plate may
-/// have been moved with the reed on it, and the layings can only widen what is assumed. Never less than the half of
-/// what two layings differ by where that is more than chance.
+/// have been moved with the reed on it, and the layings can only widen what is assumed. Where they differ by more than
+/// chance, never less than what the heaviest of them would bring in if it lay wrong.
 [[nodiscard]] Priors seating_of(const Layings& layings, Priors priors, bool laid_anew);
 constexpr double kPriorFreedom = 4.0;
 

@@ -209,8 +209,8 @@ double local_variance(const Footprint& footprint, const FootprintCovariance& cov
   for (std::size_t i = 0; i < footprint.count; ++i) {
     const FootprintBin& a = footprint.bins[i];
     independent += square(weights[i]) * covariance.at(0, 0);
-    for (std::size_t j = i + 1; j < footprint.count;
-         ++j) {  // Bins are listed row by row: the later row is never lower.
+    // Bins are listed row by row: the later row is never lower.
+    for (std::size_t j = i + 1; j < footprint.count; ++j) {
       const FootprintBin& b = footprint.bins[j];
       variance += 2.0 * weights[i] * weights[j] * covariance.at(b.row - a.row, b.column - a.column);
     }

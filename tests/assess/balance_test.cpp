@@ -2,6 +2,7 @@
 
 #include <gtest/gtest.h>
 
+#include "scanproc/assess/budget_table.h"
 #include "tests/support/scans.h"
 
 namespace canewise {
@@ -90,6 +91,20 @@ TEST(Balance, UncertaintyWithoutSeatingAndTableFormIsSmallEnoughToBeOfUse) {
       EXPECT_LE(set_aside(laser, zone), 0.005) << zone;
     }
   }
+}
+
+TEST(Balance, BetweenTwoScansOfOneRigOnlyWhatDiffersCounts) {
+  // Two like scans, um: noise 1; scale 30, light 40 and a plate's form 20 stay with the rig; the table's form 9 may
+  // have changed by a third; seating 2 and a bow of 5 that this scan shows are its own.
+  ZoneMean mean;
+  mean.u_local_mm = 1.0;
+  mean.effects_mm = {30.0, 40.0, 20.0, 9.0, -2.0, 5.0};
+  std::vector<CommonEffect> common;
+  for (const Source source : {Source::rig_scale, Source::penetration, Source::plate_form, Source::table_form,
+                              Source::seating, Source::plate_form})
+    common.push_back({source, "", {}});
+  common.back().of_this_scan = true;
+  EXPECT_NEAR(u_of_change_mm(mean, common, mean, common), std::sqrt(2.0 * (1.0 + 9.0 + 4.0 + 25.0)), 1e-12);
 }
 
 TEST(Balance, OverallVerdictNeedsAllForWithinAndOneForOutside) {

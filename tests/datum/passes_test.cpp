@@ -118,6 +118,18 @@ TEST(Passes, OfTwoReedsAreNotAveragedIntoOne) {
   }
 }
 
+TEST(Passes, WithLittlePlateAreNotTakenForTheTwoSidesOfAReed) {
+  for (std::uint64_t seed = 0; seed < 6; ++seed) {
+    const fixtures::Reed reed({}, rough_cane(seed));
+    fixtures::SceneOptions first = plain_scene(seed), second = plain_scene(seed + 50);
+    first.plate_margins_mm = {2.0, 2.0, 1.6, 2.4};
+    second.plate_margins_mm = {7.0, 7.0, 7.0, 7.0};
+    second.raster_yaw_deg = first.raster_yaw_deg + 180.0;
+    const Joined joined = join(reed, fixtures::profilometer(), {first, second}, seed);
+    EXPECT_EQ(joined.aligned.datum, DatumMode::plate) << seed;
+  }
+}
+
 TEST(Passes, OfUnlikeThingsAreRefused) {
   const fixtures::Reed reed({}, rough_cane(6));
   fixtures::SceneOptions coin = plain_scene(6);

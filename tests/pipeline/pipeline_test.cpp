@@ -97,7 +97,9 @@ TEST(LaidAnew, AGrainUnderOneLayingIsNamed) {
   const Result twice = measure_twice(9.0, true);
   EXPECT_GT(twice.rig.priors.seating_roll_um, 1.5);
   // Nine on one side, minus nine on the other.
-  EXPECT_THAT(twice.notes, testing::Contains(HasSubstr("In scan 2 the right edge lies 18 µm higher over the left")));
+  EXPECT_THAT(
+      twice.notes,
+      testing::Contains(HasSubstr("In scan 2 the right edge lies 18 µm higher against the left edge than in scan 1")));
   EXPECT_TRUE(twice.plan.steps.empty());
   EXPECT_THAT(twice.plan.sentence, HasSubstr("Take nothing off yet"));
 }

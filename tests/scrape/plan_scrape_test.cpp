@@ -441,6 +441,49 @@ TEST(PlanScrape, SofterIsSofterByWhatWasAskedAndStaysEven) {
   EXPECT_NEAR(after(plan, BendingFigure::imbalance_tip), before(plan, BendingFigure::imbalance_tip), 0.01);
 }
 
+TEST(PlanScrape, StepsTowardsAnAimThatLieOverEachOtherShareASessionsDepth) {
+  for (const std::uint64_t seed : {2U, 7U}) {
+    fixtures::ReedFaults faults = test::rough_cane(seed);
+    faults.heavy_rail_um = seed == 7 ? 30.0 : 0.0;
+    const auto m = test::measure_drawn(Reed({}, faults), fixtures::laser_line(), seed);
+    PlanOptions options{.aim = aim_from("a half softer")};
+    if (seed == 7) options.rolling_test = RollingTest::right;
+    const ScrapePlan plan = plan_for(m, options);
+    double most_um = 0.0;
+    for (double x = 0.5; x < 40.0; x += 0.25) {
+      for (double y = -6.4; y < 6.5; y += 0.2) {
+        double sum_um = 0.0;
+        for (const auto& step : plan.steps)
+          if (step.aim == StepAim::softer && holds(step.polygon, x, y)) sum_um += step.depth_um;
+        most_um = std::max(most_um, sum_um);
+      }
+    }
+    EXPECT_GT(most_um, 30.0) << "seed " << seed << ": else nothing was asked of it";
+    EXPECT_LE(most_um, options.most_depth_um + 0.5) << "seed " << seed;
+  }
+}
+
+TEST(PlanScrape, APlaceNoWiderThanTheToolTakesDepthOverDepthOfAStroke) {
+  const auto m = test::measure_drawn(Reed({}, test::rough_cane(2)), fixtures::profilometer(), 2);
+  const ScrapePlan plan = plan_for(m, {.aim = aim_from("a half softer")});
+  const Player player;
+  int narrow = 0;
+  for (const auto& step : plan.steps) {
+    double widest = 0.0;
+    for (double x = step.from_mm + 0.1; x < step.to_mm; x += 0.2) {
+      double width = 0.0;
+      for (double y = -7.0; y < 7.0; y += 0.05)
+        width += holds(step.polygon, x, y) && std::abs(y) < m.aligned.outline.half_width_mm(x) ? 0.05 : 0.0;
+      widest = std::max(widest, width);
+    }
+    if (widest > player.tool_width_mm) continue;
+    ++narrow;
+    EXPECT_NEAR(step.strokes * player.depth_per_stroke_um, step.depth_um, 0.5 * player.depth_per_stroke_um + 0.01)
+        << step.where;
+  }
+  EXPECT_GE(narrow, 2);
+}
+
 TEST(PlanScrape, HarderIsRefusedWithAdvice) {
   const auto m = test::measure_drawn(Reed({}, test::rough_cane(2)), fixtures::profilometer(), 2);
   const ScrapePlan plan = plan_for(m, {.aim = aim_from("a half harder")});

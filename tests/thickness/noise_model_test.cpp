@@ -60,6 +60,31 @@ TEST(SlowError, IsReadFromThePlateBesideTheReed) {
   }
 }
 
+TEST(SlowError, TiltsThePlatesPlaneAndIsCountedThere) {
+  constexpr int scans = 16;
+  double squares = 0.0;
+  for (std::uint64_t seed = 0; seed < scans; ++seed) {
+    fixtures::ScannerModel scanner = fixtures::profilometer();
+    scanner.slow_errors = {{6.0, 14.0}};
+    const auto scan =
+        fixtures::scan_reed(fixtures::Reed({}, test::rough_cane(seed)), scanner, test::plain_scene(seed), seed);
+    const Aligned aligned = align(scan.cloud, {});
+    // What is left between the true frame and the found one: its roll, from slope across the reed.
+    const double roll = (aligned.reed_from_scan * scan.reed_from_scan.inverse()).linear()(2, 1);
+    squares += roll * roll / aligned.uncertainty.plate_plane(2, 2) / scans;
+  }
+  EXPECT_LT(std::sqrt(squares), 1.5);
+  EXPECT_GT(std::sqrt(squares), 0.4);
+}
+
+TEST(SlowError, OfADepthCamerasFixedPatternIsCovered) {
+  // What frames share: fine and coarse, far beyond the prior.
+  fixtures::ScannerModel scanner = fixtures::profilometer();
+  scanner.noise_um = 12.0;
+  scanner.slow_errors = {{6.0, 1.0}, {6.0, 8.0}};
+  EXPECT_LT(difference_ratio(test::rough_cane(1), scanner, 14), 1.25);
+}
+
 TEST(SlowError, ItsLengthIsReadFromThePlateToo) {
   double lengths[2] = {0.0, 0.0};
   for (const int k : {0, 1}) {

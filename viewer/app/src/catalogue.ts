@@ -326,8 +326,8 @@ export const written: readonly (readonly [string, string])[] = [
     "Das gilt, wenn das Blatt auf {n} µm eben aufliegt: legen Sie es neu auf und scannen Sie noch einmal, um sicher zu sein.",
   ],
   [
-    "How differently the reed lay from scan to scan is counted.",
-    "Wie verschieden das Blatt von Scan zu Scan auflag, ist eingerechnet.",
+    "This counts how differently the reed lay in the scans.",
+    "Darin ist eingerechnet, wie verschieden das Blatt in den Scans auflag.",
   ],
   ["In {n} of {n2} zones it is too coarse ever to prove balance.", "In {n} von {n2} Zonen ist er zu grob, um Gleichgewicht je zu beweisen."],
   // What to do
@@ -336,8 +336,8 @@ export const written: readonly (readonly [string, string])[] = [
     "Noch nichts wegnehmen: In einem der Scans lag das Blatt schief. Wischen Sie Platte und Tisch ab, legen Sie das Blatt neu auf und scannen Sie es noch einmal.",
   ],
   [
-    "Take nothing off: left and right agree within tolerance wherever the scan shows them. No scraping mends the chipped tip.",
-    "Nichts wegnehmen: Links und rechts gleichen sich innerhalb der Toleranz, wo der Scan sie zeigt. Kein Schaben heilt die beschädigte Spitze.",
+    "Take nothing off: left and right agree within tolerance wherever the scan shows them. Scraping does not mend a chipped tip.",
+    "Nichts wegnehmen: Links und rechts gleichen sich innerhalb der Toleranz, wo der Scan sie zeigt. Schaben hilft einer beschädigten Spitze nicht.",
   ],
   ["Take nothing off: left and right agree everywhere within tolerance.", "Nichts wegnehmen: Links und rechts gleichen sich überall innerhalb der Toleranz."],
   ["Take nothing off: nothing is surely out of balance, but this scan cannot tell everywhere.", "Nichts wegnehmen: Nichts ist sicher aus dem Gleichgewicht, aber dieser Scan kann es nicht überall sagen."],
@@ -724,8 +724,8 @@ export const written: readonly (readonly [string, string])[] = [
     "Wie tief dieses Licht ins Holz dringt, ist angenommen, nicht bekannt: 'canewise calibrate touch' findet es heraus.",
   ],
   [
-    "The scanner's heights drift by {n} µm over about {n2} mm: so the plate beside the reed shows.",
-    "Die Höhen des Scanners wandern um {n} µm über etwa {n2} mm: Das zeigt die Platte neben dem Blatt.",
+    "The plate beside the reed shows that the scanner's heights drift by {n} µm over about {n2} mm.",
+    "Die Platte neben dem Blatt zeigt, dass die Höhen des Scanners über etwa {n2} mm um {n} µm wandern.",
   ],
   [
     "The plate in view is bent by {n} µm over 30 mm, or the scanner bends what it sees: the thickness is less sure by as much. Use a flat plate, or find out with 'canewise calibrate plate'.",
@@ -736,8 +736,8 @@ export const written: readonly (readonly [string, string])[] = [
     "Angenommen ist, dass die Höhen des Scanners von Ort zu Ort um {n} µm wandern, weil zu wenig Platte zu sehen ist, um es zu messen.",
   ],
   [
-    "In scan {n} the right edge lies {n2} µm higher over the left than in scan {n3}: something may lie under the reed. Wipe the plate and the table, lay the reed down again and scan it anew.",
-    "In Scan {n} liegt die rechte Kante um {n2} µm höher über der linken als in Scan {n3}: Vielleicht liegt etwas unter dem Blatt. Wischen Sie Platte und Tisch ab, legen Sie das Blatt neu auf und scannen Sie es noch einmal.",
+    "In scan {n} the right edge lies {n2} µm higher against the left edge than in scan {n3}. Something may lie under the reed: wipe the plate and the table, lay the reed down again and scan it anew.",
+    "In Scan {n} liegt die rechte Kante gegenüber der linken um {n2} µm höher als in Scan {n3}. Vielleicht liegt etwas unter dem Blatt: Wischen Sie Platte und Tisch ab, legen Sie das Blatt neu auf und scannen Sie es noch einmal.",
   ],
   [
     "The reed was laid down {n} times; one edge rises by {n2} µm over the other between them.",
