@@ -105,8 +105,8 @@ TEST(LaidAnew, AGrainUnderOneLayingIsNamed) {
 }
 
 TEST(LaidAnew, AGrainThatTiltsTheReedFarIsNoOtherReed) {
-  const Result twice = measure_twice(15.0, true);
-  EXPECT_THAT(twice.notes, testing::Contains(HasSubstr("right edge lies 30 µm higher")));
+  const Result twice = measure_twice(24.0, true);
+  EXPECT_THAT(twice.notes, testing::Contains(HasSubstr("right edge lies 48 µm higher")));
 }
 
 TEST(LaidAnew, OneScanNamedTwiceIsNoRepetition) {
