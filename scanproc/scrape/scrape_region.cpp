@@ -83,9 +83,13 @@ void ScrapeField::fit(Station& station, double least_width_mm) const {
   }
   const double missing = least_width_mm - (station.outer_mm - station.inner_mm);
   if (!(missing > 0.0)) return;
-  station.inner_mm = std::max(innermost, station.inner_mm - 0.5 * missing);
-  station.outer_mm = station.inner_mm + least_width_mm;
-  if (station.outer_mm > rim - nearly_rim_mm) hang_over();
+  const double inner_mm = std::max(innermost, station.inner_mm - 0.5 * missing);
+  if (inner_mm + least_width_mm > rim - nearly_rim_mm) {
+    hang_over();  // Rather than cut farther in than the fault reaches.
+    return;
+  }
+  station.inner_mm = inner_mm;
+  station.outer_mm = inner_mm + least_width_mm;
 }
 
 double ScrapeField::first_bark_mm(Side side, const std::vector<Station>& stations) const {

@@ -484,6 +484,25 @@ TEST(PlanScrape, APlaceNoWiderThanTheToolTakesDepthOverDepthOfAStroke) {
   EXPECT_GE(narrow, 2);
 }
 
+TEST(PlanScrape, WhereARailsFaultNarrowsTheToolHangsOverTheRimAndCutsNoFartherIn) {
+  for (const std::uint64_t seed : {7U, 8U, 9U}) {
+    fixtures::ReedFaults faults = test::rough_cane(seed);
+    faults.heavy_rail_um = 30.0;
+    const auto m = test::measure_drawn(Reed({}, faults), fixtures::laser_line(), seed);
+    const ScrapePlan plan = plan_for(m);
+    ASSERT_FALSE(plan.steps.empty());
+    for (const auto& step : plan.steps) {
+      double least = 1e9, middle = 0.0, count = 0.0;
+      // The second half of the points is the inner border.
+      for (std::size_t k = step.polygon.size() / 2; k < step.polygon.size(); ++k) {
+        least = std::min(least, std::abs(step.polygon[k].y_mm));
+        middle += std::abs(step.polygon[k].y_mm), count += 1.0;
+      }
+      EXPECT_GT(least, middle / count - 0.6) << step.where << ": a hook into the flank";
+    }
+  }
+}
+
 TEST(PlanScrape, HarderIsRefusedWithAdvice) {
   const auto m = test::measure_drawn(Reed({}, test::rough_cane(2)), fixtures::profilometer(), 2);
   const ScrapePlan plan = plan_for(m, {.aim = aim_from("a half harder")});
