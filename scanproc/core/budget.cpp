@@ -5,6 +5,11 @@
 
 namespace canewise {
 
+double students_over_normal(double degrees_of_freedom) {
+  constexpr double upper = 0.975;
+  return boost::math::quantile(boost::math::students_t(degrees_of_freedom), upper) / kCoverage95;
+}
+
 double root_sum_of_squares(std::span<const double> contributions) {
   double sum = 0.0;
   for (const double value : contributions) sum += value * value;

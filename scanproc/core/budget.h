@@ -29,6 +29,9 @@ struct Combined {
   double expanded_uncertainty = 0.0;     ///< coverage_factor * standard_uncertainty.
 };
 
+/// By how much Student's law with so many degrees of freedom is wider than the normal one at 95 %. [GUM], G.3.
+[[nodiscard]] double students_over_normal(double degrees_of_freedom);
+
 /// Root of the sum of squares of independent contributions, each already in the output's unit. [GUM], eq. (10).
 [[nodiscard]] double root_sum_of_squares(std::span<const double> contributions);
 

@@ -1,5 +1,7 @@
 #include "scanproc/datum/align.h"
 
+#include <fmt/format.h>
+
 #include <Eigen/Cholesky>
 #include <algorithm>
 #include <array>
@@ -228,8 +230,25 @@ struct OnGround {
   Eigen::VectorXf u_mm;  ///< As Cloud::u_mm.
   Eigen::Isometry3d ground_from_scan = Eigen::Isometry3d::Identity();
   double noise_mm = 0.0;
+  double local_scatter_mm = 0.0;  ///< As PlateGuess::local_scatter_mm; 0: not known.
   Beside beside = Beside::plate;
 };
+
+/// What hides a thin tip: a plate that this scan shows bent, or the scanner's noise.
+[[noreturn]] void refuse_unclear_tip(double tip_scatter_mm, double noise_mm, double local_scatter_mm) {
+  constexpr double of_form = 0.5;
+  if (local_scatter_mm > 0.0 && local_scatter_mm < of_form * noise_mm) {
+    throw NotMeasurable(fmt::format(
+        "the tip's edge cannot be made out, because the plate is not flat in this scan: it is off a plane by {:.0f} µm "
+        "where neighbouring points differ by {:.0f} µm, and the tip is only about 100 µm thick. Lay the reed on a flat "
+        "plate of glass or ground steel. If the plate is flat, the scanner bends what it sees: calibrate it.",
+        um_from_mm(noise_mm), um_from_mm(local_scatter_mm)));
+  }
+  throw NotMeasurable(fmt::format(
+      "the tip's edge cannot be made out: where it was found it scatters by {:.0f} µm, because single points scatter by "
+      "{:.0f} µm and the tip is only about 100 µm thick. This scanner cannot judge a reed's tip; use a finer one.",
+      um_from_mm(tip_scatter_mm), um_from_mm(noise_mm)));
+}
 
 /// Finds the reed and refines its frame until nothing moves any more. Everything but what the datum alone knows: the
 /// covariance of the ground is left to the caller where no plate is seen. `reed_from_ground` is where the ground went.
@@ -296,13 +315,8 @@ Aligned align_on_ground(OnGround ground, const Rig& rig, const Instrument* instr
   for (int round = 0; round < most_rounds && refine(rim_points, 1) > at_rest_mm; ++round) {
   }
   // Where no arc came out, less scatter suffices to blame the scan and not the reed.
-  if (rim.tip_scatter_mm > (rim.arc_is_at_limit ? 0.15 : 0.4)) {
-    throw NotMeasurable(
-        "the tip's edge cannot be made out: where it was found it scatters by " +
-        std::to_string(static_cast<int>(std::lround(1000 * rim.tip_scatter_mm))) +
-        " µm, because single points scatter by " + std::to_string(static_cast<int>(std::lround(1000 * noise_mm))) +
-        " µm and the tip is only about 100 µm thick. This scanner cannot judge a reed's tip; use a finer one.");
-  }
+  if (rim.tip_scatter_mm > (rim.arc_is_at_limit ? 0.15 : 0.4))
+    refuse_unclear_tip(rim.tip_scatter_mm, noise_mm, ground.local_scatter_mm);
   check_straight_sides(rim);
   aligned.uncertainty = {rim.u_apex_x_mm, rim.u_centre_y_mm,    rim.u_yaw_rad,
                          rim.pivot_x_mm,  rig.priors.scale_rel, Eigen::Matrix3d::Zero()};
@@ -356,6 +370,7 @@ Aligned align(Cloud cloud, const Rig& rig, const Instrument* instrument) {
   transform_in_place(ground.points_mm, plate.plate_from_scan);
   ground.ground_from_scan = plate.plate_from_scan;
   ground.noise_mm = plate.noise_mm;
+  ground.local_scatter_mm = plate.local_scatter_mm;
   Eigen::Isometry3d reed_from_ground;
   Aligned aligned = align_on_ground(std::move(ground), rig, instrument, reed_from_ground);
   aligned.duplicate_points = duplicates;

@@ -64,6 +64,7 @@ PlateGuess find_plate(const Eigen::Matrix3Xd& points_mm) {
       Eigen::Quaterniond::FromTwoVectors(best.normal, Eigen::Vector3d::UnitZ()).toRotationMatrix();
   guess.plate_from_scan.translation() = Eigen::Vector3d(0, 0, -best.distance);
   guess.noise_mm = found->sigma_mm;
+  guess.local_scatter_mm = scatter_mm;
   refuse_what_is_no_plane(*found, scatter_mm);
   guess.plate_share = static_cast<double>(found->inliers) / static_cast<double>(sample.size());
   return guess;

@@ -9,6 +9,7 @@ namespace canewise {
 struct PlateGuess {
   Eigen::Isometry3d plate_from_scan = Eigen::Isometry3d::Identity();  ///< z up from the plate, towards the reed.
   double noise_mm = 0.0;                                              ///< Robust standard deviation of plate points.
+  double local_scatter_mm = 0.0;  ///< Of near neighbours against each other; NaN where the points lie too far apart.
   double plate_share = 0.0;                                           ///< Share of the points that lie on the plate.
 };
 

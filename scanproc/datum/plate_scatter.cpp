@@ -7,6 +7,7 @@
 #include <cmath>
 #include <numbers>
 
+#include "scanproc/core/budget.h"
 #include "scanproc/core/parallel.h"
 #include "scanproc/core/statistics.h"
 
@@ -112,6 +113,17 @@ std::vector<double> covariances(const Blocks& blocks) {
   return by_lag;
 }
 
+/// The plate shows as many independent patches of slow error as its area holds of the length's, less the quadratic's six:
+/// what comes from few is widened by those and by Student's factor.
+double widening(const Blocks& blocks, double length_mm) {
+  const auto area_mm2 = static_cast<double>(
+      std::count_if(blocks.of.begin(), blocks.of.end(), [](const Block& s) { return s.n >= kFewestPoints; }));
+  const double patches = area_mm2 / std::max(1.0, std::numbers::pi / 4.0 * square(length_mm));
+  constexpr double of_quadratic = 6.0, fewest = 3.0;
+  const double freedom = std::max(fewest, patches - of_quadratic);
+  return std::sqrt(1.0 + of_quadratic / freedom) * students_over_normal(freedom);
+}
+
 SlowError slow_error(Blocks& blocks, double middle_mm) {
   SlowError slow;
   const Quadratic quadratic = take_quadratic(blocks, middle_mm);
@@ -127,8 +139,8 @@ SlowError slow_error(Blocks& blocks, double middle_mm) {
     constexpr double nothing_left = 0.05;
     for (std::size_t lag = 1; lag < covariance.size() && covariance[lag] > nothing_left * variance; ++lag)
       area += covariance[lag];
-    slow.sd_mm = std::sqrt(variance);
     slow.length_mm = 2.0 * area / variance;
+    slow.sd_mm = std::sqrt(variance) * widening(blocks, slow.length_mm);
     // Blocks within that length repeat each other.
     block_variance = std::max(block_variance, variance * std::numbers::pi / 4.0 * square(slow.length_mm));
   }

@@ -2,7 +2,6 @@
 
 #include <Eigen/Dense>
 #include <algorithm>
-#include <boost/math/distributions/students_t.hpp>
 #include <cmath>
 
 #include "scanproc/core/budget.h"
@@ -24,13 +23,12 @@ double widened_um(const std::vector<double>& values, const Layings& layings, dou
   for (const double v : values) squares += square(v - mean);
   for (const double w : layings.weights) weights2 += square(w), heaviest = std::max(heaviest, w);
   const double freedom = kPriorFreedom + n - 1.0;
-  const double students = boost::math::quantile(boost::math::students_t(freedom), 0.975) / kCoverage95;
   const double one = std::sqrt((kPriorFreedom * square(prior_um) + squares) / freedom);
   constexpr double chance = 3.0;
   const bool differs = high - low > chance * std::hypot(std::sqrt(2.0) * prior_um, layings.u_roll_um);
   // Any of them may be the one that lies wrong, the heaviest too.
   const double least = differs ? heaviest * (high - low) : 0.0;
-  return laid_anew ? std::max(least, students * one * std::sqrt(weights2)) : std::max({least, one, prior_um});
+  return laid_anew ? std::max(least, students_over_normal(freedom) * one * std::sqrt(weights2)) : std::max({least, one, prior_um});
 }
 
 /// Variance of a mean over one bin's area, where it spans more than the correlation's reach.

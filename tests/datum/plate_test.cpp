@@ -6,12 +6,14 @@
 #include <numbers>
 
 #include "scanproc/core/error.h"
+#include "scanproc/datum/align.h"
 #include "tests/support/drawn_reeds.h"
 
 namespace canewise {
 namespace {
 
 using testing::HasSubstr;
+using testing::Not;
 
 /// Degrees between the found plate's up and the true one.
 double tilt_deg(const PlateGuess& guess, const Eigen::Isometry3d& reed_from_scan) {
@@ -47,6 +49,20 @@ TEST(Plate, ABentSurfaceIsNoPlateAndIsNotBlamedOnTheScanner) {
     ADD_FAILURE() << "a plate was found where none is";
   } catch (const NotMeasurable& error) {
     EXPECT_THAT(error.what(), HasSubstr("no flat plate is in view"));
+  }
+}
+
+// Such a scan was once told that its points scatter and to take a finer scanner, though they scatter by 2 um.
+TEST(Plate, ABowedPlateIsNamedWhereItHidesTheTip) {
+  fixtures::SceneOptions scene;
+  scene.nuisance.plate_bow_x_um = 60.0;
+  const auto scan = fixtures::scan_reed(fixtures::Reed({}, {}), fixtures::profilometer(), scene, 1);
+  try {
+    (void)align(scan.cloud, {});
+    ADD_FAILURE() << "the tip was made out";
+  } catch (const NotMeasurable& error) {
+    EXPECT_THAT(error.what(), HasSubstr("the plate is not flat in this scan"));
+    EXPECT_THAT(error.what(), Not(HasSubstr("finer")));
   }
 }
 

@@ -99,6 +99,26 @@ TEST(SlowError, ItsLengthIsReadFromThePlateToo) {
   EXPECT_NEAR(lengths[1], 7.0, 2.0);
 }
 
+// A narrow rim of plate shows few of long waves, and what shows there may be less than what the reed has.
+TEST(SlowError, SeenInFewOfItsWavesIsWidened) {
+  constexpr int scans = 24;
+  constexpr double sd_mm = 0.006;
+  int too_small = 0;
+  double sum = 0.0;
+  for (std::uint64_t seed = 0; seed < scans; ++seed) {
+    fixtures::ScannerModel scanner = fixtures::profilometer();
+    scanner.slow_errors = {{1e3 * sd_mm, 20.0}};
+    fixtures::SceneOptions scene = test::plain_scene(seed);
+    scene.plate_margins_mm = {4.0, 4.0, 4.0, 4.0};
+    const auto m =
+        test::measured(fixtures::scan_reed(fixtures::Reed({}, test::rough_cane(seed)), scanner, scene, seed));
+    too_small += m.map.noise.smooth_mm < sd_mm;
+    sum += m.map.noise.smooth_mm / scans;
+  }
+  EXPECT_LE(too_small, 4);
+  EXPECT_LT(sum, 2.0 * sd_mm) << "and not without measure";
+}
+
 TEST(SlowError, OfAKindOfScannerIsAssumedOnlyWhereNoPlateShowsIt) {
   auto scan =
       fixtures::scan_reed(fixtures::Reed({}, test::rough_cane(1)), fixtures::profilometer(), test::plain_scene(1), 1);

@@ -874,6 +874,10 @@ export const written: readonly (readonly [string, string])[] = [
     "Die Kante der Spitze ist nicht auszumachen: Wo sie gefunden wurde, streut sie um {n} µm, weil einzelne Punkte um {n2} µm streuen und die Spitze nur etwa 100 µm dick ist. Dieser Scanner kann keine Blattspitze beurteilen; einen feineren nehmen.",
   ],
   [
+    "the tip's edge cannot be made out, because the plate is not flat in this scan: it is off a plane by {n} µm where neighbouring points differ by {n2} µm, and the tip is only about 100 µm thick. Lay the reed on a flat plate of glass or ground steel. If the plate is flat, the scanner bends what it sees: calibrate it.",
+    "Die Kante der Spitze ist nicht auszumachen, weil die Platte in diesem Scan nicht eben ist: Sie weicht um {n} µm von einer Ebene ab, während benachbarte Punkte um {n2} µm streuen, und die Spitze ist nur etwa 100 µm dick. Das Blatt auf eine ebene Platte aus Glas oder geschliffenem Stahl legen. Ist die Platte eben, verbiegt der Scanner, was er sieht: ihn kalibrieren.",
+  ],
+  [
     "the tip's edge cannot be made out: it is too thin for this scan's noise, hidden, or outside the scan. Scan more finely, with plate in view before the tip.",
     "Die Kante der Spitze ist nicht auszumachen: Sie ist zu dünn für das Rauschen dieses Scans, verdeckt oder außerhalb. Feiner scannen, mit Platte vor der Spitze.",
   ],
