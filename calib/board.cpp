@@ -1,7 +1,5 @@
 #include "calib/board.h"
 
-#include <fmt/format.h>
-
 #include <Eigen/LU>
 #include <algorithm>
 #include <array>
@@ -129,13 +127,14 @@ void find_chessboard(const cv::Mat& image, const Board& board, BoardView& view) 
          {std::pair{board.columns - 1, board.rows}, std::pair{board.columns, board.rows - 1},
           std::pair{board.columns - 1, board.rows - 1}}) {
       if (columns < 4 || rows < 4 || !chessboard_corners(image, columns, rows, corners)) continue;
-      view.refusal = fmt::format(
-          "shows {} by {} squares, but the board is said to have {} by {}. Count them, or show "
-          "the whole board.",
-          columns, rows, board.columns, board.rows);
+      view.refusal = Message{"board.other_count",
+                             {{"columns", number(columns)},
+                              {"rows", number(rows)},
+                              {"said_columns", number(board.columns)},
+                              {"said_rows", number(board.rows)}}};
       return;
     }
-    view.refusal = "no board found: show the whole chessboard with white around it, sharp and evenly lit.";
+    view.refusal = Message{"board.no_chessboard"};
     return;
   }
   put_in_order(image, board, corners);
@@ -188,10 +187,8 @@ void find_charuco(const cv::Mat& image, const Board& board, BoardView& view) {
   if (markers.ids.size() < fewest) {
     cv::Mat mirrored;
     cv::flip(image, mirrored, 1);
-    view.refusal = find_markers(mirrored, board).ids.size() >= fewest
-                       ? "shows the board mirrored. A mirror lies in the way, or the picture was flipped: every reed "
-                         "would come out with left and right swapped. Save the pictures as the camera takes them."
-                       : "no board found: too few of its markers can be read. Come nearer, or light it evenly.";
+    view.refusal = find_markers(mirrored, board).ids.size() >= fewest ? Message{"board.mirrored"}
+                                                                      : Message{"board.few_markers"};
     return;
   }
   // Each corner is foretold by the markers that touch it, because a lens bends the far ones elsewhere.
@@ -230,7 +227,7 @@ void find_charuco(const cv::Mat& image, const Board& board, BoardView& view) {
   }
   if (corners.size() < 6) {
     view.corners.clear();
-    view.refusal = "shows too little of the board: fewer than six of its corners.";
+    view.refusal = Message{"board.little_seen"};
     return;
   }
   refine(image, board, view, std::move(corners));
@@ -282,18 +279,14 @@ bool Board::plain_at(double x_mm, double y_mm, double margin_mm) const {
 
 void validate(const Board& board) {
   if (board.columns < 4 || board.rows < 4 || board.columns > 40 || board.rows > 40)
-    throw UsageError("a board has 4 to 40 squares each way.");
+    throw UsageError({"board.squares_each_way"});
   if (!(board.square_mm >= 0.5 && board.square_mm <= 200.0))
-    throw UsageError("a board's squares are 0.5 to 200 mm wide; measure the printed ruler and say --square-mm.");
-  if ((board.columns + board.rows) % 2 == 0) {
-    throw UsageError(
-        "a board needs an odd number of squares one way and an even number the other, or it looks the same "
-        "turned by half a turn.");
-  }
+    throw UsageError({"board.square_size"});
+  if ((board.columns + board.rows) % 2 == 0) throw UsageError({"board.odd_and_even"});
   if (board.kind == BoardKind::charuco) {
     if (!(board.marker_mm > 0.3 * board.square_mm && board.marker_mm < 0.95 * board.square_mm))
-      throw UsageError("a marker's side is 0.3 to 0.95 of its square.");
-    if (board.columns * board.rows / 2 > 250) throw UsageError("a ChArUco board has at most 500 squares.");
+      throw UsageError({"board.marker_size"});
+    if (board.columns * board.rows / 2 > 250) throw UsageError({"board.most_squares"});
   }
 }
 
@@ -311,16 +304,15 @@ BoardView find_board(const GreyPicture& picture, const Board& board, const std::
     }
   } catch (const cv::Exception&) {
     // The library throws on degenerate findings; for us that is a photograph without a board.
-    view.refusal = "no board found.";
+    view.refusal = Message{"board.none"};
   }
   constexpr std::size_t fewest_corners = 6;
   if (view.refusal.empty() && view.pixels.size() < fewest_corners)
-    view.refusal = "shows too little of the board that is sharp: fewer than six of its corners.";
+    view.refusal = Message{"board.little_sharp"};
   const double clipped = clipped_share(picture);
   constexpr double too_bright = 0.3;
   if (!view.refusal.empty() && clipped > too_bright) {
-    view.refusal = fmt::format(
-        "over-exposed: {:.0f} % of it is pure white, and the board is lost in it. Expose shorter.", 100.0 * clipped);
+    view.refusal = Message{"board.over_exposed", {{"share", number(100.0 * clipped)}}};
   }
   if (!view.refusal.empty()) view.corners.clear(), view.board_mm.clear(), view.pixels.clear();
   return view;

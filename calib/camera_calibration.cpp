@@ -1,7 +1,5 @@
 #include "calib/camera_calibration.h"
 
-#include <fmt/format.h>
-
 #include <Eigen/Cholesky>
 #include <Eigen/Eigenvalues>
 #include <algorithm>
@@ -9,6 +7,7 @@
 #include <numbers>
 #include <opencv2/calib3d.hpp>
 
+#include "calib/stated_number.h"
 #include "scanproc/core/error.h"
 #include "scanproc/core/statistics.h"
 
@@ -70,9 +69,7 @@ Fit fit(const std::vector<const BoardView*>& views, const Terms& terms) {
   try {
     result.camera = start_from_library(views, terms);
   } catch (const cv::Exception&) {
-    throw InputError(
-        "the photographs do not fix the camera: the boards all lie alike. Take them anew with the board "
-        "tilted by 20 to 40 degrees, to all four sides.");
+    throw InputError({"camera.boards_alike"});
   }
   for (const BoardView* view : views) {
     const BoardPose pose = pose_of(result.camera, *view);
@@ -162,7 +159,7 @@ double cross_validated_px(const std::vector<const BoardView*>& views, const Term
   double squares = 0.0, count = 0.0;
   for (std::size_t fold = 0; fold < folds; ++fold) {
     if (progress) {
-      progress(fmt::format("judging by photographs that were left out, {} of {}", fold + 1, folds),
+      progress({"stage_calib.judge", {{"at", number(static_cast<double>(fold + 1))}, {"of", number(static_cast<double>(folds))}}},
                0.6 + 0.07 * static_cast<double>(fold));
     }
     std::vector<const BoardView*> rest, left_out;
@@ -204,19 +201,26 @@ double spread_deg(const std::vector<Eigen::Isometry3d>& poses) {
 void check_views(const std::vector<BoardView>& views, std::size_t usable) {
   for (const auto& view : views) {
     if (view.width != views.front().width || view.height != views.front().height) {
-      throw InputError(fmt::format(
-          "{}: is {} by {} pixels, {} is {} by {}. All photographs must come from one camera in "
-          "one mode, not turned.",
-          view.name, view.width, view.height, views.front().name, views.front().width, views.front().height));
+      throw InputError({"camera.other_size",
+                        {{"file", text(view.name)},
+                         {"width", number(static_cast<double>(view.width))},
+                         {"height", number(static_cast<double>(view.height))},
+                         {"first", text(views.front().name)},
+                         {"first_width", number(static_cast<double>(views.front().width))},
+                         {"first_height", number(static_cast<double>(views.front().height))}}});
     }
   }
   if (usable >= kFewestViews) return;
-  std::string reasons;
+  Messages reasons;
   for (const auto& view : views) {
-    if (!view.refusal.empty()) reasons += "\n  " + view.name + ": " + view.refusal;
+    if (!view.refusal.empty())
+      reasons.push_back({"board.reason", {{"name", text(view.name)}, {"advice", part(view.refusal)}}});
   }
-  throw InputError(fmt::format("only {} of {} photographs show a usable board; {} are needed, 12 to 20 are good.{}",
-                               usable, views.size(), kFewestViews, reasons));
+  throw InputError({"camera.too_few",
+                    {{"usable", count(usable)},
+                     {"all", count(views.size())},
+                     {"needed", count(kFewestViews)},
+                     {"reasons", reasons}}});
 }
 
 void check_marker_size(const std::vector<const BoardView*>& views, const Board& board) {
@@ -226,11 +230,11 @@ void check_marker_size(const std::vector<const BoardView*>& views, const Board& 
   const double seen = median(shares), said = board.marker_mm / board.square_mm;
   constexpr double tolerance = 0.04;
   if (std::abs(seen / said - 1.0) < tolerance) return;
-  throw InputError(
-      fmt::format("the sizes do not fit each other: in the photographs a marker's side is {:.3f} of a square, but {:g} "
-                  "mm markers on "
-                  "{:g} mm squares make {:.3f}. Measure both on the paper and say --square-mm and --marker-mm.",
-                  seen, board.marker_mm, board.square_mm, said));
+  throw InputError({"camera.marker_size",
+                    {{"seen", number(seen, 3)},
+                     {"marker", mm(board.marker_mm, decimals_of(board.marker_mm))},
+                     {"square", mm(board.square_mm, decimals_of(board.square_mm))},
+                     {"said", number(said, 3)}}});
 }
 
 void add_remarks(CameraCalibration& result) {
@@ -238,24 +242,18 @@ void add_remarks(CameraCalibration& result) {
   for (const int count : result.coverage) empty += count == 0;
   constexpr int many = CameraCalibration::kAcross * CameraCalibration::kDown / 4;
   if (empty > many) {
-    result.remarks.push_back(fmt::format(
-        "{} of {} parts of the picture never saw a corner; the lens is a guess there. Take more photographs with the "
-        "board at the edges.",
-        empty, result.coverage.size()));
+    result.remarks.push_back(
+        {"camera.unseen_parts", {{"empty", number(empty)}, {"all", count(result.coverage.size())}}});
   }
   const auto p = result.found.camera.parameters();
   constexpr double odd = 0.02;
   if (std::abs(p(0) / p(1) - 1.0) > odd) {
-    result.remarks.push_back(fmt::format(
-        "The two focal lengths differ by {:.1f} %, which few cameras have: the printer may have stretched the sheet. "
-        "Measure a square both ways.",
-        100.0 * std::abs(p(0) / p(1) - 1.0)));
+    result.remarks.push_back({"camera.stretched", {{"share", number(100.0 * std::abs(p(0) / p(1) - 1.0), 1)}}});
   }
   const CalibratedCamera& found = result.found;
   if (found.cross_validated_px > 1.5 * found.rms_px) {
-    result.remarks.push_back(
-        fmt::format("Photographs that the fit had not seen fit worse ({:.2f} px against {:.2f} px): take more of them.",
-                    found.cross_validated_px, found.rms_px));
+    result.remarks.push_back({"camera.unseen_worse",
+                              {{"unseen", number(found.cross_validated_px, 2)}, {"seen", number(found.rms_px, 2)}}});
   }
 }
 
@@ -270,7 +268,7 @@ CameraCalibration calibrate_camera(const std::vector<BoardView>& views, const Bo
   check_views(views, usable.size());
   check_marker_size(usable, board);
 
-  if (progress) progress("fitting the camera", 0.4);
+  if (progress) progress({"stage_calib.fit_camera"}, 0.4);
   Fit best = fit(usable, {});
   std::vector<std::pair<const BoardView*, double>> dropped;
   // The worst view goes as long as it fits far worse than its like.
@@ -295,25 +293,20 @@ CameraCalibration calibrate_camera(const std::vector<BoardView>& views, const Bo
   constexpr double fewest_degrees = 12.0;
   const double spread = spread_deg(best.poses);
   if (spread < fewest_degrees) {
-    throw InputError(fmt::format(
-        "the boards all lie in one pose: they are tilted by at most {:.0f} degrees against each other, so focal length "
-        "and distance cannot be told apart. Take photographs with the board tilted by 20 to 40 degrees, to all sides.",
-        spread));
+    throw InputError({"camera.one_pose", {{"tilt", number(spread)}}});
   }
   if (result.found.rms_px > kRmsLimit_px) {
-    throw InputError(fmt::format(
-        "the photographs do not fit one camera and one flat board: corners are off by {:.2f} px (root mean square), "
-        "and "
-        "more than {:g} px is not to be trusted. Is the sheet glued flat, does the camera keep its focus and zoom, and "
-        "does the board have {} by {} squares?",
-        result.found.rms_px, kRmsLimit_px, board.columns, board.rows));
+    throw InputError({"camera.no_fit",
+                      {{"off", number(result.found.rms_px, 2)},
+                       {"limit", number(kRmsLimit_px, decimals_of(kRmsLimit_px))},
+                       {"columns", number(board.columns)},
+                       {"rows", number(board.rows)}}});
   }
   result.found.covariance = covariance_of(best, usable, variance, terms);
   constexpr double loose = 0.02;
   if (std::sqrt(result.found.covariance(0, 0)) > loose * best.camera.fx) {
-    throw InputError(fmt::format(
-        "the focal length stays uncertain by {:.1f} %: the boards lie too much alike. Tilt them more, to all sides.",
-        100.0 * std::sqrt(result.found.covariance(0, 0)) / best.camera.fx));
+    throw InputError({"camera.loose_focal",
+                      {{"share", number(100.0 * std::sqrt(result.found.covariance(0, 0)) / best.camera.fx, 1)}}});
   }
   result.found.cross_validated_px = cross_validated_px(usable, terms, progress);
 
@@ -343,12 +336,9 @@ CameraCalibration calibrate_camera(const std::vector<BoardView>& views, const Bo
     for (const auto& [left_out, rms] : dropped) {
       if (left_out != &view) continue;
       verdict.rms_px = rms;
-      verdict.advice = fmt::format(
-          "left out: its corners are off by {:.2f} px, far more than the others'. Retake it: "
-          "blurred, moved, or the sheet was bent.",
-          rms);
+      verdict.advice = Message{"camera.view_off", {{"off", number(rms, 2)}}};
     }
-    if (!verdict.used && verdict.advice.empty()) verdict.advice = "shows too few corners.";
+    if (!verdict.used && verdict.advice.empty()) verdict.advice = Message{"board.few_corners"};
     result.views.push_back(std::move(verdict));
   }
   add_remarks(result);

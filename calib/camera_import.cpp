@@ -1,12 +1,12 @@
 #include "calib/camera_import.h"
 
-#include <fmt/format.h>
-
 #include <array>
 #include <cmath>
 #include <initializer_list>
 #include <opencv2/core.hpp>
 #include <vector>
+
+#include "calib/stated_number.h"
 
 namespace canewise {
 namespace {
@@ -20,19 +20,19 @@ cv::FileNode named(const ScanFile& file, const cv::FileStorage& storage, std::in
   for (const char* name : names) {
     const cv::FileNode node = storage[name];
     if (node.empty()) continue;
-    if (!found.empty()) {
-      file.fail("holds '" + first + "' and '" + name + "', two statements of one thing. Leave out the wrong one.");
-    }
+    if (!found.empty()) file.fail({"camera_file.two_names", {{"first", text(first)}, {"second", text(name)}}});
     found = node;
     first = name;
   }
   return found;
 }
 
+/// `what` should stand there: a word of the messages.
 double number_of(const ScanFile& file, const cv::FileNode& node, const std::string& what) {
-  if (!node.isInt() && !node.isReal()) file.fail("holds no number where " + what + " should stand.");
+  const Message no_number{"camera_file.no_number", {{"what", word(what)}}};
+  if (!node.isInt() && !node.isReal()) file.fail(no_number);
   const auto value = static_cast<double>(node);
-  if (!std::isfinite(value)) file.fail("holds no number where " + what + " should stand.");
+  if (!std::isfinite(value)) file.fail(no_number);
   return value;
 }
 
@@ -47,71 +47,62 @@ Matrix matrix_of(const ScanFile& file, const cv::FileNode& node, const std::stri
   Matrix matrix;
   const cv::FileNode data = node.isMap() ? node["data"] : node;
   constexpr std::size_t most = 64;
-  if (!data.isSeq() || data.size() > most) file.fail("holds no matrix where " + what + " should stand.");
+  if (!data.isSeq() || data.size() > most) file.fail({"camera_file.no_matrix", {{"what", word(what)}}});
   for (const auto& value : data) matrix.values.push_back(number_of(file, value, what));
   matrix.rows = matrix.values.size();
   matrix.columns = 1;
   if (node.isMap()) {
     const auto side = [&](const char* key) {
-      const double value = number_of(file, node[key], "the size of " + what);
+      const double value = number_of(file, node[key], what + " size");
       return value >= 0.0 && value <= static_cast<double>(most) ? static_cast<std::size_t>(value) : most + 1;
     };
     matrix.rows = side("rows");
     matrix.columns = side("cols");
   }
   if (matrix.rows * matrix.columns != matrix.values.size()) {
-    file.fail(fmt::format("says that {} is {} by {}, but lists {} numbers.", what, matrix.rows, matrix.columns,
-                          matrix.values.size()));
+    file.fail({"camera_file.matrix_count",
+               {{"what", word(what)},
+                {"rows", count(matrix.rows)},
+                {"columns", count(matrix.columns)},
+                {"numbers", count(matrix.values.size())}}});
   }
   return matrix;
 }
 
 void set_matrix(const ScanFile& file, const cv::FileStorage& storage, Camera& camera) {
   const cv::FileNode node = named(file, storage, {"camera_matrix", "Camera_Matrix", "cameraMatrix", "K"});
-  if (node.empty()) {
-    file.fail(
-        "holds no 'camera_matrix'. Import the file that OpenCV's calibration wrote, with camera_matrix, "
-        "distortion_coefficients, image_width and image_height.");
-  }
-  const Matrix m = matrix_of(file, node, "the camera matrix");
+  if (node.empty()) file.fail({"camera_file.no_camera_matrix"});
+  const Matrix m = matrix_of(file, node, "camera matrix");
   const bool is_list = m.columns == 1 && m.rows == 9;
-  if (!is_list && (m.rows != 3 || m.columns != 3)) file.fail("its camera matrix is not 3 by 3.");
+  if (!is_list && (m.rows != 3 || m.columns != 3)) file.fail({"camera_file.not_3_by_3"});
   const auto& v = m.values;
   constexpr double rounding = 1e-6;
-  if (std::abs(v[1]) > rounding * std::abs(v[0])) {
-    file.fail(
-        fmt::format("its camera has a skew of {:g}, which no lens formula here knows. Calibrate it without.", v[1]));
-  }
+  if (std::abs(v[1]) > rounding * std::abs(v[0]))
+    file.fail({"camera_file.skew", {{"skew", number(v[1], decimals_of(v[1]))}}});
   if (std::abs(v[3]) > rounding || std::abs(v[6]) > rounding || std::abs(v[7]) > rounding ||
       std::abs(v[8] - 1.0) > rounding)
-    file.fail("its camera matrix is not [fx 0 cx; 0 fy cy; 0 0 1].");
+    file.fail({"camera_file.matrix_form"});
   constexpr double longest = 1e6;
   if (!(v[0] >= 1.0 && v[0] <= longest && v[4] >= 1.0 && v[4] <= longest))
-    file.fail("its focal lengths are no numbers of pixels.");
+    file.fail({"camera_file.focal_lengths"});
   camera.fx = v[0], camera.cx = v[2], camera.fy = v[4], camera.cy = v[5];
 }
 
 void set_distortion(const ScanFile& file, const cv::FileStorage& storage, Camera& camera) {
   for (const char* flag : {"fisheye_model", "fisheye"}) {
     const cv::FileNode node = storage[flag];
-    if (node.isInt() && static_cast<int>(node) != 0)
-      file.fail("describes a fisheye lens by a formula of its own. Calibrate with the usual one (k1 k2 p1 p2 k3).");
+    if (node.isInt() && static_cast<int>(node) != 0) file.fail({"camera_file.fisheye"});
   }
   const cv::FileNode node =
       named(file, storage, {"distortion_coefficients", "Distortion_Coefficients", "dist_coeffs", "distCoeffs", "D"});
-  if (node.empty()) file.fail("holds no 'distortion_coefficients'. A lens without any is written as five noughts.");
-  const Matrix m = matrix_of(file, node, "the distortion");
+  if (node.empty()) file.fail({"camera_file.no_distortion"});
+  const Matrix m = matrix_of(file, node, "distortion");
   constexpr std::size_t known = 5, fewest = 4;
-  if (m.values.size() < fewest || (m.rows != 1 && m.columns != 1)) {
-    file.fail(
-        fmt::format("lists {} distortion coefficients; k1 k2 p1 p2 and, if found, k3 are needed.", m.values.size()));
-  }
+  if (m.values.size() < fewest || (m.rows != 1 && m.columns != 1))
+    file.fail({"camera_file.few_coefficients", {{"n", count(m.values.size())}}});
   for (std::size_t i = known; i < m.values.size(); ++i) {
     if (m.values[i] == 0.0) continue;
-    file.fail(fmt::format(
-        "uses {} distortion coefficients, and canewise knows five (k1 k2 p1 p2 k3). Calibrate again without the "
-        "rational, thin prism and tilted models.",
-        m.values.size()));
+    file.fail({"camera_file.many_coefficients", {{"n", count(m.values.size())}}});
   }
   std::array<double, known> d{};
   std::copy_n(m.values.begin(), std::min(known, m.values.size()), d.begin());
@@ -124,47 +115,48 @@ void set_size(const ScanFile& file, const cv::FileStorage& storage, const std::o
     const double value = number_of(file, node, what);
     constexpr double longest = 20000;
     if (!(value >= 2 && value <= longest && value == std::floor(value)))
-      file.fail(std::string("holds no whole number of pixels where ") + what + " should stand.");
+      file.fail({"camera_file.no_pixels", {{"what", word(what)}}});
     return static_cast<std::size_t>(value);
   };
   const cv::FileNode width = named(file, storage, {"image_width", "image_Width"}),
                      height = named(file, storage, {"image_height", "image_Height"}),
                      both = named(file, storage, {"imageSize", "image_size"});
   if (!width.empty() && !height.empty()) {
-    camera.width = side(width, "the picture's width"), camera.height = side(height, "the picture's height");
+    camera.width = side(width, "width"), camera.height = side(height, "height");
   } else if (both.isSeq() && both.size() == 2) {
-    camera.width = side(both[0], "the picture's width"), camera.height = side(both[1], "the picture's height");
+    camera.width = side(both[0], "width"), camera.height = side(both[1], "height");
   } else if (size) {
     camera.width = size->width, camera.height = size->height;
   } else {
-    file.fail("does not say how large the camera's pictures are. Say it: --width and --height, in pixels.");
+    file.fail({"camera_file.no_size"});
   }
   if (size && (size->width != camera.width || size->height != camera.height)) {
-    file.fail(fmt::format("says {} by {} pixels, and --width and --height say {} by {}. One of the two is wrong.",
-                          camera.width, camera.height, size->width, size->height));
+    file.fail({"camera_file.other_size",
+               {{"width", number(static_cast<double>(camera.width))},
+                {"height", number(static_cast<double>(camera.height))},
+                {"said_width", number(static_cast<double>(size->width))},
+                {"said_height", number(static_cast<double>(size->height))}}});
   }
 }
 
 }  // namespace
 
 ImportedCamera import_camera(const ScanFile& file, const std::optional<PictureSize>& size) {
-  if (file.size() > kLargestFile) file.fail("is far too large for a camera file, which holds a few numbers.");
+  if (file.size() > kLargestFile) file.fail({"camera_file.too_large"});
   ImportedCamera imported;
   try {
     const cv::FileStorage storage(file.all(), cv::FileStorage::READ | cv::FileStorage::MEMORY);
-    if (!storage.isOpened() || !storage.root().isMap())
-      file.fail("is no camera file of OpenCV (YAML, XML or JSON, as its calibration samples write it).");
+    if (!storage.isOpened() || !storage.root().isMap()) file.fail({"camera_file.none"});
     set_matrix(file, storage, imported.camera);
     set_distortion(file, storage, imported.camera);
     set_size(file, storage, size, imported.camera);
     const cv::FileNode rms =
         named(file, storage, {"avg_reprojection_error", "Avg_Reprojection_Error", "reprojection_error", "rms"});
-    if (rms.isInt() || rms.isReal()) imported.rms_px = number_of(file, rms, "the reprojection error");
+    if (rms.isInt() || rms.isReal()) imported.rms_px = number_of(file, rms, "error");
     const cv::FileNode made = named(file, storage, {"calibration_time", "calibration_Time"});
     if (made.isString()) imported.made_at = static_cast<std::string>(made);
   } catch (const cv::Exception&) {
-    file.fail(
-        "is no camera file of OpenCV (YAML, XML or JSON, as its calibration samples write it), or it is damaged.");
+    file.fail({"camera_file.damaged"});
   }
   constexpr double off = 0.5;  // The lens looks at the picture: a middle far outside belongs to other pictures.
   const Camera& c = imported.camera;
@@ -172,9 +164,11 @@ ImportedCamera import_camera(const ScanFile& file, const std::optional<PictureSi
     return at < -off * static_cast<double>(side) || at > (1.0 + off) * static_cast<double>(side);
   };
   if (outside(c.cx, c.width) || outside(c.cy, c.height)) {
-    file.fail(
-        fmt::format("puts the picture's middle at {:.0f}, {:.0f}, far outside {} by {} pixels. Is the size right?",
-                    c.cx, c.cy, c.width, c.height));
+    file.fail({"camera_file.middle_outside",
+               {{"x", number(c.cx)},
+                {"y", number(c.cy)},
+                {"width", number(static_cast<double>(c.width))},
+                {"height", number(static_cast<double>(c.height))}}});
   }
   return imported;
 }

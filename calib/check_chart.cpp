@@ -1,7 +1,5 @@
 #include "calib/check_chart.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
 
@@ -38,29 +36,20 @@ CheckChart chart_of(const std::vector<double>& values) {
 
 DriftVerdict judge_drift(double change_um, double u_um, const std::vector<double>& checks) {
   if (checks.size() < kFewestChecks) {
-    return {
-        Drift::cannot_tell,
-        fmt::format("Cannot tell whether reed or rig drifted: the check piece was scanned {} times, and {} are needed "
-                    "before its chart says anything.",
-                    checks.size(), kFewestChecks)};
+    return {Drift::cannot_tell,
+            {Message{"check.cannot_tell", {{"scans", count(checks.size())}, {"fewest", count(kFewestChecks)}}}}};
   }
   const CheckChart chart = chart_of(checks);
   if (chart.out.back()) {
     return {Drift::rig,
-            fmt::format("The rig drifted: the check piece, which does not change, reads {:.1f} µm off its usual "
-                        "{:.1f} µm. Find out why before you judge any reed by it.",
-                        checks.back() - chart.mean_um, chart.mean_um)};
+            {Message{"check.rig_drifted",
+                     {{"off", um(checks.back() - chart.mean_um, 1)}, {"usual", um(chart.mean_um, 1)}}}}};
   }
   // The rig's own wander from session to session adds to the reed's uncertainty, for both scans.
   const double u = std::sqrt(u_um * u_um + 2.0 * chart.sd_um * chart.sd_um);
-  if (std::abs(change_um) > kCoverage95 * u) {
-    return {Drift::reed,
-            fmt::format("The reed changed by {:+.1f} µm (U95 {:.1f} µm); the rig did not: the check piece reads as "
-                        "ever.",
-                        change_um, kCoverage95 * u)};
-  }
-  return {Drift::none,
-          fmt::format("No change that this rig can see: {:+.1f} µm, U95 {:.1f} µm.", change_um, kCoverage95 * u)};
+  const Arguments change{{"change", signed_um(change_um, 1)}, {"u95", um(kCoverage95 * u, 1)}};
+  if (std::abs(change_um) > kCoverage95 * u) return {Drift::reed, {Message{"check.reed_changed", change}}};
+  return {Drift::none, {Message{"check.no_change", change}}};
 }
 
 }  // namespace canewise

@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "scanproc/scan/rig_calibration.h"
+#include "scanproc/words/message.h"
 
 namespace canewise {
 
@@ -22,7 +23,7 @@ inline constexpr std::size_t kFewestChecks = 5;
 enum class Drift { none, reed, rig, cannot_tell };
 struct DriftVerdict {
   Drift drift = Drift::cannot_tell;
-  std::string sentence;
+  Messages sentence;
 };
 /// Whether a reed's change (um, with its standard uncertainty) between two moments is its own: only if the piece that
 /// does not change was scanned by then and stayed put. `checks` in their order, the newest belonging to the later scan.

@@ -1,7 +1,5 @@
 #include "calib/depth_calibration.h"
 
-#include <fmt/format.h>
-
 #include <Eigen/Geometry>
 #include <algorithm>
 #include <cmath>
@@ -40,7 +38,7 @@ TileErrors errors_of(const PlateView& view) {
   }
   TileErrors tiles;
   const auto found = points.empty() ? std::nullopt : find_plane(points, 1.0);
-  if (!found) throw InputError(view.name + ": shows no flat plate.");
+  if (!found) throw InputError({"depth_calib.no_plate", {{"file", text(view.name)}}});
   const Plane& plane = found->plane;
   std::vector<std::vector<double>> errors(kAcross * kDown);
   for (std::size_t k = 0; k < points.size(); ++k) {
@@ -60,9 +58,9 @@ TileErrors errors_of(const PlateView& view) {
   }
   constexpr double enough = 0.6;
   if (static_cast<double>(seen) < enough * kAcross * kDown) {
-    throw InputError(
-        fmt::format("{}: the plate fills only {:.0f} % of the picture. Use a larger flat plate, or come nearer.",
-                    view.name, 100.0 * static_cast<double>(seen) / (kAcross * kDown)));
+    throw InputError({"depth_calib.small_plate",
+                      {{"file", text(view.name)},
+                       {"share", number(100.0 * static_cast<double>(seen) / (kAcross * kDown))}}});
   }
   tiles.depth_mm = plane.distance / plane.normal.z();
   tiles.tilt_deg = std::acos(std::min(1.0, std::abs(plane.normal.z()))) * 180.0 / std::numbers::pi;
@@ -107,22 +105,18 @@ double root_mean_square(const std::vector<double>& values) {
 
 DepthCalibration calibrate_depth(const std::vector<PlateView>& views) {
   constexpr std::size_t fewest = 2;
-  if (views.size() < fewest) {
-    throw InputError(
-        "one distance says nothing of how depth errors grow. Put the plate at two or more heights (a few "
-        "millimetres apart, over what a reed takes up) and name a folder of frames for each.");
-  }
+  if (views.size() < fewest) throw InputError({"depth_calib.one_distance"});
   DepthCalibration result;
   std::vector<std::pair<double, std::vector<double>>> by_depth;
   std::vector<double> noise, correlation;
   for (const PlateView& view : views) {
     const DepthCamera& camera = view.folder.camera;
     if (camera.width != views.front().folder.camera.width || camera.height != views.front().folder.camera.height)
-      throw InputError(view.name + ": its frames are of another size than the first folder's. Use one camera mode.");
+      throw InputError({"depth_calib.other_size", {{"file", text(view.name)}}});
     constexpr std::size_t few = 3;
     if (view.folder.frames < few) {
-      throw InputError(fmt::format("{}: holds {} frames; ten or more of the still plate tell the noise.", view.name,
-                                   view.folder.frames));
+      throw InputError(
+          {"depth_calib.few_frames", {{"file", text(view.name)}, {"frames", count(view.folder.frames)}}});
     }
     TileErrors tiles = errors_of(view);
     const double noise_um = um_from_mm(camera.depth_unit_mm * view.folder.fused.frame_sd);
@@ -136,14 +130,9 @@ DepthCalibration calibrate_depth(const std::vector<PlateView>& views) {
   const double span = by_depth.back().first - by_depth.front().first;
   constexpr double least_span_mm = 0.5;
   for (std::size_t i = 1; i < by_depth.size(); ++i) {
-    if (by_depth[i].first - by_depth[i - 1].first < 0.05) {
-      throw InputError(
-          "two of the plate's heights are the same to a twentieth of a millimetre. Put something of known "
-          "thickness under the plate, or name the folder once.");
-    }
+    if (by_depth[i].first - by_depth[i - 1].first < 0.05) throw InputError({"depth_calib.same_height"});
   }
-  if (span < least_span_mm)
-    throw InputError("the plate's heights lie too close together to show how errors grow with depth.");
+  if (span < least_span_mm) throw InputError({"depth_calib.close_heights"});
   DepthCorrection& found = result.found;
   found.width = views.front().folder.camera.width, found.height = views.front().folder.camera.height;
   found.columns = kAcross, found.rows = kDown;
@@ -184,10 +173,10 @@ DepthCalibration calibrate_depth(const std::vector<PlateView>& views) {
   const double variance =
       square(found.noise_um) / pixels_a_cell * (1.0 + found.frame_correlation) / (1.0 - found.frame_correlation);
   found.advised_frames = static_cast<std::size_t>(std::clamp(std::ceil(variance / square(wanted)), 1.0, 1000.0));
-  result.advice = fmt::format(
-      "A pixel scatters by {:.0f} µm from frame to frame at {:.0f} mm; with {} frames of each scene "
-      "the noise of a map's cell falls below half of what the correction leaves, and more add little.",
-      found.noise_um, middle, found.advised_frames);
+  result.advice = Message{"depth_calib.frames_to_take",
+                          {{"noise", um(found.noise_um)},
+                           {"depth", mm(middle)},
+                           {"frames", number(static_cast<double>(found.advised_frames))}}};
   return result;
 }
 

@@ -5,6 +5,7 @@
 
 #include "scanproc/scan/depth_folder.h"
 #include "scanproc/scan/rig.h"
+#include "scanproc/words/message.h"
 
 namespace canewise {
 
@@ -23,7 +24,7 @@ struct DepthCalibration {
     double depth_mm = 0.0, tilt_deg = 0.0, noise_um = 0.0, error_um = 0.0;
   };
   std::vector<View> views;
-  std::string advice;  ///< How many frames to take.
+  Message advice;  ///< How many frames to take.
 };
 
 /// Depth errors of each part of the picture and their growth with depth, from frames of one flat plate at two or more

@@ -43,26 +43,16 @@ Handedness check_handedness(Cloud cloud, Rig rig) {
   }
   constexpr double smallest_mm2 = 6.0;
   if (left + right < smallest_mm2) {
-    throw NotMeasurable(
-        "no mark was found beside the reed. Lay something flat of half a centimetre or more, a tenth of a "
-        "millimetre thick at least (a strip of card, a coin), on the plate to the right of the reed, tip away "
-        "from you, 3 to 20 mm from its edge, and scan both.");
+    throw NotMeasurable({"hand.no_mark"});
   }
   if (std::min(left, right) > 0.2 * std::max(left, right)) {
-    throw NotMeasurable(
-        "something lies on both sides of the reed, so left and right cannot be told by it. Leave one mark, to "
-        "the right of the reed.");
+    throw NotMeasurable({"hand.both_sides"});
   }
   result.mark_mm /= static_cast<double>(result.mark_points_mm.size());
   result.mark_area_mm2 = left + right;
   result.mirrored = left > right;
-  result.verdict =
-      result.mirrored
-          ? "This rig mirrors: the mark lay to the right and shows to the left. Every scan is turned right from "
-            "now on."
-          : "Left is left: the mark shows to the right, where it lay.";
-  if (result.was_corrected && !result.mirrored)
-    result.verdict += " The rig file said that the rig mirrors; it no longer does.";
+  result.verdict = {result.mirrored ? Message{"hand.mirrors"} : Message{"hand.left_is_left"}};
+  if (result.was_corrected && !result.mirrored) result.verdict.push_back({"hand.no_longer"});
   return result;
 }
 

@@ -7,6 +7,7 @@
 #include "scanproc/datum/aligned.h"
 #include "scanproc/scan/cloud.h"
 #include "scanproc/scan/rig.h"
+#include "scanproc/words/message.h"
 
 namespace canewise {
 
@@ -19,7 +20,7 @@ struct Handedness {
   double mark_area_mm2 = 0.0;
   Outline outline;
   std::vector<Eigen::Vector2d> mark_points_mm;  ///< Some of them, for the picture.
-  std::string verdict;
+  Messages verdict;
 };
 /// Throws NotMeasurable where there is no reed, no mark, or one on both sides.
 [[nodiscard]] Handedness check_handedness(Cloud cloud, Rig rig);

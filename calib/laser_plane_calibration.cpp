@@ -1,7 +1,5 @@
 #include "calib/laser_plane_calibration.h"
 
-#include <fmt/format.h>
-
 #include <Eigen/Cholesky>
 #include <Eigen/SVD>
 #include <algorithm>
@@ -130,12 +128,12 @@ std::vector<Stripe> find_stripes(const CalibratedCamera& camera, const std::vect
   std::vector<Stripe> stripes;
   for (std::size_t i = 0; i < poses.size(); ++i) {
     if (progress) {
-      progress(fmt::format("finding the line, pose {} of {}", i + 1, poses.size()),
+      progress({"stage_calib.find_line", {{"at", count(i + 1)}, {"of", count(poses.size())}}},
                0.3 + 0.4 * static_cast<double>(i) / static_cast<double>(poses.size()));
     }
     LaserPlaneCalibration::Pose told;
     told.name = poses[i].board.name;
-    const auto leave_out = [&](const std::string& why) {
+    const auto leave_out = [&](const Message& why) {
       told.advice = why;
       result.poses.push_back(told);
     };
@@ -146,10 +144,7 @@ std::vector<Stripe> find_stripes(const CalibratedCamera& camera, const std::vect
     const BoardPose pose = pose_of(camera.camera, poses[i].board);
     // Corners are found as well here as when the camera was calibrated.
     if (pose.rms_px > std::max(kFarOff_px, 4.0 * std::max(camera.rms_px, camera.cross_validated_px))) {
-      leave_out(
-          fmt::format("its board does not fit the calibrated camera (corners off by {:.2f} px). Was the camera "
-                      "refocused, or is the square's size another?",
-                      pose.rms_px));
+      leave_out({"plane.board_off", {{"off", number(pose.rms_px, 2)}}});
       continue;
     }
     const FoundLine line = find_line(poses[i].line, {result.found.line_sigma_px, result.found.crosses_columns, 0.0});
@@ -165,13 +160,9 @@ std::vector<Stripe> find_stripes(const CalibratedCamera& camera, const std::vect
     }
     constexpr std::size_t fewest_centres = 30;
     if (stripe.centres.size() < fewest_centres) {
-      const bool dark = line.centres.empty();
-      leave_out(dark
-                    ? (line.clipped_share > 0.02 ? "its line picture is over-exposed: take it in the dark with the "
-                                                   "laser on, exposed shorter."
-                                                 : "no line in its line picture. Is the laser on, and does its line "
-                                                   "cross the board?")
-                    : "the line hardly crosses plain parts of the board. Let it run over white squares or the margin.");
+      leave_out(!line.centres.empty()         ? Message{"plane.little_plain"}
+                : line.clipped_share > 0.02 ? Message{"plane.over_exposed"}
+                                            : Message{"plane.no_line"});
       continue;
     }
     told.points = stripe.centres.size();
@@ -215,24 +206,28 @@ Eigen::Vector3d plane_by_svd(const std::vector<Eigen::Vector3d>& points) {
 LaserPlaneCalibration calibrate_laser_plane(const CalibratedCamera& camera, const std::vector<LineOnBoard>& poses,
                                             const Board& board, const Progress& progress) {
   LaserPlaneCalibration result;
-  if (poses.empty()) throw InputError("no pose of the board to find the laser's plane from.");
+  if (poses.empty()) throw InputError({"plane.no_pose"});
   for (const auto& pose : poses) {
     if (pose.line.columns == camera.camera.width && pose.line.rows == camera.camera.height &&
         pose.board.width == camera.camera.width && pose.board.height == camera.camera.height)
       continue;
-    throw InputError(
-        fmt::format("{}: is not of the calibrated camera's size, {} by {} pixels. Use one camera mode for "
-                    "everything.",
-                    pose.board.name, camera.camera.width, camera.camera.height));
+    throw InputError({"plane.other_size",
+                      {{"file", text(pose.board.name)},
+                       {"width", number(static_cast<double>(camera.camera.width))},
+                       {"height", number(static_cast<double>(camera.camera.height))}}});
   }
   std::vector<Stripe> stripes = find_stripes(camera, poses, board, result, progress);
   if (stripes.size() < kFewestPlanePoses) {
-    std::string reasons;
+    Messages reasons;
     for (const auto& pose : result.poses) {
-      if (!pose.advice.empty()) reasons += "\n  " + pose.name + ": " + pose.advice;
+      if (!pose.advice.empty())
+        reasons.push_back({"board.reason", {{"name", text(pose.name)}, {"advice", part(pose.advice)}}});
     }
-    throw InputError(fmt::format("only {} of {} poses show board and line; {} are needed, 8 to 12 are good.{}",
-                                 stripes.size(), poses.size(), kFewestPlanePoses, reasons));
+    throw InputError({"plane.too_few",
+                      {{"usable", count(stripes.size())},
+                       {"all", count(poses.size())},
+                       {"needed", count(kFewestPlanePoses)},
+                       {"reasons", reasons}}});
   }
   // Corners scatter alike in all photographs.
   double squares = 0.0, degrees = 0.0;
@@ -243,7 +238,7 @@ LaserPlaneCalibration calibrate_laser_plane(const CalibratedCamera& camera, cons
   }
   const double corner_sd_px = std::sqrt(squares / degrees);
 
-  if (progress) progress("fitting the plane of light", 0.75);
+  if (progress) progress({"stage_calib.fit_plane"}, 0.75);
   double end_noise_mm = 1e-3;
   Solution solution = solve(camera.camera, stripes, corner_sd_px, end_noise_mm, nullptr);
   drop_outliers(camera.camera, solution.q, stripes);
@@ -292,11 +287,7 @@ LaserPlaneCalibration calibrate_laser_plane(const CalibratedCamera& camera, cons
   }
   constexpr double fewest_depths = 0.03;
   if (result.crossing_deg < fewest_degrees && depth_spread < fewest_depths) {
-    throw InputError(
-        fmt::format("the boards all lie in one pose: the lines cross at no more than {:.1f} degrees and lie at one "
-                    "distance, so the "
-                    "sheet of light could be turned about them. Tilt the board, and bring it nearer and farther.",
-                    result.crossing_deg));
+    throw InputError({"plane.one_pose", {{"crossing", number(result.crossing_deg, 1)}}});
   }
   const double degrees_of_freedom = 2.0 * static_cast<double>(stripes.size()) - 3.0;
   result.chi_square_per_degree = solution.chi_square / degrees_of_freedom;
@@ -304,7 +295,7 @@ LaserPlaneCalibration calibrate_laser_plane(const CalibratedCamera& camera, cons
   result.found.covariance = std::max(1.0, result.chi_square_per_degree) * solution.covariance;
   result.found.centre_noise_px = median(centre_noise);
 
-  if (progress) progress("following the camera's uncertainty", 0.85);
+  if (progress) progress({"stage_calib.follow_camera"}, 0.85);
   const auto p = camera.camera.parameters();
   for (int k = 0; k < Camera::kParameters; ++k) {
     const double step = std::max(1e-9, std::sqrt(camera.covariance(k, k)));

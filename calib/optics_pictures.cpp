@@ -5,6 +5,7 @@
 
 #include "calib/pictures.h"
 #include "calib/plot.h"
+#include "calib/stated_number.h"
 #include "scanproc/core/statistics.h"
 
 namespace canewise {
@@ -47,23 +48,35 @@ void draw_bars(Canvas& canvas, Plot plot, const std::vector<double>& values, con
   }
 }
 
+/// What was left out and why, below the bars.
+double draw_left_out(Canvas& canvas, double y, std::size_t at, const std::string& name, const Message& advice,
+                     const Speech& speech) {
+  const Message words{"picture_calib.left_out", {{"at", count(at)}, {"name", text(name)}, {"advice", part(advice)}}};
+  return canvas.paragraph({30, y}, phrase(words, speech), 13.0, kWidth - 60.0, kBad);
+}
+
 }  // namespace
 
-std::string camera_png(const CameraCalibration& c) {
+std::string camera_png(const CameraCalibration& c, const Speech& speech) {
   const CalibratedCamera& found = c.found;
   std::size_t left_out = 0;
   for (const auto& view : c.views) left_out += view.used ? 0 : 1;
-  std::string words = fmt::format(
-      "{} photographs used, {} left out. Corners miss their place by {:.2f} px (root mean square; limit {:g}), by "
-      "{:.2f} px in "
-      "photographs that the fit had not seen. At {:.3f} mm a pixel that is {:.0f} µm on the board.",
-      c.used.size(), left_out, found.rms_px, kRmsLimit_px, found.cross_validated_px, c.mm_per_px,
-      1e3 * found.cross_validated_px * c.mm_per_px);
-  for (const auto& remark : c.remarks) words += " " + remark;
+  Messages told{{"picture_calib.camera_words",
+                 {{"used", count(c.used.size())},
+                  {"left_out", count(left_out)},
+                  {"seen", number(found.rms_px, 2)},
+                  {"limit", number(kRmsLimit_px, decimals_of(kRmsLimit_px))},
+                  {"unseen", number(found.cross_validated_px, 2)},
+                  {"pixel", mm(c.mm_per_px, 3)},
+                  {"on_board", um(1e3 * found.cross_validated_px * c.mm_per_px)}}}};
+  told.insert(told.end(), c.remarks.begin(), c.remarks.end());
+  const std::string title = phrase({"picture_calib.camera"}, speech), words = sentences(told, speech);
   const double picture_height =
       600.0 * static_cast<double>(found.camera.height) / static_cast<double>(found.camera.width);
-  Canvas canvas = Canvas::png(kWidth, static_cast<int>(picture_height) + 560);
-  const double y = draw_heading(canvas, kWidth, "The camera", words);
+  constexpr double room_below = 450.0;
+  Canvas canvas =
+      Canvas::png(kWidth, static_cast<int>(heading_end(kWidth, title, words) + picture_height + room_below));
+  const double y = draw_heading(canvas, kWidth, title, words);
   const Plot plot = picture_plot(found.camera, 90, y + 40, 600);
   const double cell_w = plot.width / CameraCalibration::kAcross, cell_h = plot.height / CameraCalibration::kDown;
   int most = 1;
@@ -76,11 +89,12 @@ std::string camera_png(const CameraCalibration& c) {
       canvas.rectangle(x, top, cell_w, cell_h, n == 0 ? kPaper : Colour{light, light, light + 0.02});
       if (n == 0) {
         draw_cross(canvas, {x + 0.5 * cell_w, top + 0.5 * cell_h}, 9.0, kBad);
-        canvas.text({x + 0.5 * cell_w, top + 0.5 * cell_h + 26.0}, "no corner", 11.0, Anchor::middle, kBad);
+        canvas.text({x + 0.5 * cell_w, top + 0.5 * cell_h + 26.0}, phrase({"picture_calib.no_corner"}, speech), 11.0,
+                    Anchor::middle, kBad);
       }
     }
   }
-  draw_axes(canvas, plot, "column, px", "row, px");
+  draw_axes(canvas, plot, phrase({"picture_calib.column"}, speech), phrase({"picture_calib.row"}, speech), speech);
   // Misses, enlarged so that a usual one is seen.
   const double enlarged = 12.0 / std::max(0.01, c.corner_sd_px);
   for (std::size_t i = 0; i < c.used.size(); ++i) {
@@ -94,16 +108,11 @@ std::string camera_png(const CameraCalibration& c) {
   }
   double ty = plot.top + 4.0;
   const double tx = plot.left + plot.width + 30.0, tw = kWidth - tx - 20.0;
-  ty = canvas.paragraph({tx, ty + 8}, "Blue strokes", 14.0, tw, kInk, true);
-  ty = canvas.paragraph({tx, ty},
-                        fmt::format("show how far corners miss, enlarged {:.0f} times. They should point "
-                                    "anywhere; strokes that all turn one way in a part of the picture show a lens "
-                                    "or a sheet that the model cannot take.",
-                                    enlarged * static_cast<double>(found.camera.width) / plot.width),
-                        13.0, tw);
-  ty = canvas.paragraph({tx, ty + 12}, "Grey parts", 14.0, tw, kInk, true);
-  canvas.paragraph({tx, ty}, "saw corners, the more the darker. Crossed parts saw none: nobody knows the lens there.",
-                   13.0, tw);
+  ty = canvas.paragraph({tx, ty + 8}, phrase({"picture_calib.strokes"}, speech), 14.0, tw, kInk, true);
+  const double times = enlarged * static_cast<double>(found.camera.width) / plot.width;
+  ty = canvas.paragraph({tx, ty}, phrase({"picture_calib.strokes_show", {{"times", number(times)}}}, speech), 13.0, tw);
+  ty = canvas.paragraph({tx, ty + 12}, phrase({"picture_calib.grey"}, speech), 14.0, tw, kInk, true);
+  canvas.paragraph({tx, ty}, phrase({"picture_calib.grey_saw"}, speech), 13.0, tw);
   Plot bars{90, plot.top + plot.height + 90, kWidth - 120.0, 150, 0, 1, 0, 1};
   std::vector<double> values;
   std::vector<bool> used;
@@ -111,34 +120,37 @@ std::string camera_png(const CameraCalibration& c) {
   bars.y_high = 1.15 * std::max(0.05, *std::max_element(values.begin(), values.end()));
   canvas.line({bars.left, bars.top + bars.height}, {bars.left + bars.width, bars.top + bars.height}, kFaint, 1.0);
   draw_bars(canvas, bars, values, used);
+  const double tallest = *std::max_element(values.begin(), values.end());
   canvas.text({bars.left, bars.top - 10.0},
-              fmt::format("error of each photograph, px (tallest {:.2f}); crossed ones were left out",
-                          *std::max_element(values.begin(), values.end())),
-              13.0);
+              phrase({"picture_calib.each_photograph", {{"tallest", number(tallest, 2)}}}, speech), 13.0);
   double ly = bars.top + bars.height + 44.0;
-  int told = 0;
-  for (std::size_t i = 0; i < c.views.size() && told < 3; ++i) {
+  int named = 0;
+  for (std::size_t i = 0; i < c.views.size() && named < 3; ++i) {
     if (c.views[i].used) continue;
-    ly = canvas.paragraph({30, ly}, fmt::format("{}: {}: {}", i + 1, c.views[i].name, c.views[i].advice), 13.0,
-                          kWidth - 60.0, kBad);
-    ++told;
+    ly = draw_left_out(canvas, ly, i + 1, c.views[i].name, c.views[i].advice, speech);
+    ++named;
   }
   return std::move(canvas).finish();
 }
 
-std::string plane_png(const LaserPlaneCalibration& c, const Camera& camera) {
+std::string plane_png(const LaserPlaneCalibration& c, const Camera& camera, const Speech& speech) {
   const double picture_height = 600.0 * static_cast<double>(camera.height) / static_cast<double>(camera.width);
-  Canvas canvas = Canvas::png(kWidth, static_cast<int>(picture_height) + 520);
   std::size_t used = 0;
   for (const auto& pose : c.poses) used += pose.advice.empty() ? 1 : 0;
-  const double y = draw_heading(
-      canvas, kWidth, "The plane of light",
-      fmt::format(
-          "{} poses used, {} left out. Their points lie {:.1f} µm (root mean square) off one plane; the line's middle "
-          "scatters by {:.2f} px. The lines cross at up to {:.0f} degrees.",
-          used, c.poses.size() - used, c.found.residual_um, c.found.centre_noise_px, c.crossing_deg));
+  const std::string title = phrase({"picture_calib.plane"}, speech),
+                    words = phrase({"picture_calib.plane_words",
+                                    {{"used", count(used)},
+                                     {"left_out", count(c.poses.size() - used)},
+                                     {"off", um(c.found.residual_um, 1)},
+                                     {"noise", number(c.found.centre_noise_px, 2)},
+                                     {"crossing", number(c.crossing_deg)}}},
+                                   speech);
+  constexpr double room_below = 450.0;
+  Canvas canvas =
+      Canvas::png(kWidth, static_cast<int>(heading_end(kWidth, title, words) + picture_height + room_below));
+  const double y = draw_heading(canvas, kWidth, title, words);
   const Plot plot = picture_plot(camera, 90, y + 40, 600);
-  draw_axes(canvas, plot, "column, px", "row, px");
+  draw_axes(canvas, plot, phrase({"picture_calib.column"}, speech), phrase({"picture_calib.row"}, speech), speech);
   std::vector<double> sizes;
   for (const auto& r : c.residuals) sizes.push_back(std::abs(r.distance_um));
   std::sort(sizes.begin(), sizes.end());
@@ -147,16 +159,11 @@ std::string plane_png(const LaserPlaneCalibration& c, const Camera& camera) {
     const CanvasPoint at = plot.at(r.column, r.row);
     canvas.rectangle(at.x - 2.0, at.y - 2.0, 4.0, 4.0, diverging_colour(std::clamp(r.distance_um / limit, -1.0, 1.0)));
   }
-  draw_scale_bar(canvas, {plot.left, plot.top + plot.height + 52.0}, 300.0, limit, "µm");
-  canvas.text({plot.left + 320.0, plot.top + plot.height + 64.0}, "distance of the line's points from the plane", 13.0);
+  draw_scale_bar(canvas, {plot.left, plot.top + plot.height + 52.0}, 300.0, limit, speech);
+  canvas.text({plot.left + 320.0, plot.top + plot.height + 64.0}, phrase({"picture_calib.plane_scale"}, speech), 13.0);
   const double tx = plot.left + plot.width + 30.0, tw = kWidth - tx - 20.0;
-  double ty = canvas.paragraph({tx, plot.top + 12.0}, "What to look for", 14.0, tw, kInk, true);
-  canvas.paragraph(
-      {tx, ty},
-      "Each stripe is the laser's line on one board. Colours that change at random along a stripe are noise. A "
-      "whole stripe of one colour is a board that was found badly or bent; colours that follow the place in the "
-      "picture are a lens that is not well known there, or a curved sheet of light.",
-      13.0, tw);
+  double ty = canvas.paragraph({tx, plot.top + 12.0}, phrase({"picture_calib.look_for"}, speech), 14.0, tw, kInk, true);
+  canvas.paragraph({tx, ty}, phrase({"picture_calib.stripes"}, speech), 13.0, tw);
   Plot bars{90, plot.top + plot.height + 150, kWidth - 120.0, 130, 0, 1, 0, 1};
   std::vector<double> values;
   std::vector<bool> flags;
@@ -176,35 +183,30 @@ std::string plane_png(const LaserPlaneCalibration& c, const Camera& camera) {
     }
     canvas.text({x, bars.top + bars.height + 18.0}, fmt::format("{}", i + 1), 12.0, Anchor::middle, kFaint);
   }
-  canvas.text(
-      {bars.left, bars.top - 10.0},
-      fmt::format("mean distance of each pose's line from the plane (largest {:.1f} µm); crossed ones were left out",
-                  largest),
-      13.0);
+  canvas.text({bars.left, bars.top - 10.0},
+              phrase({"picture_calib.each_pose", {{"largest", um(largest, 1)}}}, speech), 13.0);
   double ly = bars.top + bars.height + 44.0;
-  int told = 0;
-  for (std::size_t i = 0; i < c.poses.size() && told < 2; ++i) {
+  int named = 0;
+  for (std::size_t i = 0; i < c.poses.size() && named < 2; ++i) {
     if (c.poses[i].advice.empty()) continue;
-    ly = canvas.paragraph({30, ly}, fmt::format("{}: {}: {}", i + 1, c.poses[i].name, c.poses[i].advice), 13.0,
-                          kWidth - 60.0, kBad);
-    ++told;
+    ly = draw_left_out(canvas, ly, i + 1, c.poses[i].name, c.poses[i].advice, speech);
+    ++named;
   }
   return std::move(canvas).finish();
 }
 
-std::string stage_png(const StageCalibration& c) {
-  Canvas canvas = Canvas::png(kWidth, 620);
-  std::string words = fmt::format(
-      "The stage moves {:.4f} mm (U95 {:.4f}) for each millimetre that was stated. It leaves its straight way by "
-      "{:.0f} µm "
-      "(root mean square).",
-      c.length_ratio, 1.96 * c.u_length_ratio, c.found.straightness_um);
-  if (c.found.out_of_square_deg > 0.0) {
-    words += fmt::format(" Its way is {:.1f} degrees out of square to the sheet of light, which is allowed for.",
-                         c.found.out_of_square_deg);
-  }
-  for (const auto& remark : c.remarks) words += " " + remark;
-  const double y = draw_heading(canvas, kWidth, "The stage", words);
+std::string stage_png(const StageCalibration& c, const Speech& speech) {
+  Messages told{{"picture_calib.stage_words",
+                 {{"way", mm(c.length_ratio, 4)},
+                  {"u95", mm(1.96 * c.u_length_ratio, 4)},
+                  {"off", um(c.found.straightness_um)}}}};
+  if (c.found.out_of_square_deg > 0.0)
+    told.push_back({"picture_calib.out_of_square", {{"angle", number(c.found.out_of_square_deg, 1)}}});
+  told.insert(told.end(), c.remarks.begin(), c.remarks.end());
+  const std::string title = phrase({"picture_calib.stage"}, speech), words = sentences(told, speech);
+  constexpr double room_below = 490.0;
+  Canvas canvas = Canvas::png(kWidth, static_cast<int>(heading_end(kWidth, title, words) + room_below));
+  const double y = draw_heading(canvas, kWidth, title, words);
   Plot plot{100, y + 50, kWidth - 150.0, 320, 0, 1, 0, 1};
   std::vector<double> values;
   double first = 1e9, last = -1e9;
@@ -218,7 +220,8 @@ std::string stage_png(const StageCalibration& c) {
   const double room = 0.04 * (last - first) + 1e-6;
   plot.x_low = first - room, plot.x_high = last + room;
   fit_y(plot, values, {-1.0, 1.0});
-  draw_axes(canvas, plot, "way of the stage as stated, mm", "off the straight way, µm");
+  draw_axes(canvas, plot, phrase({"picture_calib.stated_way"}, speech), phrase({"picture_calib.off_way"}, speech),
+            speech);
   draw_level(canvas, plot, 0.0, "", false);
   std::vector<CanvasPoint> along, across;
   for (const auto& p : c.positions) {
@@ -240,24 +243,25 @@ std::string stage_png(const StageCalibration& c) {
   for (const auto& p : across) draw_dot(canvas, p, 3.0, kInk);
   const double ly = plot.top + plot.height + 66.0;
   canvas.line({100, ly}, {140, ly}, kSeen, 2.0);
-  canvas.text({150, ly + 4.0}, "along: uneven steps or a slipping belt (bars: what one photograph can tell)", 13.0);
-  canvas.line({660, ly}, {700, ly}, kInk, 1.5, true);
-  canvas.text({710, ly + 4.0}, "across: a bent or loose guide", 13.0);
+  canvas.text({150, ly + 4.0}, phrase({"picture_calib.along_way"}, speech), 13.0);
+  const double second = ly + 24.0;
+  canvas.line({100, second}, {140, second}, kInk, 1.5, true);
+  canvas.text({150, second + 4.0}, phrase({"picture_calib.across_way"}, speech), 13.0);
   return std::move(canvas).finish();
 }
 
-std::string depth_png(const DepthCalibration& c) {
-  Canvas canvas = Canvas::png(kWidth, 760);
-  const std::string left = std::isnan(c.after_um)
-                               ? std::string("Add a third distance to see how well it foretells errors between them.")
-                               : fmt::format("Distances that were left out are foretold to {:.1f} µm.", c.after_um);
-  const double y =
-      draw_heading(canvas, kWidth, "The depth camera",
-                   fmt::format("Depths are wrong by {:.0f} µm (root mean square over the picture) and are corrected "
-                               "from now on. {} {}",
-                               c.before_um, left, c.advice));
+std::string depth_png(const DepthCalibration& c, const Speech& speech) {
+  const Messages told{{"picture_calib.depth_words", {{"before", um(c.before_um)}}},
+                      std::isnan(c.after_um) ? Message{"picture_calib.third_distance"}
+                                             : Message{"picture_calib.foretold", {{"after", um(c.after_um, 1)}}},
+                      c.advice};
+  const std::string title = phrase({"picture_calib.depth"}, speech), words = sentences(told, speech);
   const DepthCorrection& d = c.found;
   const double width = 440.0, height = width * static_cast<double>(d.height) / static_cast<double>(d.width);
+  constexpr double room_below = 380.0;
+  const double canvas_height = heading_end(kWidth, title, words) + height + room_below;
+  Canvas canvas = Canvas::png(kWidth, static_cast<int>(canvas_height));
+  const double y = draw_heading(canvas, kWidth, title, words);
   double limit = 1.0;
   for (const double e : d.errors_um) limit = std::max(limit, std::abs(e));
   limit = round_up(0.8 * limit);
@@ -273,18 +277,19 @@ std::string depth_png(const DepthCalibration& c) {
                          diverging_colour(std::clamp(e / limit, -1.0, 1.0)));
       }
     }
-    canvas.text({x0, y + 32}, fmt::format("error of depth at {:.1f} mm", d.depths_mm[k]), 14.0, Anchor::left, kInk,
-                true);
+    canvas.text({x0, y + 32}, phrase({"picture_calib.depth_error", {{"depth", mm(d.depths_mm[k], 1)}}}, speech), 14.0,
+                Anchor::left, kInk, true);
   }
-  draw_scale_bar(canvas, {40, y + 60 + height}, 300.0, limit, "µm");
-  canvas.text({360, y + 72 + height}, "orange: seen too far; blue: too near", 13.0);
-  Plot plot{100, y + 160 + height, kWidth - 150.0, std::max(80.0, 760.0 - (y + 160 + height) - 70.0), 0, 1, 0, 1};
+  draw_scale_bar(canvas, {40, y + 60 + height}, 300.0, limit, speech);
+  canvas.text({360, y + 72 + height}, phrase({"picture_calib.depth_scale"}, speech), 13.0);
+  Plot plot{100, y + 160 + height, kWidth - 150.0, 150.0, 0, 1, 0, 1};
   std::vector<double> noise;
   for (const auto& v : c.views) noise.push_back(v.noise_um);
   plot.x_low = d.depths_mm.front() - 0.05 * (d.depths_mm.back() - d.depths_mm.front());
   plot.x_high = d.depths_mm.back() + 0.05 * (d.depths_mm.back() - d.depths_mm.front());
   fit_y(plot, noise, {0.0});
-  draw_axes(canvas, plot, "depth, mm", "noise from frame to frame, µm");
+  draw_axes(canvas, plot, phrase({"picture_calib.depth_axis"}, speech), phrase({"picture_calib.noise_axis"}, speech),
+            speech);
   for (const auto& v : c.views) draw_dot(canvas, plot.at(v.depth_mm, v.noise_um), 5.0, kSeen);
   return std::move(canvas).finish();
 }

@@ -1,7 +1,5 @@
 #include "calib/plate_calibration.h"
 
-#include <fmt/format.h>
-
 #include <Eigen/Geometry>
 #include <Eigen/QR>
 #include <algorithm>
@@ -188,7 +186,7 @@ Eigen::Vector3d up_of(const Eigen::Vector3d& normal, double distance, const Rig&
 }
 
 PlateCalibration calibrate_plate(const std::vector<Cloud>& scans, const Rig& rig) {
-  if (scans.empty()) throw InputError("no scan of the empty plate.");
+  if (scans.empty()) throw InputError({"plate_calib.no_scan"});
   PlateCalibration result;
   result.scans = scans.size();
   PlateForm& form = result.found;
@@ -201,17 +199,15 @@ PlateCalibration calibrate_plate(const std::vector<Cloud>& scans, const Rig& rig
     constexpr double tolerance_mm = 0.2;
     const auto sample = subsample(scans[i].points_mm, sample_size);
     const auto found = find_plane(sample, tolerance_mm);
-    if (!found) throw InputError(fmt::format("empty scan {}: its points span no plane. Is the plate in view?", i + 1));
+    if (!found) throw InputError({"plate_calib.no_plane", {{"scan", count(i + 1)}}});
     // What stands on the plate is no plate.
     std::size_t standing = 0;
     const double clear_mm = std::max(0.3, 8.0 * found->sigma_mm);
     for (const auto& p : sample) standing += std::abs(found->plane.height(p)) > clear_mm;
     constexpr double stray_share = 0.02;
     if (static_cast<double>(standing) > stray_share * static_cast<double>(sample.size())) {
-      throw InputError(
-          fmt::format("empty scan {}: {:.0f} % of its points lie off the plate. Take everything off the plate, "
-                      "wipe it, and let the scan show nothing but plate.",
-                      i + 1, 100.0 * static_cast<double>(standing) / static_cast<double>(sample.size())));
+      const double share = static_cast<double>(standing) / static_cast<double>(sample.size());
+      throw InputError({"plate_calib.not_empty", {{"scan", count(i + 1)}, {"share", number(100.0 * share)}}});
     }
     noises.push_back(found->sigma_mm);
     limit_mm = std::max(limit_mm, clear_mm);
@@ -223,10 +219,7 @@ PlateCalibration calibrate_plate(const std::vector<Cloud>& scans, const Rig& rig
     Eigen::Vector3d middle = Eigen::Vector3d::Zero();
     for (const auto& p : sample) middle += p / static_cast<double>(sample.size());
     if (std::abs(found->plane.normal.dot(reference.normal)) < turned || std::abs(reference.height(middle)) > moved_mm) {
-      throw InputError(
-          fmt::format("empty scan {} shows the plate in another place than the first. A form map belongs to a "
-                      "plate that stays where it is; scan it in its place each time.",
-                      i + 1));
+      throw InputError({"plate_calib.moved", {{"scan", count(i + 1)}}});
     }
   }
   form.normal = up_of(reference.normal, reference.distance, rig);
@@ -245,9 +238,7 @@ PlateCalibration calibrate_plate(const std::vector<Cloud>& scans, const Rig& rig
   const Eigen::Vector2d size = high - low;
   constexpr double largest_mm = 600.0;
   if (!(size.maxCoeff() < largest_mm && size.minCoeff() > 4.0 * kTile_mm)) {
-    throw InputError(
-        fmt::format("the plate in view is {:.0f} by {:.0f} mm; 8 to 600 mm can be mapped. Check the unit with --units.",
-                    size.x(), size.y()));
+    throw InputError({"plate_calib.size", {{"length", mm(size.x())}, {"width", mm(size.y())}}});
   }
   form.origin_mm = on_plane + low.x() * form.along + low.y() * side;
   form.heights_um = Eigen::ArrayXXd::Zero(static_cast<Eigen::Index>(size.y() / kTile_mm) + 1,
@@ -292,9 +283,7 @@ PlateCalibration calibrate_plate(const std::vector<Cloud>& scans, const Rig& rig
     }
     form.u_um = std::sqrt(off / std::max(1.0, count));
     result.left_over_um = Priors{}.plate_form_um;
-    result.remarks.emplace_back(
-        "One empty scan cannot tell how well the plate repeats: its form stays assumed to change by "
-        "2 µm from time to time. Scan it twice more, lifted and wiped between.");
+    result.remarks.push_back({"plate_calib.one_scan", {{"change", um(result.left_over_um)}}});
   }
   result.noise_um = um_from_mm(median(noises));
   double sum = 0.0, count = 0.0, lowest = std::numeric_limits<double>::infinity(), highest = -lowest;
@@ -303,16 +292,11 @@ PlateCalibration calibrate_plate(const std::vector<Cloud>& scans, const Rig& rig
     if (std::isnan(h)) continue;
     sum += square(h), count += 1.0, lowest = std::min(lowest, h), highest = std::max(highest, h);
   }
-  if (count < 20.0) throw InputError("too little of the plate was seen to map its form.");
+  if (count < 20.0) throw InputError({"plate_calib.too_little"});
   result.form_um = std::sqrt(sum / count);
   result.range_um = highest - lowest;
   constexpr double bent_um = 100.0;
-  if (result.range_um > bent_um) {
-    result.remarks.push_back(
-        fmt::format("The plate shows {:.0f} µm from lowest to highest: use a flatter one, or look for "
-                    "what the camera bends.",
-                    result.range_um));
-  }
+  if (result.range_um > bent_um) result.remarks.push_back({"plate_calib.bent", {{"range", um(result.range_um)}}});
   return result;
 }
 

@@ -5,6 +5,7 @@
 
 #include "scanproc/scan/cloud.h"
 #include "scanproc/scan/rig.h"
+#include "scanproc/words/message.h"
 
 namespace canewise {
 
@@ -20,7 +21,7 @@ struct PlateCalibration {
   /// What differs from scan to scan over shorter ways and is alike over about slow_length_mm; NaN for a single scan.
   double slow_um = 0.0, slow_length_mm = 0.0;
   std::size_t scans = 0;
-  std::vector<std::string> remarks;
+  Messages remarks;
 };
 
 /// Form of the empty plate, as used, from scans of nothing else on it (two or more, lifted and wiped between them, tell

@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "scanproc/drawing/canvas.h"
+#include "scanproc/words/speech.h"
 
 namespace canewise {
 
@@ -25,19 +26,22 @@ void fit_y(Plot& plot, const std::vector<double>& values, const std::vector<doub
 
 /// Ticks at round numbers with light grid lines, and the title, of the upright axis alone: where things below have
 /// names.
-void draw_y_axis(Canvas& canvas, const Plot& plot, const std::string& y_title);
+void draw_y_axis(Canvas& canvas, const Plot& plot, const std::string& y_title, const Speech& speech);
 /// Frame, ticks at round numbers with light grid lines, titles with their units.
-void draw_axes(Canvas& canvas, const Plot& plot, const std::string& x_title, const std::string& y_title);
+void draw_axes(Canvas& canvas, const Plot& plot, const std::string& x_title, const std::string& y_title,
+               const Speech& speech);
 void draw_dot(Canvas& canvas, const CanvasPoint& at, double radius, Colour colour);
 /// A cross, for what was left out: not told by colour alone.
 void draw_cross(Canvas& canvas, const CanvasPoint& at, double radius, Colour colour);
 /// Level line over the plot's width with its words at the right end, above the line.
 void draw_level(Canvas& canvas, const Plot& plot, double y, const std::string& words, bool dashed);
-/// Bar for a diverging or sequential scale under a plot, with its end values.
-void draw_scale_bar(Canvas& canvas, CanvasPoint top_left, double width, double limit, const std::string& unit);
+/// Bar for a diverging scale of small lengths under a plot, with its end values.
+void draw_scale_bar(Canvas& canvas, CanvasPoint top_left, double width, double limit_um, const Speech& speech);
 
 /// Headline and a paragraph; returns the y below.
 double draw_heading(Canvas& canvas, double width, const std::string& title, const std::string& words);
+/// The y that draw_heading will return: pictures grow with their words.
+[[nodiscard]] double heading_end(double width, const std::string& title, const std::string& words);
 
 inline constexpr Colour kSeen{0.16, 0.37, 0.60};  ///< Measured values.
 inline constexpr Colour kBad{0.78, 0.36, 0.04};   ///< Out of limits, left out.

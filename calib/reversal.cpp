@@ -59,21 +59,19 @@ MapTilt tilt_between(const Result& map, const Result& reference) {
   constexpr double alike_mm = 1.0;
   if (std::abs(map.outline.length_mm - reference.outline.length_mm) > alike_mm ||
       std::abs(map.outline.half_width_mm(0) - reference.outline.half_width_mm(0)) > 0.5 * alike_mm)
-    throw UsageError("the scans show reeds of different size, so not one and the same reed.");
+    throw UsageError({"reversal.different_size"});
   return tilt_between(map.map, reference.map, reference.outline);
 }
 
 Reversal evaluate_reversal(const std::vector<Result>& straight, const std::vector<Result>& turned) {
   if (straight.size() < kFewestSeatings || turned.size() < kFewestSeatings) {
     throw UsageError(
-        fmt::format("{} and {} seatings are too few: lift the reed, lay it down again and scan it {} times each "
-                    "way, better six.",
-                    straight.size(), turned.size(), kFewestSeatings));
+        {"reversal.too_few",
+         {{"straight", count(straight.size())}, {"turned", count(turned.size())}, {"fewest", count(kFewestSeatings)}}});
   }
   for (const auto* group : {&straight, &turned}) {
     for (const Result& result : *group) {
-      if (result.state != straight.front().state)
-        throw UsageError("some of the scans were made dry and some wet. Cane swells: make all in one state.");
+      if (result.state != straight.front().state) throw UsageError({"reversal.states"});
     }
   }
   Reversal reversal;
@@ -92,34 +90,30 @@ Reversal evaluate_reversal(const std::vector<Result>& straight, const std::vecto
   reversal.u_rig_roll_um =
       0.5 * reversal.seating_roll_um *
       std::sqrt(1.0 / static_cast<double>(straight.size()) + 1.0 / static_cast<double>(turned.size()));
-  double largest = 0.0;
-  std::string where;
   for (std::size_t z = 0; z < straight.front().assessment.balance.zones.size(); ++z) {
     const auto [a, u_a] = zone_mean(straight, z);
     const auto [b, u_b] = zone_mean(turned, z);
     if (std::isnan(a) || std::isnan(b)) continue;
     Reversal::Zone zone;
     const ZoneBalance& pair = straight.front().assessment.balance.zones[z];
+    zone.across = pair.across, zone.along = pair.along;
     zone.name = std::string(name_of(pair.across)) + ", " + std::string(name_of(pair.along));
     zone.reed_um = 0.5 * (a + b);
     zone.rig_um = 0.5 * (a - b);
     zone.u_reed_um = zone.u_rig_um = 0.5 * std::hypot(u_a, u_b);
-    if (std::abs(zone.rig_um) > largest) largest = std::abs(zone.rig_um), where = zone.name;
     reversal.zones.push_back(std::move(zone));
   }
   const bool clear = std::abs(reversal.rig_roll_um) > kCoverage95 * reversal.u_rig_roll_um;
   constexpr double small_um = 1.0;
-  reversal.verdict =
-      fmt::format("From seating to seating the reed rolls by {:.1f} µm at its edge (one standard deviation). ",
-                  reversal.seating_roll_um);
-  reversal.verdict +=
-      clear && std::abs(reversal.rig_roll_um) > small_um
-          ? fmt::format(
-                "The rig itself makes the {} side {:.1f} µm thicker at the edge than it is: map the plate's form, or "
-                "calibrate plane and stage anew, and turn the reed again.",
-                reversal.rig_roll_um > 0.0 ? "right" : "left", std::abs(reversal.rig_roll_um))
-          : fmt::format("The rig itself favours no side by more than {:.1f} µm.",
-                        std::max(std::abs(reversal.rig_roll_um), kCoverage95 * reversal.u_rig_roll_um));
+  reversal.verdict.push_back({"reversal.rolls", {{"roll", um(reversal.seating_roll_um, 1)}}});
+  if (clear && std::abs(reversal.rig_roll_um) > small_um) {
+    reversal.verdict.push_back({"reversal.rig_favours",
+                                {{"side", word(reversal.rig_roll_um > 0.0 ? "right" : "left")},
+                                 {"by", um(std::abs(reversal.rig_roll_um), 1)}}});
+  } else {
+    const double most_um = std::max(std::abs(reversal.rig_roll_um), kCoverage95 * reversal.u_rig_roll_um);
+    reversal.verdict.push_back({"reversal.rig_is_even", {{"by", um(most_um, 1)}}});
+  }
   return reversal;
 }
 

@@ -3,9 +3,11 @@
 #include <string>
 #include <vector>
 
+#include "scanproc/assess/zones.h"
 #include "scanproc/pipeline/result.h"
 #include "scanproc/scan/rig.h"
 #include "scanproc/thickness/layings.h"
+#include "scanproc/words/message.h"
 
 namespace canewise {
 
@@ -16,7 +18,9 @@ namespace canewise {
 /// One reed, seated several times with its tip one way on the plate and several times turned by half a turn.
 struct Reversal {
   struct Zone {
-    std::string name;
+    AcrossBand across = AcrossBand::rail;
+    AlongBand along = AlongBand::middle;
+    std::string name;                       ///< Of both, as a key: 'rail, front'.
     double reed_um = 0.0, u_reed_um = 0.0;  ///< Right minus left that belongs to the reed: half the sum...
     double rig_um = 0.0, u_rig_um = 0.0;    ///< ...and to the rig, as the straight scans show it: half the difference.
   };
@@ -25,7 +29,7 @@ struct Reversal {
   double seating_height_um = 0.0, seating_pitch_um = 0.0, seating_roll_um = 0.0;  ///< From seating to seating, one sd.
   double degrees_of_freedom = 0.0;
   std::vector<MapTilt> straight, turned;  ///< Each seating against the mean of its own kind.
-  std::string verdict;
+  Messages verdict;
 };
 inline constexpr std::size_t kFewestSeatings = 4;
 

@@ -1,18 +1,22 @@
 #pragma once
 
-#include <string>
+#include <optional>
 #include <vector>
 
 #include "scanproc/pipeline/result.h"
 #include "scanproc/scan/rig.h"
+#include "scanproc/thickness/thickness_map.h"
+#include "scanproc/words/message.h"
 
 namespace canewise {
 
 /// One component of a rig's budget.
 struct BudgetLine {
-  std::string name;
-  std::string value;     ///< As it stands in the rig file, with its unit.
-  std::string obtained;  ///< How it is known; 'assumed' where no step found it.
+  Message name;
+  std::optional<Source> source;  ///< Nothing: the noise, and where the vamp ends.
+  Message value;                 ///< As it stands in the rig file, with its unit; may be empty.
+  Message obtained;              ///< How it is known.
+  bool assumed = false;          ///< No step found it.
   /// Standard uncertainty that it causes, um, and its share of the variance: on the left-right differences at the tip
   /// and at the rails of the middle band, and on the heart's thickness.
   double tip_um = 0.0, rails_um = 0.0, heart_um = 0.0;
@@ -24,8 +28,8 @@ struct RigBudget {
   double tip_um = 0.0, rails_um = 0.0, heart_um = 0.0;  ///< Combined.
   SmallestDifference smallest;
   double tip_tolerance_um = 0.0, rails_tolerance_um = 0.0;
-  std::string sentence;             ///< 'Smallest left-right difference that this rig shows: ...'
-  std::vector<std::string> advice;  ///< What would make it better, most worthwhile first.
+  Messages sentence;  ///< 'Smallest left-right difference that this rig shows: ...'
+  Messages advice;    ///< What would make it better, most worthwhile first.
 };
 
 /// From the measurement of any reed with this rig: its zones' own budgets, the rig's parts named one by one. The

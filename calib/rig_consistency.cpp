@@ -1,9 +1,9 @@
 #include "calib/rig_consistency.h"
 
-#include <fmt/format.h>
-
 #include <cmath>
+#include <utility>
 
+#include "calib/significant_decimals.h"
 #include "scanproc/core/error.h"
 #include "scanproc/core/statistics.h"
 
@@ -34,14 +34,21 @@ void combine_what_is_left(Rig& rig) {
   }
 }
 
-std::string suspect_of(const Rig& rig) {
-  if (rig.scale_parts.contains(kGaugePart)) return "the strips' thickness (height_um)";
+Message suspect_of(const Rig& rig) {
+  if (rig.scale_parts.contains(kGaugePart)) return {"consistency.strips"};
   if (rig.scale_parts.contains(kBoardPart)) {
     const auto how = rig.obtained.find("scale of " + kBoardPart);
-    return "the board's squares (--square-mm" + (how == rig.obtained.end() ? "" : ": " + how->second) + ")";
+    if (how == rig.obtained.end()) return {"consistency.squares"};
+    return {"consistency.squares_found", {{"how", text(how->second)}}};
   }
-  if (rig.scale_parts.contains(kGeometryPart)) return "plane of light and step of the stage in the rig file";
-  return "the scale in the rig file (scale_rel)";
+  if (rig.scale_parts.contains(kGeometryPart)) return {"consistency.plane_and_stage"};
+  return {"consistency.scale"};
+}
+
+/// A part of the scale by its name; a rig file may name others.
+Message part_named(const std::string& name) {
+  const char* known = name == kGeometryPart ? "geometry" : name == kBoardPart ? "board" : name == kGaugePart ? "gauge" : "other";
+  return {"consistency.part", {{"known", word(known)}, {"name", text(name)}}};
 }
 
 }  // namespace
@@ -53,11 +60,14 @@ std::optional<ScaleClaim> scale_claim(const Rig& rig, const std::string& apart_f
   others.scale_parts.erase(apart_from);
   for (const auto& [name, value] : others.scale_parts) {
     squares += square(value);
-    if (name != "temperature") claim.who += (claim.who.empty() ? "" : "; ") + name;
+    if (name == "temperature") continue;
+    claim.who = claim.who.empty()
+                    ? part_named(name)
+                    : Message{"consistency.both", {{"first", part(claim.who)}, {"second", part(part_named(name))}}};
   }
   claim.u_rel = std::sqrt(squares);
   const bool is_stated = rig.scale_parts.empty() && rig.obtained.contains("scale_rel");
-  if (is_stated) claim.u_rel = rig.priors.scale_rel, claim.who = "the rig file";
+  if (is_stated) claim.u_rel = rig.priors.scale_rel, claim.who = Message{"consistency.rig_file"};
   if (claim.who.empty()) return std::nullopt;
   claim.suspect = suspect_of(others);
   return claim;
@@ -67,16 +77,21 @@ bool contradicts(const LengthRatio& found, double u_claim_rel) {
   return !(std::abs(found.ratio - 1.0) <= kContradiction * std::hypot(found.u_rel, u_claim_rel));
 }
 
-void hold_against(const ScaleClaim& claim, const LengthRatio& found, const std::string& found_words,
-                  const std::string& stated) {
+void hold_against(const ScaleClaim& claim, const LengthRatio& found, Message found_words, Message stated) {
   if (!contradicts(found, claim.u_rel)) return;
-  throw InputError(fmt::format(
-      "the sizes do not fit each other: {} {:.2f} % {} (standard uncertainty {:.2f} %), but lengths are claimed to be "
-      "known to {:.2f} % ({}). One of two was stated wrong: {}, which would have to be {:.4g} times as large; or {}, "
-      "which would have to be {:.4g} times as large. Measure both anew, the squares over ten of them, and repeat the "
-      "steps that used the wrong one. Nothing was changed.",
-      found_words, 100.0 * std::abs(found.ratio - 1.0), found.ratio > 1.0 ? "too large" : "too small",
-      100.0 * found.u_rel, 100.0 * claim.u_rel, claim.who, claim.suspect, 1.0 / found.ratio, stated, found.ratio));
+  constexpr int digits = 4;
+  const auto times = [](double factor) { return number(factor, significant_decimals(factor, digits)); };
+  throw InputError({"consistency.contradiction",
+                    {{"found", part(std::move(found_words))},
+                     {"off", number(100.0 * std::abs(found.ratio - 1.0), 2)},
+                     {"way", word(found.ratio > 1.0 ? "large" : "small")},
+                     {"u_found", number(100.0 * found.u_rel, 2)},
+                     {"u_claim", number(100.0 * claim.u_rel, 2)},
+                     {"who", part(claim.who)},
+                     {"suspect", part(claim.suspect)},
+                     {"suspect_times", times(1.0 / found.ratio)},
+                     {"stated", part(std::move(stated))},
+                     {"stated_times", times(found.ratio)}}});
 }
 
 bool forget_heights(Rig& rig) {

@@ -4,6 +4,7 @@
 #include <string>
 
 #include "scanproc/scan/rig.h"
+#include "scanproc/words/message.h"
 
 namespace canewise {
 
@@ -13,9 +14,9 @@ inline constexpr double kContradiction = 5.0;
 
 /// What the rig's other parts say of lengths.
 struct ScaleClaim {
-  double u_rel = 0.0;   ///< Relative standard uncertainty that they claim.
-  std::string who;      ///< 'camera, plane and stage; printed board'.
-  std::string suspect;  ///< What a person stated, on which that claim stands: 'the board's squares (...)'.
+  double u_rel = 0.0;  ///< Relative standard uncertainty that they claim.
+  Message who;          ///< 'camera, plane and stage; printed board'.
+  Message suspect;      ///< What a person stated, on which that claim stands: 'the board's squares (...)'.
 };
 
 /// The claim of all parts of the scale but `apart_from`; empty where nothing but assumptions speaks of lengths.
@@ -30,8 +31,7 @@ struct LengthRatio {
 
 /// Throws InputError if a ratio contradicts the claim: `found_words` say what was found ('by the strips, heights come
 /// out'), `stated` what a person stated for it ('the strips' thickness (height_um in gauge.toml)').
-void hold_against(const ScaleClaim& claim, const LengthRatio& found, const std::string& found_words,
-                  const std::string& stated);
+void hold_against(const ScaleClaim& claim, const LengthRatio& found, Message found_words, Message stated);
 
 /// Forgets what was found through the rig's heights as they were: plate form, height scale, and their uncertainties.
 /// True if there was any.

@@ -1,12 +1,11 @@
 #include "calib/stage_calibration.h"
 
-#include <fmt/format.h>
-
 #include <Eigen/Cholesky>
 #include <algorithm>
 #include <cmath>
 #include <numbers>
 
+#include "calib/stated_number.h"
 #include "scanproc/core/error.h"
 #include "scanproc/core/statistics.h"
 #include "scanproc/core/units.h"
@@ -80,7 +79,7 @@ StageCalibration calibrate_stage(const CalibratedCamera& camera, const std::vect
                                  double nominal_step_mm, const std::optional<LaserPlane>& plane,
                                  const Progress& progress) {
   if (!(std::abs(nominal_step_mm) > 1e-4 && std::abs(nominal_step_mm) < 1000.0))
-    throw UsageError("say how far the stage moved between photographs, --step-mm, for example 5.");
+    throw UsageError({"stage_calib.say_step"});
   StageCalibration result;
   std::vector<Step> steps;
   std::vector<std::size_t> place;
@@ -89,13 +88,15 @@ StageCalibration calibrate_stage(const CalibratedCamera& camera, const std::vect
     told.name = views[i].name;
     told.nominal_mm = nominal_step_mm * static_cast<double>(i);
     if (views[i].width != camera.camera.width || views[i].height != camera.camera.height) {
-      throw InputError(
-          fmt::format("{}: is {} by {} pixels, but the calibrated camera has {} by {}. Use one camera mode "
-                      "for everything.",
-                      views[i].name, views[i].width, views[i].height, camera.camera.width, camera.camera.height));
+      const Message other_size{"calib.other_size",
+                               {{"width", number(static_cast<double>(views[i].width))},
+                                {"height", number(static_cast<double>(views[i].height))},
+                                {"camera_width", number(static_cast<double>(camera.camera.width))},
+                                {"camera_height", number(static_cast<double>(camera.camera.height))}}};
+      throw InputError({"in_file", {{"file", text(views[i].name)}, {"what", part(other_size)}}});
     }
     told.advice = views[i].refusal;
-    if (told.advice.empty() && views[i].pixels.size() < 8) told.advice = "shows too few corners.";
+    if (told.advice.empty() && views[i].pixels.size() < 8) told.advice = Message{"board.few_corners"};
     if (told.advice.empty()) {
       steps.push_back({&views[i], told.nominal_mm});
       place.push_back(i);
@@ -103,16 +104,18 @@ StageCalibration calibrate_stage(const CalibratedCamera& camera, const std::vect
     result.positions.push_back(std::move(told));
   }
   if (steps.size() < kFewestStagePhotographs) {
-    std::string reasons;
+    Messages reasons;
     for (const auto& told : result.positions) {
-      if (!told.advice.empty()) reasons += "\n  " + told.name + ": " + told.advice;
+      if (!told.advice.empty())
+        reasons.push_back({"board.reason", {{"name", text(told.name)}, {"advice", part(told.advice)}}});
     }
-    throw InputError(
-        fmt::format("only {} of {} photographs show a usable board; {} are needed along the stage, 8 are "
-                    "good.{}",
-                    steps.size(), views.size(), kFewestStagePhotographs, reasons));
+    throw InputError({"stage_calib.too_few",
+                      {{"usable", count(steps.size())},
+                       {"all", count(views.size())},
+                       {"needed", count(kFewestStagePhotographs)},
+                       {"reasons", reasons}}});
   }
-  if (progress) progress("following the board", 0.6);
+  if (progress) progress({"stage_calib.follow_board"}, 0.6);
   const Way way = solve(camera.camera, steps);
   const double variance = way.squares / std::max(1.0, way.values - 9.0);
   result.found.motion = way.motion;
@@ -149,10 +152,8 @@ StageCalibration calibrate_stage(const CalibratedCamera& camera, const std::vect
   const double usual_turn = std::max(0.3, 6.0 * median(pose_u));
   for (const std::size_t i : place) {
     if (result.positions[i].turn_deg < usual_turn) continue;
-    throw InputError(
-        fmt::format("{}: the board is turned by {:.1f} degrees there against the other photographs. It must "
-                    "lie fixed on the stage while that moves; fix it and take all photographs anew.",
-                    result.positions[i].name, result.positions[i].turn_deg));
+    throw InputError({"stage_calib.turned",
+                      {{"file", text(result.positions[i].name)}, {"turn", number(result.positions[i].turn_deg, 1)}}});
   }
   // Errors of single positions (screw, slip) are no corner noise: they widen the motion's covariance.
   const double far_mm = std::abs(steps.back().nominal_mm - steps.front().nominal_mm);
@@ -169,12 +170,9 @@ StageCalibration calibrate_stage(const CalibratedCamera& camera, const std::vect
     const double per_mm =
         result.found.straightness_um * 1e-3 / far_mm * std::sqrt(12.0 / static_cast<double>(steps.size()));
     result.found.covariance += square(per_mm) * Eigen::Matrix3d::Identity();
-    result.remarks.push_back(
-        fmt::format("The stage's way is crooked or uneven by {:.0f} µm (root mean square): that is in "
-                    "its uncertainty.",
-                    result.found.straightness_um));
+    result.remarks.push_back({"stage_calib.crooked", {{"off", um(result.found.straightness_um)}}});
   }
-  if (progress) progress("following the camera's uncertainty", 0.8);
+  if (progress) progress({"stage_calib.follow_camera"}, 0.8);
   const auto p = camera.camera.parameters();
   for (int k = 0; k < Camera::kParameters; ++k) {
     const double step = std::max(1e-9, std::sqrt(camera.covariance(k, k)));
@@ -192,12 +190,10 @@ StageCalibration calibrate_stage(const CalibratedCamera& camera, const std::vect
   result.u_length_ratio = std::sqrt(std::max(0.0, along.dot(total * along)));
   constexpr double too_far_off = 0.03;
   if (std::abs(result.length_ratio - 1.0) > too_far_off) {
-    throw InputError(fmt::format(
-        "the sizes do not fit each other: by the board the stage moved {:.3f} mm for each {:g} mm that were stated. "
-        "Measure the board's squares on the paper (--square-mm) and the stage's step (--step-mm); one of the two is "
-        "wrong by {:.1f} %.",
-        result.length_ratio * std::abs(nominal_step_mm), std::abs(nominal_step_mm),
-        100.0 * std::abs(result.length_ratio - 1.0)));
+    throw InputError({"stage_calib.sizes_differ",
+                      {{"moved", mm(result.length_ratio * std::abs(nominal_step_mm), 3)},
+                       {"stated", mm(std::abs(nominal_step_mm), decimals_of(nominal_step_mm))},
+                       {"off", number(100.0 * std::abs(result.length_ratio - 1.0), 1)}}});
   }
   result.to_board_deg = 90.0 - angle_deg(way.motion, way.start.linear().col(2));
   if (plane) result.found.out_of_square_deg = angle_deg(way.motion, plane->q);

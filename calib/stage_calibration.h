@@ -7,6 +7,7 @@
 #include "calib/board_pose.h"
 #include "scanproc/core/progress.h"
 #include "scanproc/scan/rig_calibration.h"
+#include "scanproc/words/message.h"
 
 namespace canewise {
 
@@ -19,7 +20,7 @@ struct StageCalibration {
   double to_board_deg = 0.0;  ///< Between the way and the board's plane: 0 if the board lay along the stage.
   struct Position {
     std::string name;
-    std::string advice;  ///< Why it was left out, or empty.
+    Message advice;  ///< Why it was left out, or empty.
     double nominal_mm = 0.0;
     double rms_px = 0.0;
     Eigen::Vector3d off_um = Eigen::Vector3d::Zero();  ///< From the straight way: along, across in the picture, depth.
@@ -27,7 +28,7 @@ struct StageCalibration {
     double turn_deg = 0.0;                             ///< Of the board against the others.
   };
   std::vector<Position> positions;
-  std::vector<std::string> remarks;
+  Messages remarks;
 };
 
 /// Way of the stage for each nominal millimetre from photographs of a board that it carries, taken every

@@ -1,7 +1,5 @@
 #include "calib/step_gauge.h"
 
-#include <fmt/format.h>
-
 #include <Eigen/Eigenvalues>
 #include <Eigen/Geometry>
 #include <algorithm>
@@ -12,6 +10,7 @@
 #include <numbers>
 
 #include "calib/plate_calibration.h"
+#include "calib/stated_number.h"
 #include "scanproc/core/budget.h"
 #include "scanproc/core/error.h"
 #include "scanproc/core/linear_fit.h"
@@ -59,12 +58,8 @@ Strip find_strip(const Eigen::Matrix3Xd& points, double nominal_mm, const std::s
     if (points(2, i) > 0.5 * nominal_mm && points(2, i) < 1.5 * nominal_mm) on.emplace_back(points(0, i), points(1, i));
   }
   constexpr std::size_t fewest = 200;
-  if (on.size() < fewest) {
-    throw InputError(
-        fmt::format("{}: nothing on the plate is about {:.0f} µm high. Is this the scan of that strip, does it "
-                    "lie flat, and is the unit right (--units)?",
-                    name, um_from_mm(nominal_mm)));
-  }
+  if (on.size() < fewest)
+    throw InputError({"gauge.no_strip", {{"file", text(name)}, {"height", um(um_from_mm(nominal_mm))}}});
   // Cells of half a millimetre that are full of such points: noise on a bare plate fills none.
   Eigen::Vector2d low = on.front(), high = on.front();
   for (const auto& p : on) low = low.cwiseMin(p), high = high.cwiseMax(p);
@@ -91,7 +86,7 @@ Strip find_strip(const Eigen::Matrix3Xd& points, double nominal_mm, const std::s
     const Eigen::Vector2i c = cell_of(p.x(), p.y());
     if (inside(c) && 10 * strip(c.y(), c.x()) >= 7 * all(c.y(), c.x())) core.push_back(p);
   }
-  if (core.size() < fewest) throw InputError(name + ": no strip with a flat top was found on the plate.");
+  if (core.size() < fewest) throw InputError({"gauge.no_flat_top", {{"file", text(name)}}});
   Eigen::Vector2d mean = Eigen::Vector2d::Zero();
   for (const auto& p : core) mean += p / static_cast<double>(core.size());
   Eigen::Matrix2d scatter = Eigen::Matrix2d::Zero();
@@ -156,7 +151,7 @@ GaugeScan measure_gauge(const Cloud& cloud, double nominal_um, const Rig& rig, c
   try {
     plate = find_plate(points);
   } catch (const Error& error) {
-    throw InputError(name + ": " + error.what());
+    throw InputError({"in_file", {{"file", text(name)}, {"what", part(error.message())}}});
   }
   const Plane plane{plate.plate_from_scan.linear().row(2).transpose(), -plate.plate_from_scan.translation().z()};
   const Eigen::Vector3d up = up_of(plane.normal, plane.distance, rig);
@@ -168,8 +163,8 @@ GaugeScan measure_gauge(const Cloud& cloud, double nominal_um, const Rig& rig, c
   result.width_mm = strip.width_mm;
   constexpr double shortest_mm = 5.0, narrowest_mm = 1.0;
   if (strip.length_mm < shortest_mm || strip.width_mm < narrowest_mm) {
-    throw InputError(fmt::format("{}: the strip shows only {:.1f} by {:.1f} mm; at least 5 by 1 mm are needed.", name,
-                                 strip.length_mm, strip.width_mm));
+    throw InputError({"gauge.small_strip",
+                      {{"file", text(name)}, {"length", mm(strip.length_mm, 1)}, {"width", mm(strip.width_mm, 1)}}});
   }
   const Eigen::Vector2d across(-strip.along.y(), strip.along.x());
   const double half = 0.5 * strip.length_mm - 1.0;
@@ -194,12 +189,8 @@ GaugeScan measure_gauge(const Cloud& cloud, double nominal_um, const Rig& rig, c
       result.profile_um.push_back(um_from_mm(step->height_mm));
   }
   constexpr std::size_t fewest_profiles = 4;
-  if (result.profile_um.size() < fewest_profiles) {
-    throw InputError(
-        fmt::format("{}: too little plate is in view beside the strip. It is {:.1f} mm wide, and as much plate "
-                    "must show on both sides of it.",
-                    name, strip.width_mm));
-  }
+  if (result.profile_um.size() < fewest_profiles)
+    throw InputError({"gauge.little_plate", {{"file", text(name)}, {"width", mm(strip.width_mm, 1)}}});
   result.height_um = mean_of(result.profile_um);
   result.u_um = sd_of(result.profile_um) / std::sqrt(static_cast<double>(result.profile_um.size()));
   result.flatness_um = range_of_inner(plate_heights, 0.95);
@@ -233,8 +224,8 @@ BallCheck check_ball(const Cloud& cloud, double diameter_mm, double u_diameter_u
   const auto parts = find_clusters(points, gap_mm, 100);
   const auto spheres = find_spheres(points, parts, diameter_mm);
   if (spheres.empty()) {
-    throw InputError(fmt::format("{}: shows no ball of {:g} mm. Matt it, and let the scan see the upper third of it.",
-                                 name, diameter_mm));
+    throw InputError(
+        {"gauge.no_ball", {{"file", text(name)}, {"diameter", mm(diameter_mm, decimals_of(diameter_mm))}}});
   }
   const Sphere& ball = spheres.front();
   check.size_error_um = um_from_mm(2.0 * ball.radius_mm - diameter_mm);
@@ -279,13 +270,13 @@ GaugeCheck evaluate_gauge(std::vector<GaugeStep> steps, std::vector<BallCheck> b
   check.balls = std::move(balls);
   double squares = 0.0, degrees = 0.0;
   for (const GaugeStep& step : check.steps) {
-    if (step.scans.empty()) throw InputError("a step of the gauge has no scan.");
+    if (step.scans.empty()) throw InputError({"gauge.step_without_scan"});
     double mean = 0.0;
     for (const auto& scan : step.scans) mean += scan.height_um / static_cast<double>(step.scans.size());
     for (const auto& scan : step.scans) squares += square(scan.height_um - mean);
     degrees += static_cast<double>(step.scans.size()) - 1.0;
   }
-  if (check.steps.empty()) throw InputError("no step to check heights with.");
+  if (check.steps.empty()) throw InputError({"gauge.no_step"});
   check.repeatability_um = degrees > 0.0 ? std::sqrt(squares / degrees) : std::nan("");
   double wmm = 0.0, wmn = 0.0;
   std::vector<std::pair<double, double>> means;  // Measured, its standard uncertainty.
@@ -324,16 +315,13 @@ GaugeCheck evaluate_gauge(std::vector<GaugeStep> steps, std::vector<BallCheck> b
   }
   check.correction.up = up.normalized();
   const double at_reed_um = 3000.0 * std::abs(check.scale - 1.0);
-  check.verdict = fmt::format(
-      "Heights come out {:.2f} % {} (U95 {:.2f} %), {:.0f} µm on a 3 mm stock: {}.{}",
-      100.0 * std::abs(check.scale - 1.0), check.scale > 1.0 ? "too large" : "too small",
-      100.0 * kCoverage95 * check.u_scale, at_reed_um,
-      check.scale_is_off ? "corrected from now on" : "no more than the gauge can tell, corrected all the same",
-      check.is_linear
-          ? ""
-          : fmt::format(" But one strip lies {:.1f} µm off the line of the others: it is not what it says, it "
-                        "does not lie flat, or the rig is bent. Find out before you trust the correction.",
-                        check.linearity_um));
+  check.verdict.push_back({"gauge.scale",
+                           {{"off", number(100.0 * std::abs(check.scale - 1.0), 2)},
+                            {"way", word(check.scale > 1.0 ? "large" : "small")},
+                            {"u95", number(100.0 * kCoverage95 * check.u_scale, 2)},
+                            {"at_stock", um(at_reed_um)},
+                            {"is_off", word(check.scale_is_off ? "yes" : "no")}}});
+  if (!check.is_linear) check.verdict.push_back({"gauge.odd_strip", {{"off", um(check.linearity_um, 1)}}});
   return check;
 }
 

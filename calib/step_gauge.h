@@ -7,6 +7,7 @@
 #include "scanproc/core/progress.h"
 #include "scanproc/scan/cloud.h"
 #include "scanproc/scan/rig.h"
+#include "scanproc/words/message.h"
 
 namespace canewise {
 
@@ -65,7 +66,7 @@ struct GaugeCheck {
   HeightScale correction;             ///< Heights times this are right.
   bool scale_is_off = false;          ///< By more than its uncertainty allows (95 %).
   bool is_linear = true;
-  std::string verdict;
+  Messages verdict;
 };
 
 /// Scale through the origin by weighted least squares, each strip's mean with its own and the scans' uncertainty.

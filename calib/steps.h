@@ -1,28 +1,35 @@
 #pragma once
 
 #include <filesystem>
+#include <functional>
 #include <optional>
 #include <stop_token>
 #include <string>
 #include <vector>
 
 #include "calib/board.h"
-#include "scanproc/core/output_folder.h"
 #include "scanproc/core/progress.h"
 #include "scanproc/core/units.h"
 #include "scanproc/scan/rig.h"
 #include "scanproc/scan/stated_rig.h"
+#include "scanproc/words/speech.h"
 
 namespace canewise {
 
+/// A picture of a step, drawn in the reader's language: PNG.
+struct StepPicture {
+  std::string file_name;
+  std::function<std::string(const Speech& speech)> draw;
+};
+
 /// What a calibration step found, ready to be told and kept.
 struct StepOutcome {
-  Rig rig;                           ///< With what was found in it.
-  bool changes_rig = true;           ///< False: there is nothing to keep.
-  std::string sentence;              ///< The answer.
-  std::vector<std::string> details;  ///< A few lines more.
-  std::vector<OutputFile> pictures;  ///< PNG to judge it by.
-  std::string next;                  ///< What to do now.
+  Rig rig;                            ///< With what was found in it.
+  bool changes_rig = true;            ///< False: there is nothing to keep.
+  Messages sentence;                  ///< The answer.
+  Messages details;                   ///< A few lines more.
+  std::vector<StepPicture> pictures;  ///< To judge it by.
+  Messages next;                      ///< What to do now.
 };
 
 using Paths = std::vector<std::filesystem::path>;

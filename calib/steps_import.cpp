@@ -1,7 +1,6 @@
-#include <fmt/format.h>
-
 #include "calib/camera_import.h"
 #include "calib/rig_consistency.h"
+#include "calib/stated_number.h"
 #include "calib/steps.h"
 #include "scanproc/core/budget.h"
 #include "scanproc/core/utc.h"
@@ -15,20 +14,25 @@ StepOutcome import_step(const ImportInputs& inputs, Rig rig) {
   const ImportedCamera imported = import_camera(file, size);
   const Camera& c = imported.camera;
   StepOutcome outcome;
-  outcome.sentence =
-      fmt::format("The camera of {} is in the rig now: {} by {} pixels, focal lengths {:.1f} and {:.1f} px.",
-                  inputs.file.filename().string(), c.width, c.height, c.fx, c.fy);
-  outcome.details.push_back(
-      fmt::format("middle {:.1f}, {:.1f} px; distortion k1 {:.4f}, k2 {:.4f}, p1 {:.5f}, p2 {:.5f}, k3 {:.4f}", c.cx,
-                  c.cy, c.k1, c.k2, c.p1, c.p2, c.k3));
-  outcome.details.push_back(fmt::format(
-      "Such a file says nothing of how sure it is. Assumed, one standard uncertainty each: focal lengths {:.2f} %, "
-      "middle "
-      "{:g} px (--u-focal-rel, --u-centre-px). 'canewise calibrate camera' finds it out from the photographs.",
-      100.0 * inputs.stated.u_focal_rel, inputs.stated.u_centre_px));
-  if (imported.rms_px)
-    outcome.details.push_back(fmt::format("its own calibration missed its corners by {:.2f} px", *imported.rms_px));
-  if (imported.made_at) outcome.details.push_back("calibrated, it says: " + *imported.made_at);
+  outcome.sentence.push_back({"calib.imported",
+                              {{"file", text(inputs.file.filename().string())},
+                               {"width", number(static_cast<double>(c.width))},
+                               {"height", number(static_cast<double>(c.height))},
+                               {"fx", number(c.fx, 1)},
+                               {"fy", number(c.fy, 1)}}});
+  outcome.details.push_back({"calib.imported_lens",
+                             {{"cx", number(c.cx, 1)},
+                              {"cy", number(c.cy, 1)},
+                              {"k1", number(c.k1, 4)},
+                              {"k2", number(c.k2, 4)},
+                              {"p1", number(c.p1, 5)},
+                              {"p2", number(c.p2, 5)},
+                              {"k3", number(c.k3, 4)}}});
+  outcome.details.push_back({"calib.imported_assumed",
+                             {{"focal", number(100.0 * inputs.stated.u_focal_rel, 2)},
+                              {"centre", number(inputs.stated.u_centre_px, decimals_of(inputs.stated.u_centre_px))}}});
+  if (imported.rms_px) outcome.details.push_back({"calib.imported_rms", {{"off", number(*imported.rms_px, 2)}}});
+  if (imported.made_at) outcome.details.push_back({"calib.imported_date", {{"date", text(*imported.made_at)}}});
 
   rig.camera = CalibratedCamera{c, covariance_of(c, inputs.stated), imported.rms_px.value_or(0.0), 0.0};
   rig.obtained["camera"] = "imported from " + inputs.file.filename().string() + ", " + now_utc().substr(0, 10);
@@ -36,25 +40,16 @@ StepOutcome import_step(const ImportInputs& inputs, Rig rig) {
   const bool found_with_another =
       (rig.laser_plane && !rig.laser_plane->by_camera.isZero()) || (rig.stage && !rig.stage->by_camera.isZero());
   if (found_with_another) {
-    outcome.details.emplace_back("Plane of light and stage were found with the camera as it was: calibrate both anew.");
+    outcome.details.push_back({"calib.import_changed"});
     forget_geometry(rig);
   }
   if (rig.is_laser_line()) {
     add_geometry(rig, "the uncertainties in the rig file");
-    if (!(rig.scale_parts.at(kGeometryPart) < 1.0)) {
-      file.fail(
-          "does not fit the plane of light and the stage in the rig file: this camera would not see a reed there.");
-    }
-    outcome.details.push_back(fmt::format(
-        "with the plane of light and the stage in the rig file, lengths and heights are known to {:.2f} % (95 %)",
-        100.0 * kCoverage95 * rig.scale_parts.at(kGeometryPart)));
+    if (!(rig.scale_parts.at(kGeometryPart) < 1.0)) file.fail({"calib.import_no_fit"});
+    outcome.details.push_back(
+        {"calib.import_scale", {{"u95", number(100.0 * kCoverage95 * rig.scale_parts.at(kGeometryPart), 2)}}});
   }
-  outcome.next =
-      rig.is_laser_line()
-          ? "next: scan the empty plate three times, lifted and wiped between, and run 'canewise calibrate plate SCAN "
-            "SCAN SCAN'."
-          : "next: 'canewise calibrate plane', then 'stage'; or write both into the rig file by hand (docs/rig.md says "
-            "how).";
+  outcome.next.push_back(rig.is_laser_line() ? Message{"calib.next_plate"} : Message{"calib.next_plane_and_stage"});
   outcome.rig = std::move(rig);
   return outcome;
 }

@@ -6,6 +6,7 @@
 #include "calib/pictures.h"
 #include "calib/plate_calibration.h"
 #include "calib/rig_consistency.h"
+#include "calib/stated_number.h"
 #include "calib/step_gauge.h"
 #include "calib/steps.h"
 #include "calib/touch.h"
@@ -45,11 +46,19 @@ std::filesystem::path beside(const std::filesystem::path& list, const std::strin
 }
 
 /// Progress of one of several.
-Progress part_of(const Progress& progress, const std::string& what, double from, double share) {
-  return [progress, what, from, share](std::string_view stage, double fraction) {
-    if (progress) progress(what + ", " + std::string(stage), from + share * fraction);
+Progress part_of(const Progress& progress, const Message& what, double from, double share) {
+  return [progress, what, from, share](const Message& stage, double fraction) {
+    if (progress)
+      progress({"stage_calib.within", {{"what", part(what)}, {"stage", part(stage)}}}, from + share * fraction);
   };
 }
+
+Message in_file(const std::filesystem::path& path, const Error& error) {
+  return {"in_file", {{"file", text(path.string())}, {"what", part(error.message())}}};
+}
+
+Argument stated_um(double value) { return um(value, decimals_of(value)); }
+Argument stated_mm(double value) { return mm(value, decimals_of(value)); }
 
 std::string today() { return now_utc().substr(0, 10); }
 
@@ -60,39 +69,37 @@ StepOutcome plate_step(const Paths& paths, std::optional<LengthUnit> unit, Rig r
   std::vector<Cloud> scans;
   for (std::size_t i = 0; i < paths.size(); ++i) {
     if (progress) {
-      progress(fmt::format("reading empty scan {} of {}", i + 1, paths.size()),
+      progress({"stage_calib.reading_empty", {{"scan", count(i + 1)}, {"scans", count(paths.size())}}},
                0.8 * static_cast<double>(i) / static_cast<double>(paths.size()));
     }
-    scans.push_back(load_plain(paths[i], unit, rig, part_of(progress, fmt::format("empty scan {}", i + 1), 0.0, 0.8)));
+    scans.push_back(load_plain(paths[i], unit, rig,
+                               part_of(progress, {"stage_calib.empty_scan", {{"scan", count(i + 1)}}}, 0.0, 0.8)));
     (void)correct_by_rig(scans.back(), rig);
   }
   const PlateCalibration calibration = calibrate_plate(scans, rig);
   StepOutcome outcome;
-  outcome.sentence = fmt::format(
-      "The empty plate shows {:.1f} µm of form (root mean square), {:.0f} µm from lowest to highest; it is taken off "
-      "every scan from "
-      "now on. What differs from time to time is {:.1f} µm.",
-      calibration.form_um, calibration.range_um, calibration.left_over_um);
-  outcome.details.push_back(fmt::format("single points scatter by {:.1f} µm about it", calibration.noise_um));
+  outcome.sentence = {Message{"plate_calib.found",
+                              {{"form", um(calibration.form_um, 1)},
+                               {"range", um(calibration.range_um)},
+                               {"left_over", um(calibration.left_over_um, 1)}}}};
+  outcome.details.push_back({"plate_calib.scatter", {{"scatter", um(calibration.noise_um, 1)}}});
   for (const auto& remark : calibration.remarks) outcome.details.push_back(remark);
-  outcome.pictures.push_back({"plate.png", plate_png(calibration)});
+  outcome.pictures.push_back(
+      {"plate.png", [calibration](const Speech& speech) { return plate_png(calibration, speech); }});
   rig.plate_form = calibration.found;
   rig.priors.plate_form_um = std::hypot(calibration.left_over_um, calibration.found.u_um);
   rig.obtained["plate_form_um"] = calibration.scans > 1
                                       ? fmt::format("{} empty scans of {}", calibration.scans, today())
                                       : "assumed repeat of one empty scan of " + today();
   if (calibration.slow_um > 0.0) {
-    outcome.details.push_back(fmt::format("over shorter ways heights drift by {:.1f} µm, alike over about {:.0f} mm",
-                                          calibration.slow_um, calibration.slow_length_mm));
+    outcome.details.push_back(
+        {"plate_calib.drift", {{"drift", um(calibration.slow_um, 1)}, {"over", mm(calibration.slow_length_mm)}}});
     rig.priors.smooth_um = calibration.slow_um;
     rig.priors.smooth_length_mm = calibration.slow_length_mm;
     rig.obtained["smooth_um"] = fmt::format("{} empty scans of {}", calibration.scans, today());
   }
   outcome.rig = std::move(rig);
-  outcome.next =
-      "next: lay a strip of known thickness on the plate (see 'canewise calibrate sheets'), scan it three times, list "
-      "the scans in a "
-      "file, and run 'canewise calibrate step FILE'.";
+  outcome.next = {Message{"plate_calib.next"}};
   return outcome;
 }
 
@@ -102,23 +109,22 @@ namespace {
 void hold_gauge_against_rig(const GaugeCheck& check, const Rig& rig, const std::string& list) {
   const GaugeStep& odd = check.steps[check.odd_strip];
   if (check.steps.size() > 1 && std::abs(check.linearity_um) > kContradiction * std::max(0.2, check.u_linearity_um)) {
-    throw InputError(fmt::format(
-        "the strips do not fit each other: the strip of {:g} µm lies {:+.1f} µm off the line of the others (standard "
-        "uncertainty {:.1f} µm). Either its thickness (height_um in {}) is stated wrong or it does not lie flat, or "
-        "that holds for the others. Measure all strips with a micrometer, press them flat, and scan them anew. Nothing "
-        "was changed.",
-        odd.nominal_um, check.linearity_um, check.u_linearity_um, list));
+    throw InputError({"gauge.strips_disagree",
+                      {{"strip", stated_um(odd.nominal_um)},
+                       {"off", signed_um(check.linearity_um, 1)},
+                       {"u", um(check.u_linearity_um, 1)},
+                       {"list", text(list)}}});
   }
   const auto claim = scale_claim(rig, "step gauge");
   if (!claim) return;
-  hold_against(*claim, {check.scale, check.u_scale}, "by the strips, heights come out",
-               "the strips' thickness (height_um in " + list + ")");
+  hold_against(*claim, {check.scale, check.u_scale}, {"gauge.by_strips"},
+               {"gauge.stated_strips", {{"list", text(list)}}});
   for (const BallCheck& ball : check.balls) {
     const double u_um = std::hypot(ball.u_diameter_um, 0.5 * ball.form_25_um);
     const double diameter_um = um_from_mm(ball.diameter_mm);
     hold_against(*claim, {1.0 + ball.size_error_um / diameter_um, u_um / diameter_um},
-                 fmt::format("the ball of {:g} mm comes out", ball.diameter_mm),
-                 "the ball's diameter (diameter_mm in " + list + ")");
+                 {"gauge.by_ball", {{"diameter", stated_mm(ball.diameter_mm)}}},
+                 {"gauge.stated_ball", {{"list", text(list)}}});
   }
 }
 
@@ -135,20 +141,22 @@ StepOutcome gauge_step(const std::filesystem::path& list, std::optional<LengthUn
   for (Settings& table : tables) {
     GaugeStep step;
     const auto height = table.number("height_um", 5.0, 20000.0);
-    if (!height) table.fail("height_um", "is missing: the strip's thickness as it states.");
+    if (!height) table.fail("height_um", {"gauge.no_height"});
     step.nominal_um = *height;
     const auto u = table.number("u_um", 0.0, 1000.0);
-    if (!u)
-      table.fail("u_um", "is missing: the standard uncertainty of that thickness. A tolerance of +-5 um is about 3.");
+    if (!u) table.fail("u_um", {"gauge.no_u"});
     step.u_nominal_um = *u;
     const auto names = table.texts("scans");
-    if (names.empty()) table.fail("scans", "is missing: the scans of this strip.");
+    if (names.empty()) table.fail("scans", {"gauge.no_scans"});
     for (std::size_t i = 0; i < names.size(); ++i) {
       const auto path = beside(list, names[i]);
-      const auto part = part_of(
-          progress, fmt::format("strip of {:g} µm, scan {} of {}", step.nominal_um, i + 1, names.size()), 0.1, 0.8);
-      if (part) part("reading", 0.0);
-      Cloud cloud = load_plain(path, unit, uncorrected, part);
+      const Progress of_strip =
+          part_of(progress,
+                  {"stage_calib.strip",
+                   {{"strip", stated_um(step.nominal_um)}, {"scan", count(i + 1)}, {"scans", count(names.size())}}},
+                  0.1, 0.8);
+      of_strip({"stage_calib.reading"}, 0.0);
+      Cloud cloud = load_plain(path, unit, uncorrected, of_strip);
       (void)correct_by_rig(cloud, uncorrected);
       step.scans.push_back(measure_gauge(cloud, step.nominal_um, uncorrected, path.string()));
     }
@@ -157,91 +165,80 @@ StepOutcome gauge_step(const std::filesystem::path& list, std::optional<LengthUn
   }
   for (Settings& table : settings.tables("ball")) {
     const auto diameter = table.number("diameter_mm", 1.0, 60.0);
-    if (!diameter) table.fail("diameter_mm", "is missing.");
+    if (!diameter) table.fail("diameter_mm", {"step.missing"});
     double u = 2.0;
     table.number_into(u, "u_um", 0.0, 1000.0);
     const auto name = table.text("scan");
-    if (!name) table.fail("scan", "is missing: the scan of this ball.");
+    if (!name) table.fail("scan", {"gauge.no_ball_scan"});
     const auto path = beside(list, *name);
-    Cloud cloud = load_plain(path, unit, uncorrected, part_of(progress, "ball", 0.8, 0.1));
+    Cloud cloud = load_plain(path, unit, uncorrected, part_of(progress, {"stage_calib.ball"}, 0.8, 0.1));
     balls.push_back(check_ball(cloud, *diameter, u, path.string()));
     table.refuse_unknown();
   }
   settings.refuse_unknown();
-  if (steps.empty()) {
-    throw InputError(list.string() +
-                     ": lists no strip. Write a table [[step]] with height_um, u_um and scans for each.");
-  }
+  if (steps.empty()) throw InputError({"gauge.empty_list", {{"file", text(list.string())}}});
   const GaugeCheck check = evaluate_gauge(std::move(steps), std::move(balls));
   try {
     hold_gauge_against_rig(check, rig, list.filename().string());
   } catch (const InputError& error) {
-    throw InputError(list.string() + ": " + error.what());
+    throw InputError(in_file(list, error));
   }
   StepOutcome outcome;
   outcome.sentence = check.verdict;
   if (!std::isnan(check.repeatability_um)) {
-    outcome.details.push_back(
-        fmt::format("one scan of a strip repeats to {:.1f} µm (one standard deviation)", check.repeatability_um));
+    outcome.details.push_back({"gauge.repeats", {{"sd", um(check.repeatability_um, 1)}}});
   }
   if (check.steps.size() > 1) {
-    outcome.details.push_back(fmt::format("linear to {:.1f} µm (its own U95 {:.1f} µm)", std::abs(check.linearity_um),
-                                          kCoverage95 * check.u_linearity_um));
+    outcome.details.push_back(
+        {"gauge.linear",
+         {{"off", um(std::abs(check.linearity_um), 1)}, {"u95", um(kCoverage95 * check.u_linearity_um, 1)}}});
   }
   constexpr double much = 0.02;
-  if (!scale_claim(rig, "step gauge") && std::abs(check.scale - 1.0) > much) {
-    outcome.details.emplace_back(
-        "That is much for a scanner. Nothing else in the rig file says how long anything is: measure the strips with a "
-        "micrometer. Only heights are corrected; look at a reed's length and width too before you trust them.");
-  }
+  if (!scale_claim(rig, "step gauge") && std::abs(check.scale - 1.0) > much)
+    outcome.details.push_back({"gauge.much_off"});
   const GaugeScan& first = check.steps.front().scans.front();
   outcome.details.push_back(
-      fmt::format("flatness of the plate in view: {:.1f} µm for 95 % of the points, {:.1f} µm over means of 3 mm",
-                  first.flatness_um, first.flatness_all_um));
+      {"gauge.flatness", {{"points", um(first.flatness_um, 1)}, {"means", um(first.flatness_all_um, 1)}}});
   for (const auto& ball : check.balls) {
-    outcome.details.push_back(fmt::format(
-        "ball of {:g} mm: size off by {:+.1f} µm, form {:.1f} µm over 25 places, {:.1f} µm for 95 % of the points",
-        ball.diameter_mm, ball.size_error_um, ball.form_25_um, ball.form_95_um));
+    outcome.details.push_back({"gauge.ball",
+                               {{"diameter", stated_mm(ball.diameter_mm)},
+                                {"off", signed_um(ball.size_error_um, 1)},
+                                {"form", um(ball.form_25_um, 1)},
+                                {"form_95", um(ball.form_95_um, 1)}}});
   }
-  outcome.details.emplace_back(
-      "Steps after ISO 5436-1, type A1; ball and flatness after ISO 10360-8 and -13, reduced: this is a check, no "
-      "verification to either.");
-  outcome.pictures.push_back({"step.png", step_png(check)});
+  outcome.details.push_back({"gauge.standards"});
+  outcome.pictures.push_back({"step.png", [check](const Speech& speech) { return step_png(check, speech); }});
   rig.height_scale = check.correction;
   rig.scale_parts["step gauge"] = check.correction.u_rel;
   rig.scale_parts.try_emplace("temperature", 1e-4);
   rig.obtained["scale of step gauge"] = fmt::format("{} strips, {}", check.steps.size(), today());
   combine_scale(rig);
   outcome.rig = std::move(rig);
-  outcome.next =
-      "next: lay a reed and, to its right, a strip of card on the plate, scan both, and run 'canewise calibrate hand "
-      "SCAN'.";
+  outcome.next = {Message{"gauge.next"}};
   return outcome;
 }
 
 StepOutcome hand_step(const std::filesystem::path& scan, std::optional<LengthUnit> unit, Rig rig,
                       const Progress& progress) {
-  if (progress) progress("reading the scan", 0.1);
+  if (progress) progress({"stage_calib.reading_scan"}, 0.1);
   Cloud cloud = load_one(scan, unit, rig, progress);
   Handedness hand;
   try {
     hand = check_handedness(std::move(cloud), rig);
   } catch (const NotMeasurable& error) {
-    throw NotMeasurable(scan.string() + ": " + error.what());
+    throw NotMeasurable(in_file(scan, error));
   }
   StepOutcome outcome;
   outcome.sentence = hand.verdict;
-  outcome.details.push_back(
-      fmt::format("the mark shows {:.0f} mm to the {} of the reed's middle, {:.0f} mm from its tip",
-                  std::abs(hand.mark_mm.y()), hand.mark_mm.y() < 0 ? "left" : "right", hand.mark_mm.x()));
-  outcome.pictures.push_back({"hand.png", hand_png(hand)});
+  outcome.details.push_back({"hand.mark",
+                             {{"beside", mm(std::abs(hand.mark_mm.y()))},
+                              {"side", word(hand.mark_mm.y() < 0 ? "left" : "right")},
+                              {"from_tip", mm(hand.mark_mm.x())}}});
+  outcome.pictures.push_back({"hand.png", [hand](const Speech& speech) { return hand_png(hand, speech); }});
   rig.mirrored = hand.mirrored;
   rig.handedness_found = today();
   outcome.rig = std::move(rig);
-  outcome.next =
-      "next: seat one reed anew four times or more, scan it each time, turn it by half a turn and do the same, and run "
-      "'canewise "
-      "calibrate reversal --straight SCANS --turned SCANS'.";
+  outcome.next = {Message{"hand.next"}};
   return outcome;
 }
 
@@ -249,21 +246,20 @@ StepOutcome touch_step(const std::filesystem::path& list, std::optional<LengthUn
                        const Progress& progress) {
   Settings settings = Settings::read(list);
   const auto name = settings.text("scan");
-  if (!name) settings.fail("scan", "is missing: the scan of the reed that was touched.");
+  if (!name) settings.fail("scan", {"touch.no_scan"});
   TouchTool tool;
   settings.number_into(tool.anvil_diameter_mm, "anvil_diameter_mm", 0.3, 10.0);
   settings.number_into(tool.force_n, "force_n", 0.0, 50.0);
   settings.number_into(tool.u_reading_um, "u_reading_um", 0.0, 1000.0);
   settings.number_into(tool.u_place_mm, "u_place_mm", 0.0, 10.0);
   if (const auto state = settings.text("state")) tool.state = *state;
-  if (tool.state != "dry" && tool.state != "wet" && tool.state != "unknown")
-    settings.fail("state", "must be 'dry', 'wet' or 'unknown'.");
+  if (tool.state != "dry" && tool.state != "wet" && tool.state != "unknown") settings.fail("state", {"touch.state"});
   std::vector<TouchReading> readings;
   for (Settings& table : settings.tables("reading")) {
     TouchReading reading;
     const auto needed = [&](const char* key, double low, double high) {
       const auto value = table.number(key, low, high);
-      if (!value) table.fail(key, "is missing.");
+      if (!value) table.fail(key, {"step.missing"});
       return *value;
     };
     reading.x_mm = needed("x_mm", 0.0, 120.0);
@@ -274,10 +270,10 @@ StepOutcome touch_step(const std::filesystem::path& list, std::optional<LengthUn
   }
   settings.refuse_unknown();
   rig.light.reset();
-  if (progress) progress("reading the scan", 0.1);
+  if (progress) progress({"stage_calib.reading_scan"}, 0.1);
   Cloud cloud = load_one(beside(list, *name), unit, rig, progress);
   (void)correct_by_rig(cloud, rig);
-  if (progress) progress("comparing", 0.6);
+  if (progress) progress({"stage_calib.comparing"}, 0.6);
   std::vector<Cloud> one;
   one.push_back(std::move(cloud));
   TouchCheck check;
@@ -285,9 +281,9 @@ StepOutcome touch_step(const std::filesystem::path& list, std::optional<LengthUn
     const Aligned aligned = place_reed(std::move(one), rig);
     check = check_touch(aligned, measure_thickness(aligned, rig.priors), readings, tool);
   } catch (const UsageError& error) {
-    throw InputError(list.string() + ": " + error.what());
+    throw InputError(in_file(list, error));
   } catch (const NotMeasurable& error) {
-    throw NotMeasurable(beside(list, *name).string() + ": " + error.what());
+    throw NotMeasurable(in_file(beside(list, *name), error));
   }
   const LightDepth& light = check.found;
   const auto claim = scale_claim(rig, "");
@@ -295,33 +291,33 @@ StepOutcome touch_step(const std::filesystem::path& list, std::optional<LengthUn
     // Light that enters thick cane farther than thin is no wrong length: as much as is assumed of light, for each mm.
     const double u_rel = 1e-3 * std::hypot(std::sqrt(light.covariance_um2(1, 1)), Priors{}.penetration_um);
     try {
-      hold_against(*claim, {1.0 / (1.0 + 1e-3 * light.per_mm_um), u_rel}, "by touch, heights come out",
-                   "the readings (reading_mm in " + list.filename().string() + ")");
+      hold_against(*claim, {1.0 / (1.0 + 1e-3 * light.per_mm_um), u_rel}, {"touch.by_touch"},
+                   {"touch.stated_readings", {{"list", text(list.filename().string())}}});
     } catch (const InputError& error) {
-      throw InputError(list.string() + ": " + error.what());
+      throw InputError(in_file(list, error));
     }
   }
   StepOutcome outcome;
   outcome.sentence = check.verdict;
-  outcome.details.push_back(
-      fmt::format("{} readings; limits of agreement {:+.1f} to {:+.1f} µm, each known to ±{:.1f} µm",
-                  check.places.size(), check.low_um, check.high_um, kCoverage95 * check.u_limit_um));
+  outcome.details.push_back({"touch.limits",
+                             {{"readings", count(check.places.size())},
+                              {"low", signed_um(check.low_um, 1)},
+                              {"high", signed_um(check.high_um, 1)},
+                              {"u95", um(kCoverage95 * check.u_limit_um, 1)}}});
   double peaks = 0.0, pressed = 0.0;
   for (const auto& place : check.places) {
     peaks += place.peaks_um / static_cast<double>(check.places.size()),
         pressed += place.indentation_um / static_cast<double>(check.places.size());
   }
+  outcome.details.push_back({"touch.allowed_for", {{"peaks", um(peaks, 1)}, {"pressed", um(pressed, 1)}}});
   outcome.details.push_back(
-      fmt::format("allowed for: fibre tops and slope under the anvil, {:.1f} µm on average; pressing in, {:.1f} µm",
-                  peaks, pressed));
-  outcome.details.push_back(
-      fmt::format("the bias follows thickness: p = {:.2f}; slope: p = {:.2f}", check.p_thickness, check.p_slope));
-  outcome.pictures.push_back({"touch.png", touch_png(check)});
+      {"touch.tests", {{"p_thickness", number(check.p_thickness, 2)}, {"p_slope", number(check.p_slope, 2)}}});
+  outcome.pictures.push_back({"touch.png", [check](const Speech& speech) { return touch_png(check, speech); }});
   rig.light = check.found;
   rig.priors.penetration_um = std::sqrt(check.found.covariance_um2(0, 0));
   rig.obtained["penetration_um"] = fmt::format("{} touch readings, {}", check.places.size(), today());
   outcome.rig = std::move(rig);
-  outcome.next = "next: scan any reed and run 'canewise calibrate budget SCAN' to see what the rig can tell now.";
+  outcome.next = {Message{"touch.next"}};
   return outcome;
 }
 

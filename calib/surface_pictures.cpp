@@ -1,16 +1,18 @@
-#include <fmt/format.h>
-
 #include <algorithm>
+#include <array>
 #include <cmath>
 
+#include "calib/grown_picture.h"
 #include "calib/pictures.h"
 #include "calib/plot.h"
+#include "calib/stated_number.h"
 #include "scanproc/core/budget.h"
 
 namespace canewise {
 namespace {
 
 constexpr int kWidth = 1000;
+constexpr double kMargin = 24.0;
 
 double largest_of(const Eigen::ArrayXXd& values) {
   double largest = 0.5;
@@ -20,200 +22,201 @@ double largest_of(const Eigen::ArrayXXd& values) {
   return largest;
 }
 
+std::string um_text(double value, int decimals, bool with_sign, const Speech& speech) {
+  return length_text({value, Length::Unit::um, decimals, with_sign}, true, speech);
+}
+
 }  // namespace
 
-std::string plate_png(const PlateCalibration& c) {
+std::string plate_png(const PlateCalibration& c, const Speech& speech) {
   // Lying, whatever way the scanner has it: a page is wider than high.
   const bool upright = c.found.heights_um.rows() > c.found.heights_um.cols();
   const Eigen::ArrayXXd h = upright ? Eigen::ArrayXXd(c.found.heights_um.transpose()) : c.found.heights_um;
   const double scale = std::min(880.0 / static_cast<double>(h.cols()), 420.0 / static_cast<double>(h.rows()));
-  Canvas canvas = Canvas::png(kWidth, static_cast<int>(scale * static_cast<double>(h.rows())) + 280);
-  std::string words = fmt::format(
-      "The empty plate, as this rig shows it, is bent by {:.1f} µm (root mean square; {:.0f} µm from lowest to "
-      "highest). That is "
-      "taken off every scan from now on; what differs from time to time is {:.1f} µm and stays in the uncertainty.",
-      c.form_um, c.range_um, c.left_over_um);
-  for (const auto& remark : c.remarks) words += " " + remark;
-  const double y = draw_heading(canvas, kWidth, "The plate's form", words);
-  const double limit = largest_of(h);
-  const double x0 = 60.0, y0 = y + 30.0;
-  for (Eigen::Index r = 0; r < h.rows(); ++r) {
-    for (Eigen::Index k = 0; k < h.cols(); ++k) {
-      canvas.rectangle(x0 + scale * static_cast<double>(k), y0 + scale * static_cast<double>(h.rows() - 1 - r),
-                       scale + 0.5, scale + 0.5, std::isnan(h(r, k)) ? kMissing : diverging_colour(h(r, k) / limit));
+  Messages words{{"plate_calib.picture",
+                  {{"form", um(c.form_um, 1)}, {"range", um(c.range_um)}, {"left_over", um(c.left_over_um, 1)}}}};
+  words.insert(words.end(), c.remarks.begin(), c.remarks.end());
+  const Message key{
+      "plate_calib.key",
+      {{"square", mm(c.found.step_mm, decimals_of(c.found.step_mm))}, {"upright", word(upright ? "yes" : "no")}}};
+  return grown_png(kWidth, [&](Canvas& canvas) {
+    const double y = draw_heading(canvas, kWidth, phrase({"plate_calib.title"}, speech), sentences(words, speech));
+    const double limit = largest_of(h);
+    const double x0 = 60.0, y0 = y + 30.0;
+    for (Eigen::Index r = 0; r < h.rows(); ++r) {
+      for (Eigen::Index k = 0; k < h.cols(); ++k) {
+        canvas.rectangle(x0 + scale * static_cast<double>(k), y0 + scale * static_cast<double>(h.rows() - 1 - r),
+                         scale + 0.5, scale + 0.5, std::isnan(h(r, k)) ? kMissing : diverging_colour(h(r, k) / limit));
+      }
     }
-  }
-  const double bottom = y0 + scale * static_cast<double>(h.rows());
-  draw_scale_bar(canvas, {x0, bottom + 20.0}, 300.0, limit, "µm");
-  canvas.text({x0 + 320.0, bottom + 32.0},
-              fmt::format("height over its own plane; a square is {:g} mm; grey: not seen{}", c.found.step_mm,
-                          upright ? "; the scanner's x runs upwards" : ""),
-              13.0);
-  const double ten = scale * 10.0 / c.found.step_mm;
-  canvas.line({x0 + 320.0, bottom + 52.0}, {x0 + 320.0 + ten, bottom + 52.0}, kInk, 2.0);
-  canvas.text({x0 + 330.0 + ten, bottom + 56.0}, "10 mm", 13.0);
-  return std::move(canvas).finish();
+    const double bottom = y0 + scale * static_cast<double>(h.rows());
+    draw_scale_bar(canvas, {x0, bottom + 20.0}, 300.0, limit, speech);
+    const double below = canvas.paragraph({x0 + 320.0, bottom + 32.0}, phrase(key, speech), 13.0, kWidth - x0 - 350.0);
+    const double ten = scale * 10.0 / c.found.step_mm;
+    canvas.line({x0 + 320.0, below + 2.0}, {x0 + 320.0 + ten, below + 2.0}, kInk, 2.0);
+    canvas.text({x0 + 330.0 + ten, below + 6.0}, length_text({10.0, Length::Unit::mm}, true, speech), 13.0);
+    return std::max(below + 10.0, bottom + 50.0) + kMargin;
+  });
 }
 
-std::string step_png(const GaugeCheck& c) {
-  Canvas canvas = Canvas::png(kWidth, 940);
-  const double y = draw_heading(canvas, kWidth, "The step gauge", c.verdict);
-  Plot plot{100, y + 50, kWidth - 150.0, 270, 0, 1, 0, 1};
+std::string step_png(const GaugeCheck& c, const Speech& speech) {
   double tallest = 1.0;
-  std::vector<double> values{0.0};
-  for (const auto& step : c.steps) {
-    tallest = std::max(tallest, step.nominal_um);
-    for (const auto& scan : step.scans) values.push_back(scan.height_um - step.nominal_um);
-    values.push_back(kCoverage95 * step.u_nominal_um), values.push_back(-kCoverage95 * step.u_nominal_um);
-  }
-  plot.x_high = 1.06 * tallest;
-  values.push_back((c.scale - 1.0) * tallest);
-  fit_y(plot, values);
-  draw_axes(canvas, plot, "height of the strip as it states, µm", "measured minus stated, µm");
-  draw_level(canvas, plot, 0.0, "", false);
-  canvas.line(plot.at(0.0, 0.0), plot.at(tallest, (c.scale - 1.0) * tallest), kSeen, 2.0, true);
-  for (const auto& step : c.steps) {
-    const double u = kCoverage95 * step.u_nominal_um;
-    canvas.line(plot.at(step.nominal_um, -u), plot.at(step.nominal_um, u), kFaint, 6.0);
-    for (const auto& scan : step.scans)
-      draw_dot(canvas, plot.at(step.nominal_um, scan.height_um - step.nominal_um), 4.0, kSeen);
-  }
-  double ly = plot.top + plot.height + 66.0;
-  canvas.text(
-      {100, ly},
-      fmt::format("dots: scans; grey bars: what the strip itself promises (95 %); dashed: the scale found. {}",
-                  std::isnan(c.repeatability_um) ? std::string("No strip was scanned twice.")
-                                                 : fmt::format("One scan repeats to {:.1f} µm.", c.repeatability_um)),
-      13.0);
-  Plot profiles{100, ly + 60.0, kWidth - 150.0, 210, 0, 1, 0, 1};
-  std::vector<double> all;
+  std::vector<double> values{0.0}, deviations;
   std::size_t longest = 2;
   for (const auto& step : c.steps) {
+    tallest = std::max(tallest, step.nominal_um);
+    values.push_back(kCoverage95 * step.u_nominal_um), values.push_back(-kCoverage95 * step.u_nominal_um);
     for (const auto& scan : step.scans) {
+      values.push_back(scan.height_um - step.nominal_um);
       longest = std::max(longest, scan.profile_um.size());
-      for (const double p : scan.profile_um) all.push_back(p - scan.height_um);
+      for (const double p : scan.profile_um) deviations.push_back(p - scan.height_um);
     }
   }
-  profiles.x_high = static_cast<double>(longest);
-  fit_y(profiles, all);
-  draw_axes(canvas, profiles, "along the strip, mm", "single profiles minus their mean, µm");
-  for (const auto& step : c.steps) {
-    for (const auto& scan : step.scans) {
-      std::vector<CanvasPoint> line;
-      for (std::size_t i = 0; i < scan.profile_um.size(); ++i)
-        line.push_back(profiles.at(static_cast<double>(i) + 0.5, scan.profile_um[i] - scan.height_um));
-      canvas.polyline(line, kSeen, 1.2);
+  values.push_back((c.scale - 1.0) * tallest);
+  const Message repeats = std::isnan(c.repeatability_um)
+                              ? Message{"gauge.no_repeat"}
+                              : Message{"gauge.one_repeats", {{"sd", um(c.repeatability_um, 1)}}};
+  return grown_png(kWidth, [&](Canvas& canvas) {
+    const double y = draw_heading(canvas, kWidth, phrase({"gauge.title"}, speech), sentences(c.verdict, speech));
+    Plot plot{100, y + 50, kWidth - 150.0, 270, 0, 1.06 * tallest, 0, 1};
+    fit_y(plot, values);
+    draw_axes(canvas, plot, phrase({"gauge.axis_stated"}, speech), phrase({"gauge.axis_off"}, speech), speech);
+    draw_level(canvas, plot, 0.0, "", false);
+    canvas.line(plot.at(0.0, 0.0), plot.at(tallest, (c.scale - 1.0) * tallest), kSeen, 2.0, true);
+    for (const auto& step : c.steps) {
+      const double u = kCoverage95 * step.u_nominal_um;
+      canvas.line(plot.at(step.nominal_um, -u), plot.at(step.nominal_um, u), kFaint, 6.0);
+      for (const auto& scan : step.scans)
+        draw_dot(canvas, plot.at(step.nominal_um, scan.height_um - step.nominal_um), 4.0, kSeen);
     }
-  }
-  ly = profiles.top + profiles.height + 66.0;
-  canvas.paragraph({100, ly}, "A line that climbs or bows here is a strip that does not lie flat.", 13.0,
-                   kWidth - 150.0);
-  if (!c.balls.empty()) {
-    const BallCheck& ball = c.balls.front();
-    canvas.paragraph(
-        {100, ly + 24.0},
-        fmt::format(
-            "Ball of {:g} mm: size off by {:+.1f} µm; form {:.1f} µm over 25 places, {:.1f} µm for 95 % of the points.",
-            ball.diameter_mm, ball.size_error_um, ball.form_25_um, ball.form_95_um),
-        13.0, kWidth - 150.0);
-  }
-  return std::move(canvas).finish();
+    const std::string key = phrase({"gauge.key"}, speech) + " " + sentence(repeats, speech);
+    double ly = canvas.paragraph({100, plot.top + plot.height + 66.0}, key, 13.0, kWidth - 150.0);
+    Plot profiles{100, ly + 42.0, kWidth - 150.0, 210, 0, static_cast<double>(longest), 0, 1};
+    fit_y(profiles, deviations);
+    draw_axes(canvas, profiles, phrase({"gauge.axis_along"}, speech), phrase({"gauge.axis_profiles"}, speech), speech);
+    for (const auto& step : c.steps) {
+      for (const auto& scan : step.scans) {
+        std::vector<CanvasPoint> line;
+        for (std::size_t i = 0; i < scan.profile_um.size(); ++i)
+          line.push_back(profiles.at(static_cast<double>(i) + 0.5, scan.profile_um[i] - scan.height_um));
+        canvas.polyline(line, kSeen, 1.2);
+      }
+    }
+    ly = canvas.paragraph({100, profiles.top + profiles.height + 66.0}, phrase({"gauge.profiles"}, speech), 13.0,
+                          kWidth - 150.0);
+    if (!c.balls.empty()) {
+      const BallCheck& ball = c.balls.front();
+      const Message words{"gauge.ball",
+                          {{"diameter", mm(ball.diameter_mm, decimals_of(ball.diameter_mm))},
+                           {"off", signed_um(ball.size_error_um, 1)},
+                           {"form", um(ball.form_25_um, 1)},
+                           {"form_95", um(ball.form_95_um, 1)}}};
+      ly = canvas.paragraph({100, ly + 6.0}, sentence(words, speech), 13.0, kWidth - 150.0);
+    }
+    return ly + kMargin;
+  });
 }
 
-std::string touch_png(const TouchCheck& c) {
-  Canvas canvas = Canvas::png(kWidth, 900);
-  const double y = draw_heading(canvas, kWidth, "Light against touch", c.verdict);
+std::string touch_png(const TouchCheck& c, const Speech& speech) {
   std::vector<double> d;
   double thin = 1e9, thick = 0, steep = 0.02;
   for (const auto& p : c.places) {
     d.push_back(p.difference_um);
     thin = std::min(thin, p.thickness_mm), thick = std::max(thick, p.thickness_mm), steep = std::max(steep, p.slope);
   }
-  for (int which = 0; which < 2; ++which) {
-    Plot plot{100, y + 50 + which * 330.0, kWidth - 150.0, 220, 0, 1, 0, 1};
-    plot.x_low = which == 0 ? thin - 0.05 * (thick - thin + 0.1) : 0.0;
-    plot.x_high = which == 0 ? thick + 0.05 * (thick - thin + 0.1) : 1.05 * steep;
-    fit_y(plot, d, {0.0, c.low_um - c.u_limit_um, c.high_um + c.u_limit_um});
-    draw_axes(canvas, plot, which == 0 ? "thickness, mean of both ways, mm" : "slope of the surface, mm per mm",
-              "touch minus light, µm (fibre tops and pressing in allowed for)");
-    draw_level(canvas, plot, 0.0, "", false);
-    draw_level(canvas, plot, c.bias_um, fmt::format("mean {:+.1f} µm", c.bias_um), false);
-    draw_level(canvas, plot, c.low_um, fmt::format("{:+.1f} µm", c.low_um), true);
-    draw_level(canvas, plot, c.high_um, fmt::format("{:+.1f} µm", c.high_um), true);
-    for (const auto& p : c.places)
-      draw_dot(canvas, plot.at(which == 0 ? p.thickness_mm : p.slope, p.difference_um), 5.0, kSeen);
-  }
-  canvas.paragraph({100, y + 50 + 660},
-                   fmt::format("Dashed: limits that 95 of 100 single places keep (each known to ±{:.1f} µm). Dots that "
-                               "rise to one side mean "
-                               "that light enters the more, the thicker or steeper the cane.",
-                               kCoverage95 * c.u_limit_um),
-                   13.0, kWidth - 150.0);
-  return std::move(canvas).finish();
+  return grown_png(kWidth, [&](Canvas& canvas) {
+    const double y = draw_heading(canvas, kWidth, phrase({"touch.title"}, speech), sentences(c.verdict, speech));
+    for (int which = 0; which < 2; ++which) {
+      Plot plot{100, y + 50 + which * 330.0, kWidth - 150.0, 220, 0, 1, 0, 1};
+      plot.x_low = which == 0 ? thin - 0.05 * (thick - thin + 0.1) : 0.0;
+      plot.x_high = which == 0 ? thick + 0.05 * (thick - thin + 0.1) : 1.05 * steep;
+      fit_y(plot, d, {0.0, c.low_um - c.u_limit_um, c.high_um + c.u_limit_um});
+      const Message along = which == 0 ? Message{"touch.axis_thickness"} : Message{"touch.axis_slope"};
+      draw_axes(canvas, plot, phrase(along, speech), phrase({"touch.axis_difference"}, speech), speech);
+      draw_level(canvas, plot, 0.0, "", false);
+      const Message mean{"touch.mean", {{"mean", signed_um(c.bias_um, 1)}}};
+      draw_level(canvas, plot, c.bias_um, phrase(mean, speech), false);
+      draw_level(canvas, plot, c.low_um, um_text(c.low_um, 1, true, speech), true);
+      draw_level(canvas, plot, c.high_um, um_text(c.high_um, 1, true, speech), true);
+      for (const auto& p : c.places)
+        draw_dot(canvas, plot.at(which == 0 ? p.thickness_mm : p.slope, p.difference_um), 5.0, kSeen);
+    }
+    const Message key{"touch.key", {{"u95", um(kCoverage95 * c.u_limit_um, 1)}}};
+    return canvas.paragraph({100, y + 50 + 660}, phrase(key, speech), 13.0, kWidth - 150.0) + kMargin;
+  });
 }
 
-std::string hand_png(const Handedness& c) {
-  Canvas canvas = Canvas::png(700, 900);
-  const double y = draw_heading(canvas, 700, "Left and right", c.verdict);
-  const double length = c.outline.length_mm, scale = (900.0 - y - 80.0) / (length + 12.0), x0 = 350.0,
-               y0 = y + 30.0 + 8.0 * scale;
-  const auto at = [&](double x, double lateral) { return CanvasPoint{x0 + scale * lateral, y0 + scale * x}; };
-  std::vector<CanvasPoint> rim;
-  for (double lateral = -c.outline.half_width_mm(0); lateral <= c.outline.half_width_mm(0); lateral += 0.25)
-    rim.push_back(at(c.outline.tip_edge_at(lateral), lateral));
-  rim.push_back(at(length, c.outline.right.at(length)));
-  rim.push_back(at(length, c.outline.left.at(length)));
-  canvas.polygon(rim, {0.93, 0.88, 0.72});
-  canvas.polyline(rim, kInk, 2.0, true);
-  for (const auto& p : c.mark_points_mm) {
-    const CanvasPoint m = at(p.x(), p.y());
-    canvas.rectangle(m.x - 0.5 * scale, m.y - 0.5 * scale, scale, scale, kSeen);
-  }
-  canvas.text(at(-3.0, 0), "tip", 15.0, Anchor::middle);
-  canvas.text({60, y0 + 0.5 * scale * length}, "left", 18.0, Anchor::left, kInk, true);
-  canvas.text({640, y0 + 0.5 * scale * length}, "right", 18.0, Anchor::right, kInk, true);
-  double outermost = 0.0;
-  for (const auto& p : c.mark_points_mm) outermost = std::max(outermost, std::abs(p.y()));
-  const bool on_right = c.mark_mm.y() > 0.0;
-  const CanvasPoint beside = at(c.mark_mm.x(), (on_right ? 1.0 : -1.0) * (outermost + 1.5));
-  canvas.text({beside.x, beside.y + 4.0}, "the mark", 14.0, on_right ? Anchor::left : Anchor::right);
-  canvas.paragraph({30, 870}, "As the rig shows it, before any correction. The mark was laid to the right.", 13.0,
-                   640.0, kFaint);
-  return std::move(canvas).finish();
+std::string hand_png(const Handedness& c, const Speech& speech) {
+  constexpr int width = 700;
+  constexpr double room = 700.0;
+  return grown_png(width, [&](Canvas& canvas) {
+    const double y = draw_heading(canvas, width, phrase({"hand.title"}, speech), sentences(c.verdict, speech));
+    const double length = c.outline.length_mm, scale = room / (length + 12.0), x0 = 350.0, y0 = y + 30.0 + 8.0 * scale;
+    const auto at = [&](double x, double lateral) { return CanvasPoint{x0 + scale * lateral, y0 + scale * x}; };
+    std::vector<CanvasPoint> rim;
+    for (double lateral = -c.outline.half_width_mm(0); lateral <= c.outline.half_width_mm(0); lateral += 0.25)
+      rim.push_back(at(c.outline.tip_edge_at(lateral), lateral));
+    rim.push_back(at(length, c.outline.right.at(length)));
+    rim.push_back(at(length, c.outline.left.at(length)));
+    canvas.polygon(rim, {0.93, 0.88, 0.72});
+    canvas.polyline(rim, kInk, 2.0, true);
+    for (const auto& p : c.mark_points_mm) {
+      const CanvasPoint m = at(p.x(), p.y());
+      canvas.rectangle(m.x - 0.5 * scale, m.y - 0.5 * scale, scale, scale, kSeen);
+    }
+    canvas.text(at(-3.0, 0), phrase({"hand.tip"}, speech), 15.0, Anchor::middle);
+    const double middle = y0 + 0.5 * scale * length;
+    canvas.text({60, middle}, phrase({"hand.left"}, speech), 18.0, Anchor::left, kInk, true);
+    canvas.text({640, middle}, phrase({"hand.right"}, speech), 18.0, Anchor::right, kInk, true);
+    double outermost = 0.0;
+    for (const auto& p : c.mark_points_mm) outermost = std::max(outermost, std::abs(p.y()));
+    const bool on_right = c.mark_mm.y() > 0.0;
+    const CanvasPoint beside = at(c.mark_mm.x(), (on_right ? 1.0 : -1.0) * (outermost + 1.5));
+    canvas.text({beside.x, beside.y + 4.0}, phrase({"hand.the_mark"}, speech), 14.0,
+                on_right ? Anchor::left : Anchor::right);
+    return canvas.paragraph({30, y + 30.0 + room + 20.0}, phrase({"hand.key"}, speech), 13.0, 640.0, kFaint) + kMargin;
+  });
 }
 
-std::string budget_png(const RigBudget& b, const std::string& rig_name) {
-  const auto count = static_cast<double>(b.lines.size());
-  constexpr double row = 52.0;
-  Canvas canvas = Canvas::png(kWidth, static_cast<int>(row * count) + 330);
-  double y = draw_heading(canvas, kWidth, "What '" + rig_name + "' can see", b.sentence);
-  y += 30.0;
-  canvas.text({430, y}, "left against right, tip", 13.0, Anchor::left, kInk, true);
-  canvas.text({620, y}, "left against right, rails", 13.0, Anchor::left, kInk, true);
-  canvas.text({810, y}, "thickness of the heart", 13.0, Anchor::left, kInk, true);
-  y += 14.0;
-  constexpr double full = 130.0;
-  const auto bar = [&](double x, double um, double all, double at) {
-    canvas.rectangle(x, at, std::max(1.0, full * um / all), 16.0, kSeen);
-    canvas.text({x + std::max(1.0, full * um / all) + 6.0, at + 13.0}, fmt::format("{:.2f} µm", um), 12.0);
-  };
-  for (const auto& line : b.lines) {
-    canvas.text({30, y + 14.0}, line.name, 14.0, Anchor::left, kInk, true);
-    canvas.text({30, y + 30.0}, line.value.empty() ? line.obtained : line.value, 11.0, Anchor::left, kFaint);
-    if (!line.value.empty()) canvas.text({30, y + 43.0}, line.obtained, 11.0, Anchor::left, kFaint);
-    bar(430, line.tip_um, b.tip_um, y + 4.0);
-    bar(620, line.rails_um, b.rails_um, y + 4.0);
-    bar(810, line.heart_um, b.heart_um, y + 4.0);
-    y += row;
-  }
-  canvas.line({30, y}, {kWidth - 30.0, y}, kFaint, 1.0);
-  canvas.text({30, y + 22.0}, "all together (one standard uncertainty)", 14.0, Anchor::left, kInk, true);
-  canvas.text({430, y + 22.0}, fmt::format("{:.1f} µm", b.tip_um), 14.0, Anchor::left, kInk, true);
-  canvas.text({620, y + 22.0}, fmt::format("{:.1f} µm", b.rails_um), 14.0, Anchor::left, kInk, true);
-  canvas.text({810, y + 22.0}, fmt::format("{:.1f} µm", b.heart_um), 14.0, Anchor::left, kInk, true);
-  y += 52.0;
-  for (const auto& advice : b.advice) y = canvas.paragraph({30, y}, advice, 13.0, kWidth - 60.0);
-  return std::move(canvas).finish();
+std::string budget_png(const RigBudget& b, const std::string& rig_name, const Speech& speech) {
+  constexpr double names = 30.0, first = 430.0, apart = 190.0, full = 130.0;
+  return grown_png(kWidth, [&](Canvas& canvas) {
+    const Message title{"rig_budget.title", {{"rig", text(rig_name)}}};
+    double y = draw_heading(canvas, kWidth, phrase(title, speech), sentences(b.sentence, speech)) + 30.0;
+    const std::array heads{Message{"rig_budget.head_tip"}, Message{"rig_budget.head_rails"},
+                           Message{"rig_budget.head_heart"}};
+    double below = y;
+    for (std::size_t k = 0; k < heads.size(); ++k) {
+      below = std::max(below, canvas.paragraph({first + apart * static_cast<double>(k), y}, phrase(heads.at(k), speech),
+                                               13.0, apart - 12.0, kInk, true));
+    }
+    y = below - 3.0;
+    const auto bar = [&](int column, double value_um, double all) {
+      const double x = first + apart * column, width = std::max(1.0, full * value_um / all);
+      canvas.rectangle(x, y + 4.0, width, 16.0, kSeen);
+      canvas.text({x + width + 6.0, y + 17.0}, um_text(value_um, 2, false, speech), 12.0);
+    };
+    for (const auto& line : b.lines) {
+      bar(0, line.tip_um, b.tip_um);
+      bar(1, line.rails_um, b.rails_um);
+      bar(2, line.heart_um, b.heart_um);
+      constexpr double width = first - names - 12.0;
+      double at = canvas.paragraph({names, y + 14.0}, phrase(line.name, speech), 14.0, width, kInk, true) - 3.0;
+      for (const Message& words : {line.value, line.obtained}) {
+        if (!words.empty()) at = canvas.paragraph({names, at}, phrase(words, speech), 11.0, width, kFaint) - 1.5;
+      }
+      y = std::max(y + 52.0, at + 2.0);
+    }
+    canvas.line({30, y}, {kWidth - 30.0, y}, kFaint, 1.0);
+    const double all = canvas.paragraph({names, y + 22.0}, phrase({"rig_budget.together"}, speech), 14.0,
+                                        first - names - 12.0, kInk, true);
+    canvas.text({first, y + 22.0}, um_text(b.tip_um, 1, false, speech), 14.0, Anchor::left, kInk, true);
+    canvas.text({first + apart, y + 22.0}, um_text(b.rails_um, 1, false, speech), 14.0, Anchor::left, kInk, true);
+    canvas.text({first + 2 * apart, y + 22.0}, um_text(b.heart_um, 1, false, speech), 14.0, Anchor::left, kInk, true);
+    y = all + 11.0;
+    for (const auto& advice : b.advice) y = canvas.paragraph({30, y}, sentence(advice, speech), 13.0, kWidth - 60.0);
+    return y + kMargin;
+  });
 }
 
 }  // namespace canewise

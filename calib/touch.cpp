@@ -1,7 +1,5 @@
 #include "calib/touch.h"
 
-#include <fmt/format.h>
-
 #include <Eigen/Cholesky>
 #include <Eigen/LU>
 #include <algorithm>
@@ -9,6 +7,7 @@
 #include <cmath>
 #include <numbers>
 
+#include "calib/stated_number.h"
 #include "scanproc/core/budget.h"
 #include "scanproc/core/error.h"
 #include "scanproc/core/linear_fit.h"
@@ -22,16 +21,15 @@ constexpr double kRadialModulus_mpa = 400.0;
 constexpr double kRestsOn_sd = 2.0;
 
 TouchPlace place_of(const Aligned& aligned, const ThicknessMap& map, const TouchReading& reading, const TouchTool& tool,
-                    std::size_t number) {
+                    std::size_t which) {
   TouchPlace place;
   place.reading = reading;
   const double radius = 0.5 * tool.anvil_diameter_mm;
-  if (!aligned.outline.holds(reading.x_mm, reading.y_mm, std::min(radius, 0.4))) {
-    throw UsageError(
-        fmt::format("reading {} at x {:g}, y {:g} mm lies on the reed's edge or off it. x is counted from the "
-                    "tip, y from the middle, to the right positive.",
-                    number, reading.x_mm, reading.y_mm));
-  }
+  const Arguments where{{"reading", count(which)},
+                        {"x", mm(reading.x_mm, decimals_of(reading.x_mm))},
+                        {"y", mm(reading.y_mm, decimals_of(reading.y_mm))}};
+  if (!aligned.outline.holds(reading.x_mm, reading.y_mm, std::min(radius, 0.4)))
+    throw UsageError({"touch.off_reed", where});
   std::vector<Eigen::Vector3d> rows;
   std::vector<double> heights;
   for (Eigen::Index i = 0; i < aligned.points_mm.cols(); ++i) {
@@ -42,8 +40,7 @@ TouchPlace place_of(const Aligned& aligned, const ThicknessMap& map, const Touch
     heights.push_back(p.z());
   }
   constexpr std::size_t fewest = 12;
-  if (rows.size() < fewest)
-    throw UsageError(fmt::format("reading {}: the scan has too few points within the anvil there.", number));
+  if (rows.size() < fewest) throw UsageError({"touch.few_points", {{"reading", count(which)}}});
   // As many powers as the points carry: what is left must be texture, not form.
   constexpr std::size_t enough_for_quartic = 80;
   const int order = rows.size() > enough_for_quartic ? 4 : 2;
@@ -90,10 +87,10 @@ TouchPlace place_of(const Aligned& aligned, const ThicknessMap& map, const Touch
                          square(um_from_mm(tool.u_place_mm * place.slope)) + square(0.03 * um_from_mm(highest_mm)));
   constexpr double no_thickness = 0.5;
   if (std::abs(reading.reading_mm - place.thickness_mm) > std::max(0.15, no_thickness * place.thickness_mm)) {
-    throw UsageError(
-        fmt::format("reading {} says {:g} mm at x {:g}, y {:g} mm, where the scan shows {:.3f} mm. Is it in "
-                    "millimetres, and is the place counted from the tip?",
-                    number, reading.reading_mm, reading.x_mm, reading.y_mm, place.thickness_mm));
+    Arguments with = where;
+    with["says"] = mm(reading.reading_mm, decimals_of(reading.reading_mm));
+    with["shows"] = mm(place.thickness_mm, 3);
+    throw UsageError({"touch.no_thickness", std::move(with)});
   }
   return place;
 }
@@ -183,14 +180,10 @@ double p_of(const BiasFit& fit, Eigen::Index k) {
 TouchCheck check_touch(const Aligned& aligned, const ThicknessMap& map, const std::vector<TouchReading>& readings,
                        const TouchTool& tool) {
   if (readings.size() < kFewestTouches) {
-    throw UsageError(
-        fmt::format("{} readings are too few to tell a bias from chance; take {} or more, over thin and thick "
-                    "places.",
-                    readings.size(), kFewestTouches));
+    throw UsageError({"touch.too_few", {{"readings", count(readings.size())}, {"fewest", count(kFewestTouches)}}});
   }
-  if (!(tool.anvil_diameter_mm >= 0.3 && tool.anvil_diameter_mm <= 10.0))
-    throw UsageError("the anvil's diameter must be 0.3 to 10 mm.");
-  if (!(tool.force_n >= 0.0 && tool.force_n <= 50.0)) throw UsageError("the force must be 0 to 50 N.");
+  if (!(tool.anvil_diameter_mm >= 0.3 && tool.anvil_diameter_mm <= 10.0)) throw UsageError({"touch.anvil"});
+  if (!(tool.force_n >= 0.0 && tool.force_n <= 50.0)) throw UsageError({"touch.force"});
   TouchCheck check;
   for (std::size_t i = 0; i < readings.size(); ++i)
     check.places.push_back(place_of(aligned, map, readings[i], tool, i + 1));
@@ -244,22 +237,21 @@ TouchCheck check_touch(const Aligned& aligned, const ThicknessMap& map, const st
         square(middle_slope) * fit.covariance(1, 1) - 2.0 * middle_slope * fit.covariance(0, 1);
   }
   const double u95 = kCoverage95 * std::sqrt(fit.covariance(0, 0));
-  check.verdict = fmt::format(
-      "{} {:.1f} µm {} than touch finds it (U95 {:.1f} µm){}; single places agree within {:.0f} to {:.0f} µm.",
-      "Light sees cane", std::abs(fit.coefficients(0)), fit.coefficients(0) > 0 ? "thinner" : "thicker", u95,
-      by_thickness ? fmt::format(", {:+.1f} µm more for each millimetre of thickness", found.per_mm_um)
-      : by_slope   ? ", and the more the steeper the surface"
-                   : "",
-      check.low_um, check.high_um);
+  check.verdict.push_back({"touch.bias",
+                           {{"bias", um(std::abs(fit.coefficients(0)), 1)},
+                            {"way", word(fit.coefficients(0) > 0 ? "thinner" : "thicker")},
+                            {"u95", um(u95, 1)},
+                            {"follows", word(by_thickness ? "thickness"
+                                             : by_slope   ? "slope"
+                                                          : "nothing")},
+                            {"per_mm", signed_um(found.per_mm_um, 1)},
+                            {"low", um(check.low_um)},
+                            {"high", um(check.high_um)}}});
   // What the places share tells how much of the uncertainty is the way that the reed lay.
   const double lying_um = std::sqrt(std::max(0.0, fit.covariance(0, 0) - square(tool.u_reading_um)));
   constexpr double large_um = 4.0;
-  if (aligned.datum == DatumMode::plate && lying_um > large_um) {
-    check.verdict +=
-        " Most of that doubt is how the reed lay on the plate and how flat its table is, which touch does not see.";
-  }
-  if (std::sqrt(own.mean()) > 2.0 * std::max(0.1, check.sd_um))
-    check.verdict += " The readings agree better than their stated uncertainty: were they taken independently?";
+  if (aligned.datum == DatumMode::plate && lying_um > large_um) check.verdict.push_back({"touch.lying"});
+  if (std::sqrt(own.mean()) > 2.0 * std::max(0.1, check.sd_um)) check.verdict.push_back({"touch.too_good"});
   return check;
 }
 

@@ -6,6 +6,7 @@
 #include "scanproc/datum/aligned.h"
 #include "scanproc/scan/rig.h"
 #include "scanproc/thickness/thickness_map.h"
+#include "scanproc/words/message.h"
 
 namespace canewise {
 
@@ -42,7 +43,7 @@ struct TouchCheck {
   double bias_um = 0.0, sd_um = 0.0;                     ///< Of the differences.
   double low_um = 0.0, high_um = 0.0, u_limit_um = 0.0;  ///< Limits of agreement [BlandAltman1986] and their u.
   double p_thickness = 1.0, p_slope = 1.0;               ///< Of Student's tests that the bias does not follow them.
-  std::string verdict;
+  Messages verdict;
 };
 inline constexpr std::size_t kFewestTouches = 8;
 

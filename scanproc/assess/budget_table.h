@@ -1,24 +1,23 @@
 #pragma once
 
-#include <string>
 #include <vector>
 
 #include "scanproc/assess/zones.h"
 #include "scanproc/core/budget.h"
+#include "scanproc/words/message.h"
 
 namespace canewise {
 
 /// An uncertainty budget as people read it: one line a source, in micrometres.
 struct BudgetTable {
-  std::string quantity;
+  Message quantity;
   std::vector<Contribution> lines;  ///< Sensitivity 1; standard uncertainties in um.
   Combined combined;                ///< In um.
 };
 
 /// Groups a zone mean's effects by source and adds the local noise. `common` as in the map that the mean was taken
 /// from.
-[[nodiscard]] BudgetTable budget_of(const std::string& quantity, const ZoneMean& mean,
-                                    const std::vector<CommonEffect>& common);
+[[nodiscard]] BudgetTable budget_of(Message quantity, const ZoneMean& mean, const std::vector<CommonEffect>& common);
 
 /// Standard uncertainty of how much a mean changes from one scan of a reed to another by the same rig: what the rig and
 /// the reed's own table do alike in both is left out, but for a third of the table's form, which may have changed.

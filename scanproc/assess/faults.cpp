@@ -131,9 +131,11 @@ Fault described(const ThicknessMap& map, const ZoneMap& zones, Side thicker, std
 
 }  // namespace
 
-std::string place_of(const Fault& fault, Side side) {
-  if (fault.in_heart) return name_of(Zone{AlongBand::middle, AcrossBand::centre, side});
-  return std::string(name_of(side)) + " " + std::string(name_of(fault.across));
+Message place_of(const Fault& fault, Side side) {
+  return {"place.fault",
+          {{"side", word(name_of(side))},
+           {"across", word(name_of(fault.across))},
+           {"in_heart", word(fault.in_heart ? "yes" : "no")}}};
 }
 
 double balance_tolerance_at_mm(double x_mm, double vamp_length_mm) {

@@ -6,6 +6,7 @@
 #include "scanproc/assess/balance.h"
 #include "scanproc/assess/features.h"
 #include "scanproc/assess/target.h"
+#include "scanproc/words/message.h"
 
 namespace canewise {
 
@@ -32,7 +33,7 @@ struct Fault {
 };
 
 /// 'right rail', 'left half of the heart'.
-[[nodiscard]] std::string place_of(const Fault& fault, Side side);
+[[nodiscard]] Message place_of(const Fault& fault, Side side);
 
 /// From this share of the tolerance on, a difference belongs to a fault: less is left by every plan.
 inline constexpr double kFaultShare = 0.5;

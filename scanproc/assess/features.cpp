@@ -70,9 +70,7 @@ LinearFit fit_profile(const CentreProfile& profile, double from, double to, doub
   }
   constexpr std::size_t fewest = 6;
   if (used.size() < fewest) {
-    throw NotMeasurable(
-        "the shoulder cannot be made out: too few points along the middle of the reed. "
-        "Scan the whole reed, evenly.");
+    throw NotMeasurable({"vamp_end.too_few_points"});
   }
   Eigen::MatrixXd design(static_cast<Eigen::Index>(used.size()), degree + 1);
   Eigen::VectorXd y(design.rows());
@@ -103,7 +101,7 @@ Bark fit_bark(const ThicknessMap& map, const LinearFit& crown, double origin, do
   }
   constexpr std::size_t fewest = 50;
   if (samples.size() < fewest)
-    throw NotMeasurable("too little of the stock was measured. Scan the whole reed, butt included.");
+    throw NotMeasurable({"features.little_stock"});
   Eigen::MatrixXd design(static_cast<Eigen::Index>(samples.size()), 2);
   Eigen::VectorXd z(design.rows());
   for (int iteration = 0; iteration < 6; ++iteration) {

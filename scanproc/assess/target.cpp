@@ -69,7 +69,7 @@ TargetComparison compare_with_target(const ThicknessMap& map, const ZoneMap& zon
   deviation.thickness_mm = Field::Constant(grid.rows, grid.columns, std::numeric_limits<float>::quiet_NaN());
   Field tolerance = deviation.thickness_mm, wanted = deviation.thickness_mm;
   // A shoulder placed u too far stretches t: the target is then read at the wrong place.
-  CommonEffect stretch{Source::frame, "vamp length", deviation.thickness_mm};
+  CommonEffect stretch{Source::frame, Message{"target.vamp_length"}, deviation.thickness_mm};
   double squares = 0.0, count = 0.0;
   for (Eigen::Index r = 0; r < grid.rows; ++r) {
     const double x = grid.x_mm(r), t = x / vamp;
@@ -142,12 +142,12 @@ Eigen::ArrayXXd sample_for_target(const ThicknessMap& map, const Outline& outlin
 }
 
 Target mean_target(const std::string& name, const std::vector<Eigen::ArrayXXd>& samples) {
-  if (samples.empty()) throw UsageError("a target needs at least one measured reed.");
+  if (samples.empty()) throw UsageError({"target.no_reeds"});
   Target target;
   target.name = name;
   target.title = name;
   target.reeds = static_cast<int>(samples.size());
-  target.origin = samples.size() == 1 ? "one reed" : "mean of " + std::to_string(samples.size()) + " reeds";
+  target.origin = phrase(origin_of_mean(samples.size()));
   target.thickness_mm.setConstant(Target::kNodesAlong, Target::kNodesAcross, std::numeric_limits<double>::quiet_NaN());
   target.tolerance_mm = target.thickness_mm;
   for (Eigen::Index i = 0; i < Target::kNodesAlong; ++i) {

@@ -6,15 +6,16 @@
 
 #include "scanproc/assess/features.h"
 #include "scanproc/assess/zones.h"
+#include "scanproc/words/message.h"
 
 namespace canewise {
 
 /// A thickness field to compare with, in relative coordinates.
 struct Target {
   std::string name;        ///< As given to --target.
-  std::string title;       ///< As shown.
+  std::string title;       ///< As its file gives it; shown as title_of says.
   std::string instrument;  ///< Name of the Instrument.
-  std::string origin;      ///< 'built in, invented' or 'mean of 4 reeds'.
+  std::string origin;      ///< 'built in, invented' or 'mean of 4 reeds', always in English; shown as origin_of says.
   int reeds = 0;           ///< It was made from; 0 for a built-in.
   Blank blank = Blank::medium;
   bool filed = false;
@@ -37,6 +38,12 @@ struct Target {
  private:
   [[nodiscard]] static double interpolate(const Eigen::ArrayXXd& field, double t, double e);
 };
+
+/// What a target is called: a built-in by what it is, a player's own as its file says.
+[[nodiscard]] Message title_of(const Target& target);
+/// Where it comes from. Both need no more than name, title and origin, so that they hold for a stored result's target.
+[[nodiscard]] Message origin_of(const Target& target);
+[[nodiscard]] Message origin_of_mean(std::size_t reeds);
 
 /// Half-width of a target's band where nothing better is known, by band from the tip; an invented default.
 inline constexpr std::array<double, 4> kTargetTolerance_um{15.0, 25.0, 40.0, 60.0};

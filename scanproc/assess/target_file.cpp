@@ -4,6 +4,7 @@
 #include <cmath>
 #include <limits>
 #include <nlohmann/json.hpp>
+#include <utility>
 
 #include "scanproc/assess/builtin_data.h"
 #include "scanproc/core/error.h"
@@ -32,11 +33,15 @@ json rows_of(const Eigen::ArrayXXd& field) {
   return rows;
 }
 
+[[noreturn]] void refuse(const std::string& where, Message what) {
+  throw InputError({"in_file", {{"file", text(where)}, {"what", part(std::move(what))}}});
+}
+
 Eigen::ArrayXXd field_from(const json& rows, const std::string& where, const char* key) {
   const auto fail = [&] {
-    throw InputError(where + ": '" + key + "' must be " + std::to_string(Target::kNodesAlong) + " rows of " +
-                     std::to_string(Target::kNodesAcross) +
-                     " numbers or null. Make the target again with 'canewise target make'.");
+    refuse(where,
+           {"target_file.field",
+            {{"key", text(key)}, {"rows", count(Target::kNodesAlong)}, {"columns", count(Target::kNodesAcross)}}});
   };
   if (!rows.is_array() || rows.size() != Target::kNodesAlong) fail();
   Eigen::ArrayXXd field(Target::kNodesAlong, Target::kNodesAcross);
@@ -45,10 +50,10 @@ Eigen::ArrayXXd field_from(const json& rows, const std::string& where, const cha
     for (std::size_t j = 0; j < rows[i].size(); ++j) {
       const json& value = rows[i][j];
       if (!value.is_null() && !value.is_number()) fail();
-      const double number = value.is_null() ? std::numeric_limits<double>::quiet_NaN() : value.get<double>();
+      const double node_mm = value.is_null() ? std::numeric_limits<double>::quiet_NaN() : value.get<double>();
       constexpr double thickest_mm = 10.0;
-      if (number < 0.0 || number > thickest_mm) fail();
-      field(static_cast<Eigen::Index>(i), static_cast<Eigen::Index>(j)) = number;
+      if (node_mm < 0.0 || node_mm > thickest_mm) fail();
+      field(static_cast<Eigen::Index>(i), static_cast<Eigen::Index>(j)) = node_mm;
     }
   }
   return field;
@@ -56,19 +61,18 @@ Eigen::ArrayXXd field_from(const json& rows, const std::string& where, const cha
 
 }  // namespace
 
-Target target_from_json(const std::string& text, const std::string& where) {
+Target target_from_json(const std::string& content, const std::string& where) {
   try {
-    const json document = json::parse(text, [&](int, json::parse_event_t, json& value) {
+    const json document = json::parse(content, [&](int, json::parse_event_t, json& value) {
       // No such file holds numbers that large; made a whole number, one would be undefined.
       constexpr double largest = 2147483647.0;
       if (value.is_number_float() && std::abs(value.get<double>()) > largest) {
-        throw InputError(where + ": holds an impossible number. Make one with 'canewise target make NAME RESULT...'.");
+        refuse(where, {"target_file.impossible_number"});
       }
       return true;
     });
     if (document.value("format", "") != "canewise-target" || document.value("version", 0) != kVersion) {
-      throw InputError(where + ": is not a target file of version " + std::to_string(kVersion) +
-                       ". Make one with 'canewise target make NAME RESULT...'.");
+      refuse(where, {"target_file.version", {{"version", count(kVersion)}}});
     }
     Target target;
     target.name = document.at("name").get<std::string>();
@@ -87,7 +91,7 @@ Target target_from_json(const std::string& text, const std::string& where) {
     return target;
   } catch (const json::exception& error) {
     // The library's own text names its internals; the byte position in it does not help a player.
-    throw InputError(where + ": is damaged or not a target file. Make one with 'canewise target make NAME RESULT...'.");
+    refuse(where, {"target_file.damaged"});
   }
 }
 
@@ -113,27 +117,26 @@ std::string json_from_target(const Target& target) {
 const std::vector<Target>& builtin_targets() {
   static const std::vector<Target> targets = [] {
     std::vector<Target> all;
-    for (const auto& [name, text] : kBuiltinTargets)
-      all.push_back(target_from_json(std::string(text), std::string(name)));
+    for (const auto& [name, content] : kBuiltinTargets)
+      all.push_back(target_from_json(std::string(content), std::string(name)));
     return all;
   }();
   return targets;
 }
 
 Target load_target(const std::string& name_or_path) {
-  for (const auto& [name, text] : kBuiltinTargets) {
-    if (name == name_or_path) return target_from_json(std::string(text), name_or_path);
+  for (const auto& [name, content] : kBuiltinTargets) {
+    if (name == name_or_path) return target_from_json(std::string(content), name_or_path);
   }
   std::error_code error;
   const std::string made = name_or_path + ".target.json";  // As 'target make' calls it.
   if (!std::filesystem::exists(name_or_path, error) && std::filesystem::exists(made, error)) return load_target(made);
   if (!std::filesystem::exists(name_or_path, error)) {
-    throw UsageError("there is no target '" + name_or_path +
-                     "', neither built in nor as a file. 'canewise target list' names the built-in ones.");
+    throw UsageError({"target.none", {{"name", text(name_or_path)}}});
   }
   const ScanFile file(name_or_path);
   constexpr std::uint64_t largest_target_file = 4U << 20U;
-  if (file.size() > largest_target_file) file.fail("is too large for a target file.");
+  if (file.size() > largest_target_file) file.fail({"target_file.too_large"});
   return target_from_json(file.all(), name_or_path);
 }
 

@@ -15,7 +15,7 @@ namespace canewise {
 [[nodiscard]] Target load_target(const std::string& name_or_path);
 
 /// JSON, version 1 of 'canewise-target'.
-[[nodiscard]] Target target_from_json(const std::string& text, const std::string& where);
+[[nodiscard]] Target target_from_json(const std::string& content, const std::string& where);
 [[nodiscard]] std::string json_from_target(const Target& target);
 
 /// The built-in of this instrument whose kind (blank, filed) and thickness are nearest; empty where none fits the

@@ -309,9 +309,7 @@ VampEnd find_vamp_end(const ThicknessMap& map, const Aligned& aligned, double cr
   std::erase_if(known, [](double x) { return std::isnan(x); });
   const double middle = median(known);
   if (known.size() < columns.size() / 2 || !(middle > 0.25 * length && middle < 0.75 * length)) {
-    throw NotMeasurable(
-        "no shoulder was found between a quarter and three quarters of the reed's length, so this is not a "
-        "scraped reed lying table down, or the middle of the scan is damaged.");
+    throw NotMeasurable({"vamp_end.no_shoulder"});
   }
   for (Place& place : places) {
     constexpr double farthest_mm = 4.0;
@@ -329,8 +327,7 @@ VampEnd find_vamp_end(const ThicknessMap& map, const Aligned& aligned, double cr
     if (!fits_well && chosen != k) break;
   }
   if (chosen == kStretches_mm.size()) {
-    throw NotMeasurable(
-        "the shoulder cannot be made out: too few points along the middle of the reed. Scan the whole reed, evenly.");
+    throw NotMeasurable({"vamp_end.too_few_points"});
   }
   const AcrossFit& fit = fits.at(chosen);
   VampEnd end;

@@ -92,12 +92,11 @@ std::string_view name_of(AcrossBand band) {
 
 std::string_view name_of(Side side) { return side == Side::left ? "left" : "right"; }
 
-std::string name_of(const Zone& zone) {
-  if (zone.along == AlongBand::middle && zone.across == AcrossBand::centre) {
-    return std::string(name_of(zone.side)) + " half of the heart";
-  }
-  return std::string(name_of(zone.side)) + " " + std::string(name_of(zone.across)) + ", " +
-         std::string(name_of(zone.along));
+Message place_of(const Zone& zone) {
+  return {"place.zone",
+          {{"side", word(name_of(zone.side))},
+           {"across", word(name_of(zone.across))},
+           {"along", word(name_of(zone.along))}}};
 }
 
 ZoneMap map_zones(const Grid& grid, const Outline& outline, double vamp_length_mm, double u_vamp_length_mm) {

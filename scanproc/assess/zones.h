@@ -7,6 +7,7 @@
 
 #include "scanproc/datum/aligned.h"
 #include "scanproc/thickness/thickness_map.h"
+#include "scanproc/words/message.h"
 
 namespace canewise {
 
@@ -35,8 +36,8 @@ struct Zone {
 [[nodiscard]] std::string_view name_of(AlongBand band);
 [[nodiscard]] std::string_view name_of(AcrossBand band);
 [[nodiscard]] std::string_view name_of(Side side);
-/// 'left rail, front'.
-[[nodiscard]] std::string name_of(const Zone& zone);
+/// 'left rail, front', as a part of a sentence.
+[[nodiscard]] Message place_of(const Zone& zone);
 
 /// Label of every cell: -1 outside the vamp, else along * 3 + across; the side follows from the column.
 struct ZoneMap {

@@ -3,16 +3,18 @@
 #include <CLI/CLI.hpp>
 #include <functional>
 
+#include "scanproc/words/speech.h"
+
 namespace canewise {
 
-/// Each adds its verb to the command and returns what to run if that verb was given.
-[[nodiscard]] std::function<void()> add_measure_command(CLI::App& app);
-[[nodiscard]] std::function<void()> add_target_command(CLI::App& app);
-[[nodiscard]] std::function<void()> add_convert_command(CLI::App& app);
-[[nodiscard]] std::function<void()> add_calibrate_command(CLI::App& app);
-[[nodiscard]] std::function<void()> add_player_command(CLI::App& app);
-[[nodiscard]] std::function<void()> add_compare_command(CLI::App& app);
-[[nodiscard]] std::function<void()> add_serve_command(CLI::App& app);
-[[nodiscard]] std::function<void()> add_demo_command(CLI::App& app);
+/// Each adds its verb to the command and returns what to run if that verb was given. Help and results speak `speech`.
+[[nodiscard]] std::function<void()> add_measure_command(CLI::App& app, const Speech& speech);
+[[nodiscard]] std::function<void()> add_target_command(CLI::App& app, const Speech& speech);
+[[nodiscard]] std::function<void()> add_convert_command(CLI::App& app, const Speech& speech);
+[[nodiscard]] std::function<void()> add_calibrate_command(CLI::App& app, const Speech& speech);
+[[nodiscard]] std::function<void()> add_player_command(CLI::App& app, const Speech& speech);
+[[nodiscard]] std::function<void()> add_compare_command(CLI::App& app, const Speech& speech);
+[[nodiscard]] std::function<void()> add_serve_command(CLI::App& app, const Speech& speech);
+[[nodiscard]] std::function<void()> add_demo_command(CLI::App& app, const Speech& speech);
 
 }  // namespace canewise

@@ -1,12 +1,10 @@
-#include <fmt/format.h>
-
-#include <cstdio>
 #include <filesystem>
 #include <memory>
 
 #include "fixtures/scenario.h"
 #include "fixtures/write_cloud.h"
 #include "scanproc/cli/commands.h"
+#include "scanproc/cli/print_out.h"
 #include "scanproc/cli/progress_line.h"
 #include "scanproc/core/error.h"
 #include "scanproc/core/output_folder.h"
@@ -23,8 +21,10 @@ namespace {
 /// This reed is scraped by an invented hand and scanned again.
 constexpr std::size_t kScraped = 1;
 
+Message story_of(const std::string& folder) { return {"cli.demo.story", {{"reed", word(folder)}}}; }
+
 void add_scraped(const std::filesystem::path& out, const fixtures::DemoReed& reed, const Result& before,
-                 const Progress& progress, std::vector<BoxEntry>& entries) {
+                 const Progress& progress, const Speech& speech, std::vector<BoxEntry>& entries) {
   constexpr std::uint64_t seed = 12;
   const std::string folder = reed.folder + "-scraped";
   const auto scan_path = out / "scans" / (folder + ".ply");
@@ -35,29 +35,33 @@ void add_scraped(const std::filesystem::path& out, const fixtures::DemoReed& ree
   MeasureOptions options;
   options.state = MoistureState::dry;
   Result after = measure(inputs, options, progress);
-  const std::string story = "Invented: the same reed after Ottoline did what the plan said, with a light hand.";
-  after.notes.push_back(story);
+  after.notes.push_back({"cli.demo.scraped"});
   after.options = {"state=dry"};
-  write_outputs(after, out / folder);
+  write_outputs(after, out / folder, {.save_map = {}, .speech = speech});
   const Comparison comparison = compare(before, after);
-  write_output_folder(out / (folder + "-compare"), comparison_files(comparison, before, after, reed.folder, folder));
-  entries.push_back({folder, story, comparison.sentence, "What is left: " + after.plan.sentence});
+  write_output_folder(out / (folder + "-compare"),
+                      comparison_files(comparison, before, after, reed.folder, folder, speech));
+  entries.push_back({folder,
+                     {"cli.demo.scraped"},
+                     comparison.sentence,
+                     {Message{"screen.what_is_left", {{"what", after.plan.sentence}}}}});
 }
 
-void run_demo(const std::filesystem::path& out) {
-  std::fputs("A box of four invented reeds; players, box and reeds are made up.\n\n", stdout);
+void run_demo(const std::filesystem::path& out, const Speech& speech) {
+  print_out(phrase({"cli.demo.begin"}, speech) + "\n\n");
   const auto box = fixtures::demo_box();
   std::error_code error;
   std::filesystem::create_directories(out / "scans", error);
   if (error) {
-    throw OutputError((out / "scans").string() + ": cannot be made: " + error.message() +
-                      ". Choose another folder with --out.");
+    throw OutputError(
+        {"cli.folder_not_made", {{"folder", text((out / "scans").string())}, {"why", text(error.message())}}});
   }
   std::vector<BoxEntry> entries;
   for (std::size_t i = 0; i < box.size(); ++i) {
-    ProgressLine line(fmt::format("reed {} of {}: ", i + 1, box.size()));
+    ProgressLine line({"cli.demo.reed", {{"n", count(i + 1)}, {"reeds", count(box.size())}}}, ProgressFor::people,
+                      speech);
     const Progress progress = line.callback();
-    progress("inventing and scanning", 0.0);
+    progress({"cli.demo.inventing"}, 0.0);
     const auto scan_path = out / "scans" / (box[i].folder + ".ply");
     fixtures::write_file(scan_path, fixtures::ply_binary(fixtures::scan_demo_reed(box[i], i + 1).cloud));
     MeasureInputs inputs;
@@ -65,33 +69,34 @@ void run_demo(const std::filesystem::path& out) {
     MeasureOptions options;
     options.state = MoistureState::dry;
     Result result = measure(inputs, options, progress);
-    result.notes.push_back(box[i].story);
+    const Message story = story_of(box[i].folder);
+    result.notes.push_back(story);
     result.options = {"state=dry"};
-    write_outputs(result, out / box[i].folder);
-    entries.push_back({box[i].folder, box[i].story, result.headline, result.plan.sentence});
-    if (i == kScraped) add_scraped(out, box[i], result, progress, entries);
+    write_outputs(result, out / box[i].folder, {.save_map = {}, .speech = speech});
+    entries.push_back({box[i].folder, story, result.headline, result.plan.sentence});
+    if (i == kScraped) add_scraped(out, box[i], result, progress, speech, entries);
   }
-  write_output_folder(out, {{"index.html", box_page("A box of four invented reeds", entries)}});
+  write_output_folder(out, {{"index.html", box_page({"cli.demo.title"}, entries, speech)}});
+  std::string screen;
+  const auto paragraph = [&](const Messages& words) { return "  " + wrapped(sentences(words, speech), 94, 2); };
   for (const auto& entry : entries) {
-    std::fputs(fmt::format("{}\n  {}  {}  {}\n", entry.folder, wrapped(entry.story, 94, 2),
-                           wrapped(entry.headline, 94, 2), wrapped(entry.to_do, 94, 2))
-                   .c_str(),
-               stdout);
+    screen +=
+        entry.folder + "\n" + paragraph({entry.story}) + paragraph(entry.headline) + paragraph(entry.to_do) + "\n";
   }
-  std::fputs(fmt::format("Open {} in a browser; each reed's report is {}\n", (out / "index.html").string(),
-                         (out / "reed-N-.../report.html").string())
-                 .c_str(),
-             stdout);
+  const Message open_it{
+      "cli.demo.open",
+      {{"page", text((out / "index.html").string())}, {"report", text((out / "reed-N-.../report.html").string())}}};
+  print_out(screen + phrase(open_it, speech) + "\n");
 }
 
 }  // namespace
 
-std::function<void()> add_demo_command(CLI::App& app) {
+std::function<void()> add_demo_command(CLI::App& app, const Speech& speech) {
   auto out = std::make_shared<std::string>("demo");
-  auto* verb = app.add_subcommand("demo", "Invent a box of four reeds, scan and measure them, write their reports");
-  verb->add_option("--out", *out, "folder for the demo (default: demo)");
-  return [verb, out] {
-    if (verb->parsed()) run_demo(*out);
+  auto* verb = app.add_subcommand("demo", phrase({"cli.demo"}, speech));
+  verb->add_option("--out", *out, phrase({"cli.demo.out"}, speech));
+  return [verb, out, speech] {
+    if (verb->parsed()) run_demo(*out, speech);
   };
 }
 

@@ -2,36 +2,57 @@
 #include <csignal>
 #include <cstdio>
 #include <exception>
+#include <memory>
 #include <new>
+#include <nlohmann/json.hpp>
 #include <string>
 
 #include "scanproc/cli/commands.h"
+#include "scanproc/cli/help_format.h"
 #include "scanproc/cli/interrupt.h"
+#include "scanproc/cli/reader_language.h"
 #include "scanproc/core/error.h"
 #include "scanproc/pipeline/version.h"
+#include "scanproc/words/message_json.h"
 
+namespace canewise {
 namespace {
 
-int report(const char* message, canewise::ExitCode code) {
-  std::fprintf(stderr, "canewise: %s\n", message);
-  return static_cast<int>(code);
+/// Why there is no result: for people as a sentence, for programs that asked for stages as a line like those.
+void tell(const Message& why, bool for_programs, const Speech& speech) {
+  using nlohmann::json;
+  const std::string line = for_programs
+                               ? "{\"refused\":" + json(why).dump(-1, ' ', false, json::error_handler_t::replace) + "}"
+                               : "canewise: " + phrase(why, speech);
+  std::fprintf(stderr, "%s\n", line.c_str());
 }
 
 /// The parser knows what is missing; people want to know what they mistyped and where to read on.
-std::string usage_message(const CLI::App& app, int argc, char** argv, const CLI::ParseError& error) {
-  const std::string verb = argc > 1 ? argv[1] : "";
+Message usage_message(const CLI::App& app, CommandWords words, const CLI::ParseError& error) {
+  const std::string verb = verb_of(words);
   std::string verbs;
   bool known = false;
   for (const auto* sub : app.get_subcommands([](const CLI::App*) { return true; })) {
     verbs += (verbs.empty() ? "" : ", ") + sub->get_name();
     known = known || sub->get_name() == verb;
   }
-  if (verb.empty()) return "say what to do: " + verbs + ". Start with 'canewise demo', or 'canewise measure SCAN'.";
-  if (!known && verb.front() != '-') return "there is no verb '" + verb + "'. Known are: " + verbs + ".";
-  return std::string(error.what()) + ". See 'canewise " + (known ? verb + " " : std::string()) + "--help'.";
+  if (words.empty()) return {"cli.say_what", {{"verbs", text(verbs)}}};
+  if (known) return {"cli.see_help_of", {{"what", text(error.what())}, {"verb", text(verb)}}};
+  if (!verb.empty()) return {"cli.no_verb", {{"verb", text(verb)}, {"verbs", text(verbs)}}};
+  return {"cli.see_help", {{"what", text(error.what())}}};
+}
+
+/// Before the verbs, which take it over.
+void set_up_help(CLI::App& app, const Speech& speech) {
+  app.formatter(std::make_shared<HelpFormat>(speech));
+  app.description(phrase({"cli.canewise"}, speech));
+  app.group(phrase({"cli.help.verbs"}, speech));
+  app.set_help_flag("-h,--help", phrase({"cli.help"}, speech));
+  app.set_version_flag("--version", kVersion, phrase({"cli.version"}, speech));
 }
 
 }  // namespace
+}  // namespace canewise
 
 // The one place where failures become exit codes.
 int main(int argc, char** argv) {
@@ -40,37 +61,42 @@ int main(int argc, char** argv) {
   std::signal(SIGPIPE, SIG_IGN);
   std::signal(SIGXFSZ, SIG_IGN);
   catch_interrupts();
-  CLI::App app{
-      "canewise shows a single reed before you play it: thickness, balance, distance from a target, and where to take "
-      "cane off.\n"
-      "Start with 'canewise demo', or 'canewise measure SCAN'."};
-  app.set_version_flag("--version", kVersion);
-  app.require_subcommand(1);
-  const std::vector<std::function<void()>> verbs{
-      add_measure_command(app), add_target_command(app),  add_convert_command(app), add_calibrate_command(app),
-      add_player_command(app),  add_compare_command(app), add_serve_command(app),   add_demo_command(app)};
+  const CommandWords words(argv + (argc > 0 ? 1 : 0), argv + argc);
+  const bool for_programs = is_given(words, "--progress");
+  Speech speech{.language = language_of_system()};
+  const auto refuse = [&](const Message& why, ExitCode code) {
+    tell(why, for_programs, speech);
+    return static_cast<int>(code);
+  };
   try {
-    app.parse(argc, argv);
-  } catch (const CLI::ParseError& error) {
-    if (error.get_exit_code() == 0) return app.exit(error);  // --help, --version
-    return report(usage_message(app, argc, argv, error).c_str(), ExitCode::usage);
-  }
-  try {
+    speech.language = language_asked_for(words).value_or(speech.language);
+    CLI::App app;
+    set_up_help(app, speech);
+    app.require_subcommand(1);
+    app.fallthrough();      // What concerns all verbs may stand behind each.
+    std::string lang_read;  // By language_asked_for(), already.
+    app.add_option("--lang", lang_read, phrase({"cli.lang"}, speech));
+    const std::vector<std::function<void()>> verbs{add_measure_command(app, speech), add_target_command(app, speech),
+                                                   add_convert_command(app, speech), add_calibrate_command(app, speech),
+                                                   add_player_command(app, speech),  add_compare_command(app, speech),
+                                                   add_serve_command(app, speech),   add_demo_command(app, speech)};
+    try {
+      app.parse(argc, argv);
+    } catch (const CLI::ParseError& error) {
+      if (error.get_exit_code() == 0) return app.exit(error);  // --help, --version
+      return refuse(usage_message(app, words, error), ExitCode::usage);
+    }
     for (const auto& run : verbs) run();
     return static_cast<int>(ExitCode::measured);
   } catch (const Error& error) {
-    return report(error.what(), error.exit_code());
-  } catch (const Cancelled& stopped) {
-    std::fprintf(stderr, "canewise: %s\n", stopped.what());
+    return refuse(error.message(), error.exit_code());
+  } catch (const Cancelled&) {
+    tell({"cli.stopped"}, for_programs, speech);
     constexpr int stopped_by_ctrl_c = 130;  // What shells expect of a command that ended on SIGINT.
     return stopped_by_ctrl_c;
   } catch (const std::bad_alloc&) {
-    return report("the scan needs more memory than this computer has. Cut it to the reed and some plate around it.",
-                  ExitCode::bad_input);
+    return refuse({"cli.no_memory"}, ExitCode::bad_input);
   } catch (const std::exception& error) {
-    return report(
-        (std::string("an internal error: ") + error.what() + ". Please report it with the scan that caused it.")
-            .c_str(),
-        ExitCode::internal);
+    return refuse({"cli.internal", {{"what", text(error.what())}}}, ExitCode::internal);
   }
 }

@@ -1,12 +1,12 @@
 #include <fmt/format.h>
 
-#include <cstdio>
 #include <filesystem>
 #include <memory>
 #include <optional>
 
 #include "scanproc/assess/target_file.h"
 #include "scanproc/cli/commands.h"
+#include "scanproc/cli/print_out.h"
 #include "scanproc/cli/progress_line.h"
 #include "scanproc/core/error.h"
 #include "scanproc/pipeline/pipeline.h"
@@ -93,27 +93,17 @@ MeasureOptions options_from(const MeasureArguments& a) {
   options.plan.rolling_test = rolling_test_from(a.rolling_test);
   if (!a.aim.empty()) {
     options.plan.aim = aim_from(a.aim);
-    if (!options.plan.aim) {
-      throw UsageError(
-          "'" + a.aim +
-          "' is no aim. Say balance, target, or how it should play against now: 'a quarter softer', 'a half softer'.");
-    }
-    if (options.plan.aim->target && a.target.empty())
-      throw UsageError("--aim target needs a target: name one with --target.");
+    if (!options.plan.aim) throw UsageError({"cli.measure.no_aim", {{"aim", text(a.aim)}}});
+    if (options.plan.aim->target && a.target.empty()) throw UsageError({"cli.measure.aim_needs_target"});
   }
   return options;
 }
 
-OutputOptions outputs_from(const MeasureArguments& a) {
+OutputOptions outputs_from(const MeasureArguments& a, const Speech& speech) {
   OutputOptions outputs;
+  outputs.speech = speech;
   for (const auto& name : a.save_map) outputs.save_map.push_back(name == "x3p" ? MapFormat::x3p : MapFormat::sdf);
   return outputs;
-}
-
-void print(const std::string& text) {
-  if (std::fwrite(text.data(), 1, text.size(), stdout) != text.size() || std::fflush(stdout) != 0) {
-    throw OutputError("standard output: cannot be written. Is the disk full, or the reading program gone?");
-  }
 }
 
 ProgressFor reader_of(const MeasureArguments& a) { return a.progress ? ProgressFor::programs : ProgressFor::people; }
@@ -125,110 +115,116 @@ std::string names_of(const std::vector<std::string>& scans) {
   return names;
 }
 
-void run_measure_one(const MeasureArguments& a) {
-  std::optional<ProgressLine> line(std::in_place, "", reader_of(a));
+NotMeasurable not_measurable(const MeasureArguments& a, Argument why) {
+  return NotMeasurable({"in_file", {{"file", text(names_of(a.scans))}, {"what", std::move(why)}}});
+}
+
+void run_measure_one(const MeasureArguments& a, const Speech& speech) {
+  std::optional<ProgressLine> line(std::in_place, Message(), reader_of(a), speech);
   Result result;
   try {
     result = measure(inputs_from(a), options_from(a), line->callback());
   } catch (const NotMeasurable& error) {
-    throw NotMeasurable(names_of(a.scans) + ": " + error.what());
+    throw not_measurable(a, part(error.message()));
   }
   result.options = options_as_given(a);
   if (!a.json || !a.out.empty()) {
-    line->callback()("drawing pictures and writing", 0.95);
-    write_outputs(result, out_folder(a), outputs_from(a));
+    line->callback()({"cli.measure.writing"}, 0.95);
+    write_outputs(result, out_folder(a), outputs_from(a, speech));
   }
   line.reset();
-  print(a.json ? json_from_result(result) : screen_text(result, out_folder(a).string()));
+  print_out(a.json ? json_from_result(result) : screen_text(result, out_folder(a).string(), speech));
 }
 
-void run_measure_each(const MeasureArguments& a) {
-  std::optional<ProgressLine> line(std::in_place, "", reader_of(a));
+/// One reed of several on the screen.
+std::string screen_of_one(const std::string& name, const Result& result, const std::filesystem::path& folder,
+                          const Speech& speech) {
+  const Message to_do{"screen.to_do", {{"what", result.plan.sentence}}};
+  const Message where{"screen.pictures_and_report", {{"folder", text(folder.string())}}};
+  return fmt::format("{}: {}  {}  {}\n", name, wrapped(sentences(result.headline, speech), 96, 2),
+                     wrapped(sentence(to_do, speech), 94, 4), phrase(where, speech));
+}
+
+void run_measure_each(const MeasureArguments& a, const Speech& speech) {
+  std::optional<ProgressLine> line(std::in_place, Message(), reader_of(a), speech);
   std::vector<OneOfSeveral> reeds;
   try {
     reeds = measure_each(inputs_from(a), options_from(a), line->callback());
   } catch (const NotMeasurable& error) {
-    throw NotMeasurable(names_of(a.scans) + ": " + error.what());
+    throw not_measurable(a, part(error.message()));
   }
-  std::string text, refused;
+  std::string out;
+  Messages refused;
   for (std::size_t i = 0; i < reeds.size(); ++i) {
     const std::string name = fmt::format("reed-{}", i + 1);
     if (!reeds[i].result) {
-      refused += fmt::format("{}{}: {}", refused.empty() ? "" : "\n", name, reeds[i].refusal);
+      refused.push_back({"cli.measure.reed_refused",
+                         {{"n", count(i + 1)}, {"reeds", count(reeds.size())}, {"why", part(reeds[i].refusal)}}});
       continue;
     }
     Result& result = *reeds[i].result;
     result.options = options_as_given(a);
     const auto folder = out_folder(a) / name;
     if (!a.json || !a.out.empty()) {
-      line->callback()("drawing pictures and writing", static_cast<double>(i) / static_cast<double>(reeds.size()));
+      line->callback()({"cli.measure.writing"}, static_cast<double>(i) / static_cast<double>(reeds.size()));
       std::error_code error;
       std::filesystem::create_directories(out_folder(a), error);
-      if (error) throw OutputError(out_folder(a).string() + ": cannot be made: " + error.message() + ".");
-      write_outputs(result, folder, outputs_from(a));
+      if (error) {
+        throw OutputError(
+            {"cli.folder_not_made", {{"folder", text(out_folder(a).string())}, {"why", text(error.message())}}});
+      }
+      write_outputs(result, folder, outputs_from(a, speech));
     }
-    text += a.json ? (text.empty() ? "[" : ",") + json_from_result(result)
-                   : fmt::format("{}: {}  {}  Pictures and report: {}\n", name, wrapped(result.headline, 96, 2),
-                                 wrapped("To do: " + result.plan.sentence, 94, 4), folder.string());
+    out += a.json ? (out.empty() ? "[" : ",") + json_from_result(result) : screen_of_one(name, result, folder, speech);
   }
   line.reset();
-  if (a.json) text += text.empty() ? "[]\n" : "]\n";  // One document, however many reeds.
-  print(text);
-  if (!refused.empty()) throw NotMeasurable(names_of(a.scans) + ": " + refused);
+  if (a.json) out += out.empty() ? "[]\n" : "]\n";  // One document, however many reeds.
+  print_out(out);
+  if (!refused.empty()) throw not_measurable(a, std::move(refused));
 }
 
-void run_measure(const MeasureArguments& a) {
+void run_measure(const MeasureArguments& a, const Speech& speech) {
   if (a.each) {
-    run_measure_each(a);
+    run_measure_each(a, speech);
   } else {
-    run_measure_one(a);
+    run_measure_one(a, speech);
   }
 }
 
 }  // namespace
 
-std::function<void()> add_measure_command(CLI::App& app) {
+std::function<void()> add_measure_command(CLI::App& app, const Speech& speech) {
   auto arguments = std::make_shared<MeasureArguments>();
-  auto* verb = app.add_subcommand("measure", "From the scan of a reed to its map, balance and scrape plan");
-  verb->add_option("scan", arguments->scans,
-                   "scan of one reed: PLY, PCD, STL, OBJ, X3P, SDF, float TIFF or text points, or a folder of depth "
-                   "frames with its camera file; several passes, or both sides, one after the other")
-      ->required();
-  verb->add_option("--out", arguments->out, "folder for the results (default: named after the scan)");
-  verb->add_option("--units", arguments->units, "unit of the file's numbers: mm, um, m, in")
+  auto* verb = app.add_subcommand("measure", phrase({"cli.measure"}, speech));
+  verb->add_option("scan", arguments->scans, phrase({"cli.measure.scan"}, speech))->required();
+  verb->add_option("--out", arguments->out, phrase({"cli.measure.out"}, speech));
+  verb->add_option("--units", arguments->units, phrase({"cli.measure.units"}, speech))
       ->check(CLI::IsMember({"mm", "um", "m", "in"}));
-  verb->add_option("--rig", arguments->rig, "rig file (TOML) of the scanner");
-  verb->add_option("--player", arguments->player, "player file (TOML): hand, mouthpiece, wishes");
-  verb->add_option("--target", arguments->target, "name of a built-in target, or a target file");
-  verb->add_option("--instrument", arguments->instrument, "instrument, e.g. clarinet-bb (default: told by size)");
-  verb->add_option("--state", arguments->state, "moisture of the reed: dry, wet, unknown")
+  verb->add_option("--rig", arguments->rig, phrase({"cli.rig"}, speech));
+  verb->add_option("--player", arguments->player, phrase({"cli.measure.player"}, speech));
+  verb->add_option("--target", arguments->target, phrase({"cli.target_named"}, speech));
+  verb->add_option("--instrument", arguments->instrument, phrase({"cli.instrument"}, speech));
+  verb->add_option("--state", arguments->state, phrase({"cli.measure.state"}, speech))
       ->check(CLI::IsMember({"dry", "wet", "unknown"}));
-  verb->add_option("--rolling-test", arguments->rolling_test,
-                   "side that speaks less freely: left, right, even, not-done")
+  verb->add_option("--rolling-test", arguments->rolling_test, phrase({"cli.measure.rolling_test"}, speech))
       ->check(CLI::IsMember({"left", "right", "even", "not-done"}));
-  verb->add_option(
-      "--aim", arguments->aim,
-      "what the plan is for: balance, target, or 'a quarter softer' and the like (default: balance, then the "
-      "target if you named one)");
-  verb->add_option("--cell-mm", arguments->cell_mm, "grid step of the map (default: 0.25, coarser for coarse scans)");
-  verb->add_option("--datum", arguments->datum, "plate, pads or two-sided (default: told by what the scans show)")
+  verb->add_option("--aim", arguments->aim, phrase({"cli.measure.aim"}, speech));
+  verb->add_option("--cell-mm", arguments->cell_mm, phrase({"cli.measure.cell"}, speech));
+  verb->add_option("--datum", arguments->datum, phrase({"cli.measure.datum"}, speech))
       ->check(CLI::IsMember({"plate", "pads", "two-sided"}));
-  verb->add_flag("--laid-anew", arguments->laid_anew,
-                 "several scans: the reed was lifted and laid down again from one to the next, so they measure how it "
-                 "seats");
-  verb->add_flag("--each", arguments->each, "measure every reed of one scan, numbered from the left, a folder each");
+  verb->add_flag("--laid-anew", arguments->laid_anew, phrase({"cli.measure.laid_anew"}, speech));
+  verb->add_flag("--each", arguments->each, phrase({"cli.measure.each"}, speech));
   verb->add_option("--table-tolerance-um", arguments->table_tolerance_um,
-                   "two-sided: bow, cup and twist up to which the table counts as flat (default: 20)");
-  verb->add_option("--pitch-mm", arguments->pitch_mm, "distance of the pixels of a TIFF height map")
+                   phrase({"cli.measure.table_tolerance"}, speech));
+  verb->add_option("--pitch-mm", arguments->pitch_mm, phrase({"cli.measure.pitch"}, speech))
       ->check(CLI::PositiveNumber);
-  verb->add_option("--save-map", arguments->save_map,
-                   "also write the map as a surface file: x3p or sdf; may be given twice")
+  verb->add_option("--save-map", arguments->save_map, phrase({"cli.measure.save_map"}, speech))
       ->allow_extra_args(false)
       ->check(CLI::IsMember({"x3p", "sdf"}));
-  verb->add_flag("--json", arguments->json, "print result.json and nothing else");
-  verb->add_flag("--progress", arguments->progress, "tell every stage on standard error, for programs that call this");
-  return [verb, arguments] {
-    if (verb->parsed()) run_measure(*arguments);
+  verb->add_flag("--json", arguments->json, phrase({"cli.measure.json"}, speech));
+  verb->add_flag("--progress", arguments->progress, phrase({"cli.measure.progress"}, speech));
+  return [verb, arguments, speech] {
+    if (verb->parsed()) run_measure(*arguments, speech);
   };
 }
 

@@ -1,10 +1,8 @@
-#include <fmt/format.h>
-
-#include <cstdio>
 #include <filesystem>
 #include <memory>
 
 #include "scanproc/cli/commands.h"
+#include "scanproc/cli/print_out.h"
 #include "scanproc/core/error.h"
 #include "scanproc/core/output_folder.h"
 #include "scanproc/mechanics/player.h"
@@ -18,43 +16,40 @@ struct MarkArguments {
   std::string player, result, mark;
 };
 
-void run_mark(const MarkArguments& a) {
+void run_mark(const MarkArguments& a, const Speech& speech) {
   const auto halves = halves_from(a.mark);
-  if (!halves) {
-    throw UsageError("'" + a.mark +
-                     "' does not say how the reed plays. Say 'reference', or against it 'a half softer', 'a quarter "
-                     "harder' and the like.");
-  }
+  if (!halves) throw UsageError({"cli.player.no_mark", {{"mark", text(a.mark)}}});
   const Result result = read_result(a.result);
-  if (!result.mechanics.known()) throw NotMeasurable(a.result + ": " + result.mechanics.why_not);
+  if (!result.mechanics.known())
+    throw NotMeasurable({"in_file", {{"file", text(a.result)}, {"what", part(result.mechanics.why_not)}}});
   const std::filesystem::path path(a.player);
   Player player;
   if (is_there(path)) player = read_player(path);
   const double stiffness = result.mechanics.figure(BendingFigure::stiffness_lip).value;
   player.known.push_back({a.mark, *halves, stiffness, result.state});
   const std::string kept = write_keeping_old(path, player_text(player));
-  std::fputs(
-      fmt::format("{}: {:.2f} N/mm under the lip is now '{}'. {} reed{} on the scale; use it with --player {}.\n",
-                  a.player, stiffness, a.mark, player.known.size(), player.known.size() == 1 ? "" : "s", a.player)
-          .c_str(),
-      stdout);
-  if (!kept.empty()) std::fputs(("The file as it was is kept beside it: " + kept + "\n").c_str(), stdout);
+  const Message marked{"cli.player.marked",
+                       {{"player", text(a.player)},
+                        {"stiffness", number(stiffness, 2)},
+                        {"mark", text(a.mark)},
+                        {"reeds", count(player.known.size())}}};
+  std::string screen = phrase(marked, speech) + "\n";
+  if (!kept.empty()) screen += phrase({"cli.old_player_file", {{"copy", text(kept)}}}, speech) + "\n";
+  print_out(screen);
 }
 
 }  // namespace
 
-std::function<void()> add_player_command(CLI::App& app) {
+std::function<void()> add_player_command(CLI::App& app, const Speech& speech) {
   auto arguments = std::make_shared<MarkArguments>();
-  auto* verb = app.add_subcommand("player", "Your hand, mouthpiece and known reeds, in a player file");
+  auto* verb = app.add_subcommand("player", phrase({"cli.player"}, speech));
   verb->require_subcommand(1);
-  auto* mark =
-      verb->add_subcommand("mark", "Mark a measured reed by how it plays, so that others are placed against it");
-  mark->add_option("player", arguments->player, "player file (TOML); made if it is not there")->required();
-  mark->add_option("result", arguments->result, "result folder of the reed")->required();
-  mark->add_option("mark", arguments->mark, "'reference', or against it: 'a half softer', 'a quarter harder'")
-      ->required();
-  return [mark, arguments] {
-    if (mark->parsed()) run_mark(*arguments);
+  auto* mark = verb->add_subcommand("mark", phrase({"cli.player.mark"}, speech));
+  mark->add_option("player", arguments->player, phrase({"cli.player.file"}, speech))->required();
+  mark->add_option("result", arguments->result, phrase({"cli.player.result"}, speech))->required();
+  mark->add_option("mark", arguments->mark, phrase({"cli.player.how_it_plays"}, speech))->required();
+  return [mark, arguments, speech] {
+    if (mark->parsed()) run_mark(*arguments, speech);
   };
 }
 

@@ -4,14 +4,19 @@
 #include <unistd.h>
 
 #include <cstdio>
+#include <nlohmann/json.hpp>
 
 #include "scanproc/cli/interrupt.h"
+#include "scanproc/words/message_json.h"
 
 namespace canewise {
 
-ProgressLine::ProgressLine(std::string what, ProgressFor reader)
+using nlohmann::json;
+
+ProgressLine::ProgressLine(Message what, ProgressFor reader, const Speech& speech)
     : what_(std::move(what)),
       reader_(reader),
+      speech_(speech),
       on_terminal_(reader == ProgressFor::people && ::isatty(STDERR_FILENO) == 1) {}
 
 ProgressLine::~ProgressLine() {
@@ -19,12 +24,18 @@ ProgressLine::~ProgressLine() {
 }
 
 Progress ProgressLine::callback() {
-  return [this](std::string_view stage, double fraction) {
+  return [this](const Message& stage, double fraction) {
     stop_if_interrupted();
-    if (reader_ == ProgressFor::programs)
-      std::fputs(fmt::format("{{\"stage\":\"{}{}\",\"fraction\":{:.3f}}}\n", what_, stage, fraction).c_str(), stderr);
-    if (!on_terminal_) return;
-    std::fputs(fmt::format("\r\x1b[K{:3.0f} %  {}{}", 100.0 * fraction, what_, stage).c_str(), stderr);
+    const bool for_programs = reader_ == ProgressFor::programs;
+    if (!for_programs && !on_terminal_) return;
+    const Message whole =
+        what_.empty() ? stage : Message{"cli.stage_of", {{"what", part(what_)}, {"stage", part(stage)}}};
+    if (for_programs) {
+      const std::string told = json(whole).dump(-1, ' ', false, json::error_handler_t::replace);
+      std::fputs(fmt::format("{{\"stage\":{},\"fraction\":{:.3f}}}\n", told, fraction).c_str(), stderr);
+    } else {
+      std::fputs(fmt::format("\r\x1b[K{:3.0f} %  {}", 100.0 * fraction, phrase(whole, speech_)).c_str(), stderr);
+    }
     std::fflush(stderr);
   };
 }

@@ -45,14 +45,15 @@ std::vector<std::string> own_addresses() {
   return found;
 }
 
-ServerOptions server_options(const ServeArguments& a) {
+ServerOptions server_options(const ServeArguments& a, const Speech& speech) {
   ServerOptions options;
+  options.speech = speech;
   std::error_code error;
   options.folder = std::filesystem::canonical(a.folder, error);
   if (error || !std::filesystem::is_directory(options.folder))
-    throw InputError(a.folder + ": is not a folder. Name the folder where your results are to be kept.");
+    throw InputError({"cli.serve.no_folder", {{"folder", text(a.folder)}}});
   options.command = std::filesystem::read_symlink("/proc/self/exe", error);
-  if (error) throw OutputError("this program cannot find itself to measure with. Is /proc mounted?");
+  if (error) throw OutputError({"cli.serve.no_self"});
   // Told now, not at the first scan.
   if (!a.rig.empty()) (void)read_rig(a.rig);
   options.player = a.player.empty() ? options.folder / "player.toml" : std::filesystem::absolute(a.player);
@@ -70,22 +71,22 @@ ServerOptions server_options(const ServeArguments& a) {
   return options;
 }
 
-void run_serve(const ServeArguments& a) {
+void run_serve(const ServeArguments& a, const Speech& speech) {
   // Else each of the server's many threads keeps a heap of its own as large as the largest page that it made.
   ::mallopt(M_ARENA_MAX, 2);
-  Server server(server_options(a));
+  Server server(server_options(a, speech));
   server.start();
-  std::string text;
+  std::string screen;
+  const std::string own = fmt::format("http://127.0.0.1:{}/", server.port());
   if (a.lan) {
-    text = "Anyone who knows this address can see and measure reeds here, over a network that is not encrypted:\n";
+    screen = phrase({"cli.serve.on_a_network"}, speech) + "\n";
     for (const auto& address : own_addresses())
-      text += fmt::format("  http://{}:{}/?token={}\n", address, server.port(), server.token());
-    text += fmt::format("  http://127.0.0.1:{}/?token={}\n", server.port(), server.token());
+      screen += fmt::format("  http://{}:{}/?token={}\n", address, server.port(), server.token());
+    screen += fmt::format("  {}?token={}\n", own, server.token());
   } else {
-    text = fmt::format("Open http://127.0.0.1:{}/ in a browser. Only this computer can.\n", server.port());
+    screen = phrase({"cli.serve.open", {{"address", text(own)}}}, speech) + "\n";
   }
-  text += "Ctrl-C ends it.\n";
-  std::fputs(text.c_str(), stdout);
+  std::fputs((screen + phrase({"cli.serve.ctrl_c"}, speech) + "\n").c_str(), stdout);
   std::fflush(stdout);
   constexpr std::chrono::milliseconds glance{100};
   while (!interrupted()) std::this_thread::sleep_for(glance);
@@ -93,23 +94,20 @@ void run_serve(const ServeArguments& a) {
 
 }  // namespace
 
-std::function<void()> add_serve_command(CLI::App& app) {
+std::function<void()> add_serve_command(CLI::App& app, const Speech& speech) {
   auto arguments = std::make_shared<ServeArguments>();
-  auto* verb = app.add_subcommand("serve", "A page in the browser: drop scans, see reeds, be led at the bench");
-  verb->add_option("folder", arguments->folder, "folder of results, where new ones go too (default: this one)");
-  verb->add_option("--port", arguments->port, "port to listen on (default: one that is free)")
-      ->check(CLI::Range(1, 65535));
-  verb->add_flag("--lan", arguments->lan, "let others on the network come, with the token that is printed");
-  verb->add_option("--rig", arguments->rig, "rig file (TOML) of the scanner");
-  verb->add_option(
-      "--player", arguments->player,
-      "player file (TOML): hand, mouthpiece, wishes; learns your hand (default: player.toml in the folder)");
-  verb->add_option("--target", arguments->target, "name of a built-in target, or a target file");
-  verb->add_option("--instrument", arguments->instrument, "instrument, e.g. clarinet-bb (default: told by size)");
-  verb->add_option("--largest-mb", arguments->largest_mb, "largest scan that is taken, in megabytes (default: 2048)")
+  auto* verb = app.add_subcommand("serve", phrase({"cli.serve"}, speech));
+  verb->add_option("folder", arguments->folder, phrase({"cli.serve.folder"}, speech));
+  verb->add_option("--port", arguments->port, phrase({"cli.serve.port"}, speech))->check(CLI::Range(1, 65535));
+  verb->add_flag("--lan", arguments->lan, phrase({"cli.serve.lan"}, speech));
+  verb->add_option("--rig", arguments->rig, phrase({"cli.rig"}, speech));
+  verb->add_option("--player", arguments->player, phrase({"cli.serve.player"}, speech));
+  verb->add_option("--target", arguments->target, phrase({"cli.target_named"}, speech));
+  verb->add_option("--instrument", arguments->instrument, phrase({"cli.instrument"}, speech));
+  verb->add_option("--largest-mb", arguments->largest_mb, phrase({"cli.serve.largest_mb"}, speech))
       ->check(CLI::Range(1.0, 100000.0));
-  return [verb, arguments] {
-    if (verb->parsed()) run_serve(*arguments);
+  return [verb, arguments, speech] {
+    if (verb->parsed()) run_serve(*arguments, speech);
   };
 }
 

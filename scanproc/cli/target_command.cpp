@@ -1,12 +1,13 @@
 #include <fmt/format.h>
 
-#include <cstdio>
 #include <memory>
 
 #include "scanproc/assess/target_file.h"
 #include "scanproc/cli/commands.h"
+#include "scanproc/cli/print_out.h"
 #include "scanproc/core/error.h"
 #include "scanproc/core/output_folder.h"
+#include "scanproc/datum/instrument.h"
 #include "scanproc/pipeline/result_json.h"
 
 namespace canewise {
@@ -17,45 +18,48 @@ struct MakeArguments {
   std::vector<std::string> results;
 };
 
-void list_targets() {
-  std::fputs(
-      "Built-in targets. All are invented: a start, not a measure. Your own best reeds make the better target.\n\n",
-      stdout);
+void list_targets(const Speech& speech) {
+  std::string screen = phrase({"cli.target.built_in"}, speech) + "\n\n";
   for (const Target& target : builtin_targets())
-    std::fputs(fmt::format("  {:<32}{}\n", target.name, target.title).c_str(), stdout);
-  std::fputs(
-      "\nUse one with 'canewise measure SCAN --target NAME'.\nMake your own with 'canewise target make NAME "
-      "RESULT...'.\n",
-      stdout);
+    screen += fmt::format("  {:<32}{}\n", target.name, phrase(title_of(target), speech));
+  print_out(screen + "\n" + phrase({"cli.target.use_or_make"}, speech) + "\n");
 }
 
-void make_target(const MakeArguments& a) {
-  if (a.name.empty() || a.name.find_first_of("/\\") != std::string::npos) {
-    throw UsageError("a target's name must be a word without slashes; say where to write it with --out.");
+/// One target is made of reeds that may be compared.
+void check_like(const std::string& name, const Result& reed, const std::string& first_name, const Result& first) {
+  if (reed.instrument != first.instrument) {
+    const auto title = [](const Result& r) { return part({"instrument.title", {{"instrument", word(r.instrument)}}}); };
+    throw UsageError({"cli.target.other_instrument",
+                      {{"reed", text(name)},
+                       {"instrument", title(reed)},
+                       {"first", text(first_name)},
+                       {"first_instrument", title(first)}}});
   }
+  if (reed.state != first.state) {
+    throw UsageError({"cli.target.other_state",
+                      {{"reed", text(name)},
+                       {"state", word(name_of(reed.state))},
+                       {"first", text(first_name)},
+                       {"first_state", word(name_of(first.state))}}});
+  }
+}
+
+void make_target(const MakeArguments& a, const Speech& speech) {
+  if (a.name.empty() || a.name.find_first_of("/\\") != std::string::npos) throw UsageError({"cli.target.no_name"});
   const std::filesystem::path path =
       a.out.empty() ? std::filesystem::path(a.name + ".target.json") : std::filesystem::path(a.out);
-  if (is_there(path)) {
-    throw OutputError(path.string() + ": is there already. Choose another name or --out, or move it away.");
-  }
+  if (is_there(path)) throw OutputError({"cli.target.is_there", {{"file", text(path.string())}}});
   std::vector<Result> reeds;
   for (const auto& result : a.results) reeds.push_back(read_result(result));
   std::vector<Eigen::ArrayXXd> samples;
   for (std::size_t i = 0; i < reeds.size(); ++i) {
-    if (reeds[i].instrument != reeds.front().instrument) {
-      throw UsageError(a.results[i] + " is a " + reeds[i].instrument_title + " reed, " + a.results.front() + " a " +
-                       reeds.front().instrument_title + " reed. Make a target from reeds of one instrument.");
-    }
-    if (reeds[i].state != reeds.front().state) {
-      throw UsageError(a.results[i] + " was measured " + std::string(name_of(reeds[i].state)) + ", " +
-                       a.results.front() + " " + std::string(name_of(reeds.front().state)) +
-                       ". Cane swells when wet: measure all in one state and say it with --state.");
-    }
+    check_like(a.results[i], reeds[i], a.results.front(), reeds.front());
     samples.push_back(reeds[i].relative_thickness_mm);
   }
   Target target = mean_target(a.name, samples);
   const CutFeatures& cut = reeds.front().assessment.cut;
-  target.title = fmt::format("{}, {}", a.name, reeds.front().instrument_title);
+  const Instrument* const instrument = find_instrument(reeds.front().instrument);
+  target.title = fmt::format("{}, {}", a.name, instrument ? instrument->title : std::string_view("reed"));
   target.instrument = reeds.front().instrument;
   target.state = name_of(reeds.front().state);
   target.rig = identity_of(reeds.front().rig);
@@ -67,26 +71,24 @@ void make_target(const MakeArguments& a) {
     target.vamp_length_mm += reed.assessment.cut.vamp_length_mm.value / static_cast<double>(reeds.size());
   const auto folder = path.has_parent_path() ? path.parent_path() : std::filesystem::path(".");
   write_output_folder(folder, {{path.filename().string(), json_from_target(target)}});
-  std::fputs(fmt::format("{}: {}. Use it with 'canewise measure SCAN --target {}'.\n", path.string(), target.origin,
-                         path.string())
-                 .c_str(),
-             stdout);
+  const Message made{"cli.target.made", {{"file", text(path.string())}, {"origin", part(origin_of(target))}}};
+  print_out(phrase(made, speech) + "\n");
 }
 
 }  // namespace
 
-std::function<void()> add_target_command(CLI::App& app) {
+std::function<void()> add_target_command(CLI::App& app, const Speech& speech) {
   auto arguments = std::make_shared<MakeArguments>();
-  auto* verb = app.add_subcommand("target", "List built-in targets, or make one from your own best reeds");
+  auto* verb = app.add_subcommand("target", phrase({"cli.target"}, speech));
   verb->require_subcommand(1);
-  auto* list = verb->add_subcommand("list", "name the built-in targets");
-  auto* make = verb->add_subcommand("make", "a target from one or more measured reeds: their mean and spread");
-  make->add_option("name", arguments->name, "name of the new target")->required();
-  make->add_option("results", arguments->results, "result folders or result.json files")->required();
-  make->add_option("--out", arguments->out, "file to write (default: NAME.target.json here)");
-  return [list, make, arguments] {
-    if (list->parsed()) list_targets();
-    if (make->parsed()) make_target(*arguments);
+  auto* list = verb->add_subcommand("list", phrase({"cli.target.list"}, speech));
+  auto* make = verb->add_subcommand("make", phrase({"cli.target.make"}, speech));
+  make->add_option("name", arguments->name, phrase({"cli.target.name"}, speech))->required();
+  make->add_option("results", arguments->results, phrase({"cli.target.results"}, speech))->required();
+  make->add_option("--out", arguments->out, phrase({"cli.target.out"}, speech));
+  return [list, make, arguments, speech] {
+    if (list->parsed()) list_targets(speech);
+    if (make->parsed()) make_target(*arguments, speech);
   };
 }
 

@@ -6,6 +6,8 @@
 #include <string>
 #include <vector>
 
+#include "scanproc/words/message.h"
+
 namespace canewise {
 
 /// Half-width of a 95 % interval in standard uncertainties for a normal law with many degrees of freedom.
@@ -13,7 +15,7 @@ inline constexpr double kCoverage95 = 1.959963984540054;
 
 /// One line of an uncertainty budget; independent of the other lines.
 struct Contribution {
-  std::string name;
+  Message name;
   double standard_uncertainty = 0.0;  ///< In the input's unit.
   double sensitivity = 1.0;           ///< Output unit per input unit.
   double degrees_of_freedom = std::numeric_limits<double>::infinity();

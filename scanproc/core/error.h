@@ -2,6 +2,9 @@
 
 #include <stdexcept>
 #include <string>
+#include <utility>
+
+#include "scanproc/words/speech.h"
 
 namespace canewise {
 
@@ -15,32 +18,36 @@ enum class ExitCode : int {
   cannot_write = 6,
 };
 
-/// Every failure that a person can mend. what() names the file or option, the place in it, and what to do.
+/// Every failure that a person can mend. Its message names the file or option, the place in it, and what to do; what()
+/// is that in English.
 class Error : public std::runtime_error {
  public:
-  Error(ExitCode exit_code, const std::string& message) : std::runtime_error(message), exit_code_(exit_code) {}
+  Error(ExitCode exit_code, Message message)
+      : std::runtime_error(phrase(message)), exit_code_(exit_code), message_(std::move(message)) {}
   [[nodiscard]] ExitCode exit_code() const noexcept { return exit_code_; }
+  [[nodiscard]] const Message& message() const noexcept { return message_; }
 
  private:
   ExitCode exit_code_;
+  Message message_;
 };
 
 struct UsageError : Error {
-  explicit UsageError(const std::string& message) : Error(ExitCode::usage, message) {}
+  explicit UsageError(Message message) : Error(ExitCode::usage, std::move(message)) {}
 };
 struct InputError : Error {
-  explicit InputError(const std::string& message) : Error(ExitCode::bad_input, message) {}
+  explicit InputError(Message message) : Error(ExitCode::bad_input, std::move(message)) {}
 };
 struct NotMeasurable : Error {
-  explicit NotMeasurable(const std::string& message) : Error(ExitCode::not_measurable, message) {}
+  explicit NotMeasurable(Message message) : Error(ExitCode::not_measurable, std::move(message)) {}
 };
 struct OutputError : Error {
-  explicit OutputError(const std::string& message) : Error(ExitCode::cannot_write, message) {}
+  explicit OutputError(Message message) : Error(ExitCode::cannot_write, std::move(message)) {}
 };
 
 /// Thrown where a caller asked for a stop; nothing was written.
 struct Cancelled : std::exception {
-  [[nodiscard]] const char* what() const noexcept override { return "stopped on request; nothing was written"; }
+  [[nodiscard]] const char* what() const noexcept override { return "cancelled"; }
 };
 
 }  // namespace canewise

@@ -24,9 +24,10 @@ namespace fs = std::filesystem;
   const fs::path shown = !hidden                                              ? path
                          : path.filename().string().starts_with(".canewise-") ? path.parent_path()
                                                                               : path.parent_path().parent_path();
-  throw OutputError(
-      shown.string() + ": cannot be written: " + std::strerror(error_number) + ". Nothing was changed. " +
-      (no_room ? "Make room, or choose another folder with --out." : "Choose another folder with --out."));
+  throw OutputError({"output.cannot_write",
+                     {{"path", text(shown.string())},
+                      {"why", text(std::strerror(error_number))},
+                      {"no_room", word(no_room ? "yes" : "no")}}});
 }
 
 class Descriptor {
@@ -82,7 +83,8 @@ void rename_or_fail(const fs::path& from, const fs::path& to) {
 bool is_there(const std::filesystem::path& path) {
   std::error_code error;
   const bool there = std::filesystem::exists(path, error);
-  if (error) throw OutputError(path.string() + ": cannot be used: " + error.message() + ". Choose another name.");
+  if (error)
+    throw OutputError({"output.unusable_name", {{"path", text(path.string())}, {"why", text(error.message())}}});
   return there;
 }
 
@@ -91,7 +93,7 @@ void write_output_folder(const fs::path& folder, const std::vector<OutputFile>& 
   const fs::path target = fs::absolute(folder, error).lexically_normal();
   const bool exists = fs::exists(target, error);
   if (exists && !fs::is_directory(target, error)) {
-    throw OutputError(folder.string() + ": is a file, not a folder. Choose another folder with --out.");
+    throw OutputError({"output.is_a_file", {{"path", text(folder.string())}}});
   }
   fs::path parent = exists ? target : target.parent_path();
   if (target.filename().empty() && !exists) parent = target.parent_path().parent_path();

@@ -1,11 +1,12 @@
 #pragma once
 
 #include <functional>
-#include <string_view>
+
+#include "scanproc/words/message.h"
 
 namespace canewise {
 
-/// Called at the start of each stage with a plain name of it and the share of the work done so far, 0 to 1.
-using Progress = std::function<void(std::string_view stage, double fraction)>;
+/// Called at the start of each stage with what it does and the share of the work done so far, 0 to 1.
+using Progress = std::function<void(const Message& stage, double fraction)>;
 
 }  // namespace canewise

@@ -1,12 +1,11 @@
 #include "scanproc/datum/align.h"
 
-#include <fmt/format.h>
-
 #include <Eigen/Cholesky>
 #include <algorithm>
 #include <array>
 #include <cmath>
 #include <numbers>
+#include <optional>
 #include <tuple>
 
 #include "scanproc/core/error.h"
@@ -179,48 +178,38 @@ Outline outline_from(const RimFit& rim) {
 void check_straight_sides(const RimFit& rim) {
   constexpr double crooked_mm = 0.2;
   if (std::max(rim.left.scatter_mm, rim.right.scatter_mm) > crooked_mm) {
-    throw NotMeasurable(
-        "what lies on the plate has no straight sides, as every reed has. Put one reed on the plate, table down.");
+    throw NotMeasurable({"reed.crooked"});
   }
   if (rim.arc_is_at_limit) {
-    throw NotMeasurable(
-        "the tip's edge is no arc that a mouthpiece has. Is this a whole reed, and is its tip in view?");
+    throw NotMeasurable({"rim.no_arc"});
   }
 }
 
 void check_dimensions(const Outline& outline, const Instrument* instrument) {
   const double length = outline.length_mm, width = 2.0 * outline.half_width_mm(0.0);
-  const auto size = [&] {
-    std::array<char, 96> text{};
-    std::snprintf(text.data(), text.size(), "%.1f mm long and %.1f mm wide at the tip", length, width);
-    return std::string(text.data());
-  };
   constexpr double tolerance = 0.10;
   if (instrument != nullptr) {
     if (instrument->length_mm.holds(length, tolerance) && instrument->tip_width_mm.holds(width, tolerance)) return;
-    throw NotMeasurable("this reed is " + size() + ", which does not fit --instrument " +
-                        std::string(instrument->name) +
-                        ". Leave --instrument out, or name the right one: " + instrument_names() + ".");
+    throw NotMeasurable({"reed.not_of_instrument",
+                         {{"length", mm(length, 1)},
+                          {"width", mm(width, 1)},
+                          {"instrument", text(instrument->name)},
+                          {"known", text(instrument_names())}}});
   }
   if (guess_instrument(length, width) == nullptr) {
-    throw NotMeasurable("what lies on the plate is " + size() + ", which fits no reed of these instruments: " +
-                        instrument_names() + ". Check the unit with --units.");
+    throw NotMeasurable({"reed.of_no_instrument",
+                         {{"length", mm(length, 1)}, {"width", mm(width, 1)}, {"known", text(instrument_names())}}});
   }
 }
 
 void add_notes(Aligned& aligned) {
-  if (aligned.outline.chipped) aligned.notes.emplace_back("The tip's edge is chipped; cells there stay empty.");
-  if (aligned.outline.chip_unclear) {
-    aligned.notes.emplace_back("This scan cannot tell whether the tip's edge is chipped. Look at it through a lens.");
-  }
-  const auto shadow = [&](const char* side) {
-    aligned.notes.push_back(std::string("The plate beside the ") + side +
-                            " side lies in shadow: the outline is a little less sure there, the thickness is not.");
-  };
+  if (aligned.outline.chipped) aligned.notes.push_back({"rim.chipped"});
+  if (aligned.outline.chip_unclear) aligned.notes.push_back({"rim.chip_unclear"});
+  const auto shadow = [&](const char* side) { aligned.notes.push_back({"rim.shadowed", {{"side", word(side)}}}); };
   if (aligned.outline.shadowed_left) shadow("left");
   if (aligned.outline.shadowed_right) shadow("right");
   if (aligned.duplicate_points > 0) {
-    aligned.notes.push_back(std::to_string(aligned.duplicate_points) + " repeated points left out.");
+    aligned.notes.push_back({"scan.repeated_points", {{"points", count(aligned.duplicate_points)}}});
   }
 }
 
@@ -236,18 +225,25 @@ struct OnGround {
 
 /// What hides a thin tip: a plate that this scan shows bent, or the scanner's noise.
 [[noreturn]] void refuse_unclear_tip(double tip_scatter_mm, double noise_mm, double local_scatter_mm) {
-  constexpr double of_form = 0.5;
+  constexpr double of_form = 0.5, tip_um = 100.0;
   if (local_scatter_mm > 0.0 && local_scatter_mm < of_form * noise_mm) {
-    throw NotMeasurable(fmt::format(
-        "the tip's edge cannot be made out, because the plate is not flat in this scan: it is off a plane by {:.0f} µm "
-        "where neighbouring points differ by {:.0f} µm, and the tip is only about 100 µm thick. Lay the reed on a flat "
-        "plate of glass or ground steel. If the plate is flat, the scanner bends what it sees: calibrate it.",
-        um_from_mm(noise_mm), um_from_mm(local_scatter_mm)));
+    throw NotMeasurable(
+        {"rim.tip_on_bent_plate",
+         {{"off", um(um_from_mm(noise_mm))}, {"scatter", um(um_from_mm(local_scatter_mm))}, {"tip", um(tip_um)}}});
   }
-  throw NotMeasurable(fmt::format(
-      "the tip's edge cannot be made out: where it was found it scatters by {:.0f} µm, because single points scatter by "
-      "{:.0f} µm and the tip is only about 100 µm thick. This scanner cannot judge a reed's tip; use a finer one.",
-      um_from_mm(tip_scatter_mm), um_from_mm(noise_mm)));
+  throw NotMeasurable(
+      {"rim.tip_in_noise",
+       {{"edge", um(um_from_mm(tip_scatter_mm))}, {"points", um(um_from_mm(noise_mm))}, {"tip", um(tip_um)}}});
+}
+
+/// The points with the plate's bow and twist taken off, where those would hide the tip; nothing where they would not.
+std::optional<Eigen::Matrix3Xd> over_flat_plate(const Eigen::Matrix3Xd& points, RimFit rim, double noise_mm) {
+  rim.apex_x_mm = -9.0;  // So far out a thin tip may reach that does not stand out from the plate yet.
+  const auto bow = find_plate_bow(points, rim, noise_mm);
+  if (!bow) return std::nullopt;
+  Eigen::Matrix3Xd flat = points;
+  for (Eigen::Index i = 0; i < flat.cols(); ++i) flat(2, i) -= bow->at_mm(flat(0, i), flat(1, i));
+  return flat;
 }
 
 /// Finds the reed and refines its frame until nothing moves any more. Everything but what the datum alone knows: the
@@ -272,12 +268,16 @@ Aligned align_on_ground(OnGround ground, const Rig& rig, const Instrument* instr
   const double threshold = on_plate ? std::max(0.25, 5.0 * ground.noise_mm) : -1.0;
   RimFit rim;
   std::tie(rim.left, rim.right) = rough_sides(points, guess.length_mm, threshold);
-  rim.apex_x_mm = rough_tip(points, ground.noise_mm, ground.beside);
   rim.butt_x_mm = guess.length_mm;
   rim.arc_radius_mm = 1.1 * guess.width_mm;
+  // Edges are looked for over a plate that is flat; how thick the reed is, is told from the plate's plane all the same.
+  std::optional<Eigen::Matrix3Xd> flattened;
+  if (on_plate && ground.local_scatter_mm > 0.0) flattened = over_flat_plate(points, rim, ground.noise_mm);
+  const Eigen::Matrix3Xd& seen = flattened ? *flattened : points;
+  rim.apex_x_mm = rough_tip(seen, flattened ? ground.local_scatter_mm : ground.noise_mm, ground.beside);
 
   Eigen::Isometry3d frame = Eigen::Isometry3d::Identity();  // Reed frame from the rough frame of `points`.
-  double noise_mm = std::max(ground.noise_mm, 1e-4);
+  double noise_mm = std::max(ground.noise_mm, 1e-4), edge_noise_mm = noise_mm;
   // One round: level by the plate, centre by the rim. Returns how far that moved the frame.
   const auto refine = [&](const RimPoints& rim_points, std::size_t plate_step) {
     Eigen::Isometry3d levelled = Eigen::Isometry3d::Identity();
@@ -285,15 +285,14 @@ Aligned align_on_ground(OnGround ground, const Rig& rig, const Instrument* instr
       const PlateFit plate_fit = fit_plate(points, frame, rim, noise_mm, plate_step);
       constexpr double fewest_plate_points = 200.0;
       if (plate_fit.points * static_cast<double>(plate_step) < fewest_plate_points) {
-        throw NotMeasurable(
-            "too little of the plate is in view around the reed to know where its table is. "
-            "Scan with at least 5 mm of flat, matt plate on every side.");
+        throw NotMeasurable({"plate.too_little"});
       }
       noise_mm = std::max(1e-4, plate_fit.noise_mm);
       levelled = level(plate_fit.plane);
+      if (flattened) edge_noise_mm = fit_plate(seen, levelled * frame, rim, noise_mm, plate_step).noise_mm;
       frame = levelled * frame;
     }
-    rim = fit_rim(rim_points, frame, rim, noise_mm, ground.beside);
+    rim = fit_rim(rim_points, frame, rim, flattened ? edge_noise_mm : noise_mm, ground.beside);
     const Eigen::Isometry3d step = centre(rim);
     frame = step * frame;
     rim = moved(rim);
@@ -305,7 +304,7 @@ Aligned align_on_ground(OnGround ground, const Rig& rig, const Instrument* instr
   constexpr int most_rounds = 8;
   constexpr double near_mm = 0.02, at_rest_mm = 1e-6;
   const std::size_t first_step = static_cast<std::size_t>(points.cols()) > fewest_for_coarse ? coarse_step : 1;
-  RimPoints rim_points = collect_rim(points, rim);
+  RimPoints rim_points = collect_rim(seen, rim);
   {
     const RimPoints few = thinned(rim_points, first_step);
     for (int round = 0; round < most_rounds && refine(few, first_step) > near_mm; ++round) {
@@ -321,10 +320,10 @@ Aligned align_on_ground(OnGround ground, const Rig& rig, const Instrument* instr
   aligned.uncertainty = {rim.u_apex_x_mm, rim.u_centre_y_mm,    rim.u_yaw_rad,
                          rim.pivot_x_mm,  rig.priors.scale_rel, Eigen::Matrix3d::Zero()};
   if (on_plate) {
-    PlateScatter seen = plate_scatter(points, frame, rim, noise_mm);
-    aligned.uncertainty.plate_plane = seen.plane_covariance;
-    aligned.plate_blocks = std::move(seen.blocks);
-    aligned.slow = seen.slow;
+    PlateScatter scatter = plate_scatter(points, frame, rim, noise_mm);
+    aligned.uncertainty.plate_plane = scatter.plane_covariance;
+    aligned.plate_blocks = std::move(scatter.blocks);
+    aligned.slow = scatter.slow;
   }
   aligned.plate_noise_mm = noise_mm;
   aligned.outline = outline_from(rim);
@@ -381,7 +380,7 @@ Aligned align(Cloud cloud, const Rig& rig, const Instrument* instrument) {
 }
 
 Aligned align_on_pads(Cloud cloud, const Rig& rig, const Instrument* instrument) {
-  if (!rig.pads) throw UsageError("--datum pads needs a rig file with the table [pads]: how high the pads lie.");
+  if (!rig.pads) throw UsageError({"pads.not_in_rig"});
   const std::size_t duplicates = prepare(cloud, rig);
   OnGround ground;
   ground.points_mm = std::move(cloud.points_mm);
@@ -430,7 +429,7 @@ Aligned align_two_sided(BothSides sides, const Rig& rig, const Instrument* instr
     return std::abs(p.z()) < farthest_mm && aligned.outline.holds(p.x(), p.y());
   });
   aligned.underside_mm = std::move(sides.underside_mm);
-  Registration registration{"one closed surface", false, 0.0, Eigen::Matrix<double, 6, 6>::Zero()};
+  Registration registration{{"joining.closed_surface"}, false, 0.0, Eigen::Matrix<double, 6, 6>::Zero()};
   if (sides.tie) {
     registration = {sides.tie->method, false, sides.tie->residual_mm, in_frame(sides.tie->covariance, reed_from_frame)};
     // z moves by tz + wx y - wy x.

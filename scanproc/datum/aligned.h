@@ -8,6 +8,8 @@
 #include <string_view>
 #include <vector>
 
+#include "scanproc/words/message.h"
+
 namespace canewise {
 
 /// A straight side of the reed: y = offset + slope * x.
@@ -80,7 +82,7 @@ struct SlowError {
 
 /// How two or more scans were brought together. What is left of it counts in the uncertainty.
 struct Registration {
-  std::string method;        ///< For people: 'four spheres', 'shape of reed and plate'.
+  Message method;            ///< For people: 'four spheres', 'shape of reed and plate'.
   bool one_pose = false;     ///< Reed and scanner stood still in between.
   double residual_mm = 0.0;  ///< Root mean square of what was made to agree.
   /// Covariance of the second scan's place: shift x, y, z (mm), turn about x, y, z (rad), in the reed frame.
@@ -106,7 +108,7 @@ struct Aligned {
   std::optional<Registration> registration;
   double spacing_mm = 0.0;  ///< Root of the area that a point stands for, on the reed.
   std::size_t duplicate_points = 0;
-  std::vector<std::string> notes;  ///< Remarks for people: clutter left out, a shadowed side, a chipped tip.
+  Messages notes;  ///< Remarks for people: clutter left out, a shadowed side, a chipped tip.
 };
 
 }  // namespace canewise

@@ -186,7 +186,7 @@ std::optional<TiedMotion> fitted(const SeenBlock& first, const SeenBlock& second
   tied.covariance = in_frame(worse * covariance, Eigen::Isometry3d(Eigen::Translation3d(centre)));
   tied.residual_mm = std::sqrt(squares / static_cast<double>(pairs.size()));
   tied.ties = pairs.size();
-  tied.method = "a corner block";
+  tied.method = {"joining.block"};
   return tied;
 }
 

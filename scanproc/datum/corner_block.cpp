@@ -1,7 +1,5 @@
 #include "scanproc/datum/corner_block.h"
 
-#include <fmt/format.h>
-
 #include <Eigen/Geometry>
 #include <Eigen/LU>
 #include <algorithm>
@@ -302,12 +300,21 @@ void add_far_faces(Corner& corner, const std::vector<Patch>& patches, const std:
   }
 }
 
+/// With as many decimals as a rig file gives.
+Argument mm_as_given(double edge_mm) {
+  constexpr int most = 4;
+  int decimals = 0;
+  for (double scaled = edge_mm; decimals < most && std::abs(scaled - std::round(scaled)) > 1e-6; scaled *= 10.0)
+    ++decimals;
+  return mm(edge_mm, decimals);
+}
+
 }  // namespace
 
 BlockSearch find_block(const Eigen::Matrix3Xd& points_mm, const std::vector<Cluster>& parts,
                        const std::array<double, 3>& edges_mm) {
   BlockSearch search;
-  search.problem = "no part of it shows three faces square to each other";
+  search.problem = {"block.no_corner"};
   const auto sorted = [](std::array<double, 3> e) {
     std::sort(e.begin(), e.end());
     return e;
@@ -331,16 +338,19 @@ BlockSearch find_block(const Eigen::Matrix3Xd& points_mm, const std::vector<Clus
           }
           if (block.edge_of.empty()) {
             const auto seen = sorted(block.extent_mm), known = sorted(edges_mm);
-            search.problem = fmt::format(
-                "three faces square to each other show there, {:.1f} x {:.1f} x {:.1f} mm as far as they are seen, "
-                "which does not fit the rig file's {:g} x {:g} x {:g} mm",
-                seen[0], seen[1], seen[2], known[0], known[1], known[2]);
+            search.problem = {"block.other_size",
+                              {{"seen_a", mm(seen[0], 1)},
+                               {"seen_b", mm(seen[1], 1)},
+                               {"seen_c", mm(seen[2], 1)},
+                               {"known_a", mm_as_given(known[0])},
+                               {"known_b", mm_as_given(known[1])},
+                               {"known_c", mm_as_given(known[2])}}};
             continue;
           }
           block.faces = fitted_faces(corner->faces);
           if (block.faces.empty()) continue;
           search.block = std::move(block);
-          search.problem.clear();
+          search.problem = {};
           return search;
         }
       }

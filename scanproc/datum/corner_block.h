@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "scanproc/datum/clusters.h"
+#include "scanproc/words/message.h"
 
 namespace canewise {
 
@@ -34,7 +35,7 @@ struct SeenBlock {
 
 struct BlockSearch {
   std::optional<SeenBlock> block;
-  std::string problem;  ///< For people, where there is no block: 'no part shows three faces square to each other'.
+  Message problem;  ///< For people, where there is no block: 'no part shows three faces square to each other'.
 };
 
 /// The block among the parts of a scan. Sample consensus finds planes, the best three that are square to each other

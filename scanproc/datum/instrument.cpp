@@ -12,6 +12,8 @@ const Instrument* find_instrument(std::string_view name) {
   return nullptr;
 }
 
+Message title_of(const Instrument& instrument) { return {"instrument.title", {{"instrument", word(instrument.name)}}}; }
+
 std::string instrument_names() {
   std::string names;
   for (const auto& instrument : kInstruments) {

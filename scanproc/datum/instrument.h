@@ -5,6 +5,8 @@
 #include <string>
 #include <string_view>
 
+#include "scanproc/words/message.h"
+
 namespace canewise {
 
 struct Band {
@@ -21,7 +23,7 @@ struct Band {
 /// is, never for judging it.
 struct Instrument {
   std::string_view name;   ///< As given to --instrument.
-  std::string_view title;  ///< As shown to people.
+  std::string_view title;  ///< In English, for files; title_of() is for people.
   Band length_mm, tip_width_mm, butt_width_mm, stock_height_mm, vamp_length_mm;
   double thin_below_mm = 0.0;   ///< Stock lower than this: a thin blank.
   double thick_above_mm = 0.0;  ///< Stock higher than this: a thick blank.
@@ -39,6 +41,7 @@ inline constexpr std::array kInstruments{
 
 /// Null when the name is not in the table.
 [[nodiscard]] const Instrument* find_instrument(std::string_view name);
+[[nodiscard]] Message title_of(const Instrument& instrument);
 /// All names, separated by commas, for messages.
 [[nodiscard]] std::string instrument_names();
 /// The instrument whose bands are nearest to these dimensions; null when none holds them within 10 %.

@@ -189,13 +189,10 @@ PadsPlane find_pads(const Eigen::Matrix3Xd& points, const Pads& given) {
     table = table_under_reed(points, *view, given.above_table_mm);
   }
   if (!pads_seen) {
-    throw NotMeasurable(
-        "no three pads in one plane, apart and not in a row, are in view. Scan the jig so that its pads show, or leave "
-        "--datum pads out and lay the reed on a plate.");
+    throw NotMeasurable({"pads.not_in_view"});
   }
   if (!table) {
-    throw NotMeasurable(
-        "pads are in view, but no reed lies over the table below them. Is above_table_mm in the rig file right?");
+    throw NotMeasurable({"pads.no_reed"});
   }
   PadsPlane pads;
   pads.table_from_scan = *table;

@@ -1,7 +1,5 @@
 #include "scanproc/datum/passes.h"
 
-#include <fmt/format.h>
-
 #include <Eigen/LU>
 #include <algorithm>
 #include <cmath>
@@ -27,12 +25,12 @@ struct Pass {
   std::vector<Sphere> spheres;  ///< Plate frame.
 };
 
-Pass pass_from(const Cloud& cloud, std::size_t number) {
+Pass pass_from(const Cloud& cloud, std::size_t scan) {
   PlateGuess plate;
   try {
     plate = find_plate(cloud.points_mm);
   } catch (const NotMeasurable& error) {
-    throw NotMeasurable(fmt::format("scan {}: {}", number, error.what()));
+    throw NotMeasurable({"passes.in_scan", {{"scan", count(scan)}, {"what", part(error.message())}}});
   }
   Eigen::Matrix3Xd points = cloud.points_mm;
   transform_in_place(points, plate.plate_from_scan);
@@ -53,7 +51,7 @@ struct Link {
   Eigen::Isometry3d first_from_second = Eigen::Isometry3d::Identity();
   Matrix6d covariance = Matrix6d::Zero();
   double residual_mm = 0.0;
-  std::string method;
+  Message method;
   bool same_pose = false;
 };
 
@@ -76,7 +74,7 @@ std::optional<Link> same_pose(const Pass& first, const Pass& second) {
   link.same_pose = true;
   link.residual_mm = agreement.rms_mm;
   link.covariance(2, 2) = square(agreement.mean_mm);
-  link.method = "one pose";
+  link.method = {"joining.one_pose"};
   return link;
 }
 
@@ -108,20 +106,13 @@ std::optional<Link> by_shape(const Pass& first, const Pass& second, std::size_t 
     constexpr double apart_mm = 0.5, nearly_as_good = 0.6;
     if (score(other) > nearly_as_good * score(best) &&
         difference(best.first_from_second, other.first_from_second, second.levelled) > apart_mm) {
-      throw NotMeasurable(
-          fmt::format("scans {} and {} fit together in more than one way, so they were not joined. Let both show the "
-                      "tip or the whole "
-                      "vamp, or put three spheres on the plate.",
-                      i + 1, k + 1));
+      throw NotMeasurable({"passes.several_ways", {{"scan", count(i + 1)}, {"other", count(k + 1)}}});
     }
   }
   if (slides(first.levelled, second.levelled, best.first_from_second)) {
-    throw NotMeasurable(fmt::format(
-        "what scans {} and {} both show leaves their place along the plate open, so they were not joined. Let "
-        "both show the tip or the whole vamp, or put three spheres on the plate.",
-        i + 1, k + 1));
+    throw NotMeasurable({"passes.place_open", {{"scan", count(i + 1)}, {"other", count(k + 1)}}});
   }
-  return Link{best.first_from_second, best.covariance, best.agreement.rms_mm, "the shape of reed and plate", false};
+  return Link{best.first_from_second, best.covariance, best.agreement.rms_mm, {"joining.shape"}, false};
 }
 
 std::optional<Link> link_between(const Pass& first, const Pass& second, std::size_t i, std::size_t k) {
@@ -131,15 +122,14 @@ std::optional<Link> link_between(const Pass& first, const Pass& second, std::siz
 }
 
 /// Places of all passes on the first, from the links between them, by least squares over the graph.
-std::vector<Eigen::Isometry3d> solve_graph(std::size_t count,
-                                           const std::vector<std::vector<std::optional<Link>>>& links,
-                                           const std::string& open) {
-  std::vector<std::optional<Eigen::Isometry3d>> place(count);
+std::vector<Eigen::Isometry3d> solve_graph(std::size_t n, const std::vector<std::vector<std::optional<Link>>>& links,
+                                           const Message& open) {
+  std::vector<std::optional<Eigen::Isometry3d>> place(n);
   place[0] = Eigen::Isometry3d::Identity();
   // Along the links from the first pass on, for a start.
-  for (std::size_t round = 0; round < count; ++round) {
-    for (std::size_t i = 0; i < count; ++i) {
-      for (std::size_t k = i + 1; k < count; ++k) {
+  for (std::size_t round = 0; round < n; ++round) {
+    for (std::size_t i = 0; i < n; ++i) {
+      for (std::size_t k = i + 1; k < n; ++k) {
         if (!links[i][k]) continue;
         if (place[i] && !place[k]) place[k] = *place[i] * links[i][k]->first_from_second;
         if (place[k] && !place[i]) place[i] = *place[k] * links[i][k]->first_from_second.inverse();
@@ -147,48 +137,47 @@ std::vector<Eigen::Isometry3d> solve_graph(std::size_t count,
     }
   }
   std::vector<Eigen::Isometry3d> places;
-  for (std::size_t i = 0; i < count; ++i) {
+  for (std::size_t i = 0; i < n; ++i) {
     if (!place[i]) {
       if (!open.empty()) throw NotMeasurable(open);
-      throw NotMeasurable(fmt::format(
-          "scan {} fits none of the others: they show too little of the reed in common, or not the same reed.", i + 1));
+      throw NotMeasurable({"passes.fits_none", {{"scan", count(i + 1)}}});
     }
     places.push_back(*place[i]);
   }
   std::vector<PoseLink> graph;
-  for (std::size_t i = 0; i < count; ++i) {
-    for (std::size_t k = i + 1; k < count; ++k) {
+  for (std::size_t i = 0; i < n; ++i) {
+    for (std::size_t k = i + 1; k < n; ++k) {
       if (links[i][k]) graph.push_back({i, k, links[i][k]->first_from_second, links[i][k]->covariance});
     }
   }
-  if (graph.size() < count) return places;  // Without a loop there is nothing to even out.
+  if (graph.size() < n) return places;  // Without a loop there is nothing to even out.
   return joining_part().even_out(places, graph);
 }
 
 }  // namespace
 
 JoinedPasses join_passes(std::vector<Cloud> clouds) {
-  const std::size_t count = clouds.size();
+  const std::size_t n = clouds.size();
   constexpr std::size_t most = 20;
-  if (count > most) throw UsageError("at most 20 passes are joined; name the best.");
+  if (n > most) throw UsageError({"passes.too_many", {{"most", count(most)}}});
   std::vector<Pass> passes;
-  for (std::size_t i = 0; i < count; ++i) passes.push_back(pass_from(clouds[i], i + 1));
-  std::vector<std::vector<std::optional<Link>>> links(count, std::vector<std::optional<Link>>(count));
+  for (std::size_t i = 0; i < n; ++i) passes.push_back(pass_from(clouds[i], i + 1));
+  std::vector<std::vector<std::optional<Link>>> links(n, std::vector<std::optional<Link>>(n));
   std::size_t found = 0;
   double squares = 0.0;
   Matrix6d covariance = Matrix6d::Zero();
   bool all_same = true;
-  std::string method, open;
-  for (std::size_t i = 0; i < count; ++i) {
-    for (std::size_t k = i + 1; k < count; ++k) {
+  Message method, open;
+  for (std::size_t i = 0; i < n; ++i) {
+    for (std::size_t k = i + 1; k < n; ++k) {
       // Of many passes each is tied to the first and to the one before: the time must not grow with their square.
       constexpr std::size_t few = 3;
-      if (count > few && i != 0 && k != i + 1) continue;
+      if (n > few && i != 0 && k != i + 1) continue;
       try {
         links[i][k] = link_between(passes[i], passes[k], i, k);
       } catch (const NotMeasurable& error) {
         // Two passes that leave their place open may both be tied to a third.
-        if (open.empty()) open = error.what();
+        if (open.empty()) open = error.message();
       }
       if (!links[i][k]) continue;
       ++found;
@@ -199,22 +188,15 @@ JoinedPasses join_passes(std::vector<Cloud> clouds) {
   }
   if (found == 0) {
     if (!open.empty()) throw NotMeasurable(open);
-    throw NotMeasurable(
-        "the scans do not fit together: they show too little of the reed in common, or not the same reed. Measure them "
-        "one "
-        "by one.");
+    throw NotMeasurable({"passes.fit_not"});
   }
-  const auto places = solve_graph(count, links, open);
-  for (std::size_t i = 0; i < count; ++i) {
-    for (std::size_t k = i + 1; k < count; ++k) {
+  const auto places = solve_graph(n, links, open);
+  for (std::size_t i = 0; i < n; ++i) {
+    for (std::size_t k = i + 1; k < n; ++k) {
       if (!links[i][k]) continue;
       covariance += in_frame(links[i][k]->covariance, passes[0].plate_from_scan.inverse() * places[i]);
       if (shapes_differ(passes[i].levelled, passes[k].levelled, places[i].inverse() * places[k])) {
-        throw NotMeasurable(
-            fmt::format("scans {} and {} fit together, but their heights differ from place to place by more than their "
-                        "noise: they are "
-                        "not of one reed, or one of them is mirrored. Measure them one by one.",
-                        i + 1, k + 1));
+        throw NotMeasurable({"passes.not_one_reed", {{"scan", count(i + 1)}, {"other", count(k + 1)}}});
       }
     }
   }
@@ -229,7 +211,7 @@ JoinedPasses join_passes(std::vector<Cloud> clouds) {
   const bool with_u = std::all_of(clouds.begin(), clouds.end(), [](const Cloud& c) { return c.u_mm.size() > 0; });
   if (with_u) joined.cloud.u_mm.resize(total);
   Eigen::Index at = 0;
-  for (std::size_t i = 0; i < count; ++i) {
+  for (std::size_t i = 0; i < n; ++i) {
     Cloud& cloud = clouds[i];
     if (i > 0 && !(all_same)) {
       transform_in_place(cloud.points_mm, passes[0].plate_from_scan.inverse() * places[i] * passes[i].plate_from_scan);
@@ -244,13 +226,10 @@ JoinedPasses join_passes(std::vector<Cloud> clouds) {
   }
   joined.cloud.points_mm = std::move(all);
   joined.cloud.format = clouds.front().format;
-  joined.note = all_same
-                    ? fmt::format("{} passes in one pose merged; their heights differ by {:.1f} µm (root mean square).",
-                                  count, um_from_mm(joined.registration.residual_mm))
-                    : fmt::format(
-                          "{} passes in different poses joined by {}; what is left between them is {:.1f} µm "
-                          "(root mean square).",
-                          count, method, um_from_mm(joined.registration.residual_mm));
+  const Argument residual = um(um_from_mm(joined.registration.residual_mm), 1);
+  joined.note =
+      all_same ? Message{"passes.merged", {{"passes", count(n)}, {"residual", residual}}}
+               : Message{"passes.joined", {{"passes", count(n)}, {"method", part(method)}, {"residual", residual}}};
   return joined;
 }
 

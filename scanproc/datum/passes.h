@@ -5,6 +5,7 @@
 
 #include "scanproc/datum/aligned.h"
 #include "scanproc/scan/cloud.h"
+#include "scanproc/words/message.h"
 
 namespace canewise {
 
@@ -12,7 +13,7 @@ namespace canewise {
 struct JoinedPasses {
   Cloud cloud;
   Registration registration;  ///< Covariance in the first pass's axes.
-  std::string note;           ///< What was done, for people.
+  Message note;               ///< What was done, for people.
 };
 
 /// Passes in one pose are merged. Passes in different poses (the reed on its plate, or the scanner, was moved between

@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <string>
 #include <utility>
 
 #include "scanproc/core/error.h"
@@ -90,9 +89,7 @@ DatumMode choose(const std::vector<Cloud>& scans, const Rig& rig, const Instrume
   bool second = shows_plate(subsample(scans[1].points_mm, kSample));
   if (first != second) (first ? second : first) = can_be_aligned(first ? scans[1] : scans[0], rig, instrument);
   if (first != second) {
-    throw NotMeasurable(std::string("the ") + (first ? "first" : "second") +
-                        " scan shows a plate and the other does not, so they do not belong together. Two passes on a "
-                        "plate, or both sides of a reed on its carrier, do.");
+    throw NotMeasurable({"scans.one_with_plate", {{"scan", word(first ? "first" : "second")}}});
   }
   return first ? DatumMode::plate : DatumMode::two_sided;
 }
@@ -114,12 +111,7 @@ Aligned on_plate(std::vector<Cloud> scans, const Rig& rig, const Instrument* ins
       return align(std::move(scans.front()), rig, instrument);
     } catch (const NotMeasurable&) {
       if (shows_plate(sample) || !hangs_in_the_air(sample)) throw;
-      throw NotMeasurable(
-          "a reed is in view, but no plate around it, so nobody knows where its table is. Lay it on a flat, matt plate "
-          "that "
-          "the scan shows on all sides; or scan both sides on a carrier with spheres and name both files; or name the "
-          "rig "
-          "file of a jig with pads.");
+      throw NotMeasurable({"plate.none_around"});
     }
   }
   // Turned right before they are joined, so that the registration lies in the axes of what is aligned.
@@ -139,17 +131,16 @@ Aligned on_plate(std::vector<Cloud> scans, const Rig& rig, const Instrument* ins
 }  // namespace
 
 Aligned place_reed(std::vector<Cloud> scans, const Rig& rig, const PlaceOptions& options) {
-  if (scans.empty()) throw UsageError("name at least one scan.");
+  if (scans.empty()) throw UsageError({"scans.none"});
   switch (options.datum ? *options.datum : choose(scans, rig, options.instrument)) {
     case DatumMode::pads:
-      if (scans.size() > 1) throw UsageError("--datum pads takes one scan; name the best one.");
+      if (scans.size() > 1) throw UsageError({"pads.one_scan"});
       return align_on_pads(std::move(scans.front()), rig, options.instrument);
     case DatumMode::two_sided:
       if (scans.size() == 1 && scans.front().normals.cols() > 0)
         return align_two_sided(sides_of(scans.front(), rig), rig, options.instrument);
       if (scans.size() != 2) {
-        throw UsageError(
-            "--datum two-sided takes two scans, one from each side, or one closed surface that shows both.");
+        throw UsageError({"sides.two_scans"});
       }
       return align_two_sided(join_sides(std::move(scans[0]), std::move(scans[1]), rig), rig, options.instrument);
     case DatumMode::plate:

@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
-#include <string>
 
 #include "scanproc/core/error.h"
 #include "scanproc/datum/plane_search.h"
@@ -11,15 +10,11 @@
 namespace canewise {
 namespace {
 
-constexpr const char* kBent =
-    "no flat plate is in view, so this is no reed on a plate: the surfaces in this scan are smooth but bent. "
-    "Lay the reed flat side down on a flat, matt plate that the scan shows on all sides.";
+constexpr MessageId kBent = "plate.bent";
 
 [[noreturn]] void no_plane(const std::vector<Eigen::Vector3d>& sample, double tolerance_mm) {
   if (find_plane(sample, tolerance_mm)) throw NotMeasurable(kBent);  // Patches of a plane, but nothing stands on them.
-  throw NotMeasurable(
-      "the points lie on one line or in one spot, so there is no plate and no reed in this scan. "
-      "Scan the reed table-down on a flat, matt plate with some plate in view on all sides.");
+  throw NotMeasurable({"plate.no_plane"});
 }
 
 /// A scanner's noise is the same from place to place; a bent surface scatters about a plane and is smooth all the same.
@@ -36,8 +31,7 @@ PlateGuess find_plate(const Eigen::Matrix3Xd& points_mm) {
   constexpr double widest_mm = 0.2, narrowest_mm = 0.02, of_scatter = 5.0;
   const auto sample = subsample(points_mm, subsample_size);
   if (sample.size() < 100) {
-    throw NotMeasurable("holds only " + std::to_string(sample.size()) +
-                        " points; a reed needs thousands. Scan with a finer step.");
+    throw NotMeasurable({"plate.few_points", {{"points", count(sample.size())}}});
   }
   // As narrow as the noise allows, or a thin tip would be taken for plate and tilt it.
   const double scatter_mm = local_scatter(sample);

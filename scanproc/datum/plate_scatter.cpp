@@ -192,6 +192,36 @@ bool is_beside_reed(const Eigen::Vector3d& p, const RimFit& rim) {
          p.y() < rim.left.at(p.x()) - kPlateClearance_mm || p.y() > rim.right.at(p.x()) + kPlateClearance_mm;
 }
 
+double PlateBow::at_mm(double x_mm, double y_mm) const {
+  return quadratic_basis(x_mm, y_mm, middle_mm).dot(coefficients);
+}
+
+std::optional<PlateBow> find_plate_bow(const Eigen::Matrix3Xd& points, const RimFit& rim, double noise_mm) {
+  Blocks blocks = collect(points, Eigen::Isometry3d::Identity(), rim, noise_mm);
+  PlateBow form;
+  form.middle_mm = 0.5 * (rim.apex_x_mm + rim.butt_x_mm);
+  form.coefficients = take_quadratic(blocks, form.middle_mm).form;
+  // The plane that the quadratic itself has where the plate is seen is the datum's business.
+  Eigen::Matrix3d normal = 1e-9 * Eigen::Matrix3d::Identity();
+  Eigen::Vector3d right = Eigen::Vector3d::Zero();
+  double squares = 0.0, seen = 0.0;
+  const auto over_blocks = [&](const auto& body) {
+    for (const Block& s : blocks.of) {
+      if (s.n >= kFewestPoints) body(s.x / s.n, s.y / s.n);
+    }
+  };
+  over_blocks([&](double x, double y) {
+    const Eigen::Vector3d basis = quadratic_basis(x, y, form.middle_mm).head<3>();
+    normal += basis * basis.transpose();
+    right += form.at_mm(x, y) * basis;
+  });
+  form.coefficients.head<3>() -= normal.ldlt().solve(right);
+  over_blocks([&](double x, double y) { squares += square(form.at_mm(x, y)), seen += 1.0; });
+  constexpr double hides_a_tip_mm = 0.01, fewest_blocks = 60.0;
+  if (seen < fewest_blocks || std::sqrt(squares / seen) < hides_a_tip_mm) return std::nullopt;
+  return form;
+}
+
 PlateScatter plate_scatter(const Eigen::Matrix3Xd& points, const Eigen::Isometry3d& frame, const RimFit& rim,
                            double noise_mm) {
   PlateScatter seen;

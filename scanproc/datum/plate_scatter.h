@@ -2,6 +2,7 @@
 
 #include <Eigen/Core>
 #include <Eigen/Geometry>
+#include <optional>
 #include <vector>
 
 #include "scanproc/datum/aligned.h"
@@ -21,6 +22,18 @@ struct PlateScatter {
   std::vector<PlateBlock> blocks;
   SlowError slow;
 };
+
+/// How far the plate in view is from its plane, where that would hide a tip of a tenth of a millimetre: its own bow and
+/// twist or the scanner's, a quadratic in x and y less that quadratic's own plane.
+struct PlateBow {
+  Eigen::Matrix<double, 6, 1> coefficients = Eigen::Matrix<double, 6, 1>::Zero();
+  double middle_mm = 0.0;
+  [[nodiscard]] double at_mm(double x_mm, double y_mm) const;
+};
+
+/// Empty where the plate is flat enough. `rim` is where the reed is, so far as it is known.
+[[nodiscard]] std::optional<PlateBow> find_plate_bow(const Eigen::Matrix3Xd& points_mm, const RimFit& rim,
+                                                       double noise_mm);
 
 /// `frame` brings the points into the rim's frame, with the plate at z = 0. The plane's covariance comes from the
 /// scatter of block means: it holds whatever correlation the noise has inside a block, and the plate's own form beyond

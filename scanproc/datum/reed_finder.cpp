@@ -2,16 +2,15 @@
 
 #include <Eigen/Eigenvalues>
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <cstdint>
-#include <cstdio>
 #include <numeric>
 #include <span>
 
 #include "scanproc/core/error.h"
 #include "scanproc/core/linear_fit.h"
 #include "scanproc/core/statistics.h"
+#include "scanproc/core/units.h"
 
 namespace canewise {
 namespace {
@@ -32,12 +31,6 @@ struct Blob {
   [[nodiscard]] Eigen::Vector2d across() const { return {-axis.y(), axis.x()}; }
 };
 
-std::string in_mm(double value) {
-  std::array<char, 32> text{};
-  std::snprintf(text.data(), text.size(), value < 1e5 ? "%.0f mm" : "%.1e mm", value);
-  return text.data();
-}
-
 /// Limits that hold all but the outermost 0.1 % of the points on each axis.
 void robust_limits(const Eigen::Matrix3Xd& points, int axis, double& low, double& high) {
   std::vector<double> values;
@@ -56,8 +49,9 @@ std::vector<Blob> blobs_on_plate(const Eigen::Matrix3Xd& points, double threshol
   // One cell needs a few points; the widest view that makes sense is a tray of reeds.
   constexpr double largest_view_mm = 1000.0;
   if (x_high - x_low > largest_view_mm || y_high - y_low > largest_view_mm) {
-    throw NotMeasurable("the scan is " + in_mm(x_high - x_low) + " by " + in_mm(y_high - y_low) +
-                        " large; a reed on a plate is not. Check the unit with --units, or cut the scan to the plate.");
+    constexpr double telling_mm = 1e5;  // A wrong unit's numbers may have any length.
+    if (!(x_high - x_low < telling_mm && y_high - y_low < telling_mm)) throw NotMeasurable({"scan.huge"});
+    throw NotMeasurable({"scan.large", {{"length", mm(x_high - x_low)}, {"width", mm(y_high - y_low)}}});
   }
   const double area = std::max(1.0, (x_high - x_low) * (y_high - y_low));
   const Eigen::Index step = std::max<Eigen::Index>(1, points.cols() / 300000);  // More points say no more.
@@ -186,30 +180,24 @@ bool is_reed_sized(const Blob& blob) {
 [[noreturn]] void refuse_what_is_there(const std::vector<Blob>& blobs, double plate_noise_mm) {
   constexpr double hopeless_noise_mm = 0.08;  // The front of a reed then drowns in the search's threshold.
   if (plate_noise_mm > hopeless_noise_mm) {
-    throw NotMeasurable("this scanner cannot judge a reed: single points of the plate scatter by " +
-                        std::to_string(static_cast<int>(std::lround(1000 * plate_noise_mm))) +
-                        " µm, while a reed's tip is about 100 µm thick and imbalances are 10 to 30 µm. "
-                        "Use a laser line, a structured-light scanner or a profilometer.");
+    throw NotMeasurable(
+        {"scan.hopeless_noise",
+         {{"scatter", um(um_from_mm(plate_noise_mm))}, {"tip", um(100.0)}, {"least", um(10.0)}, {"most", um(30.0)}}});
   }
-  if (blobs.empty()) throw NotMeasurable("nothing stands on the plate. Is the reed in view, table down?");
+  if (blobs.empty()) throw NotMeasurable({"reed.none"});
   const Blob& largest = *std::max_element(blobs.begin(), blobs.end(),
                                           [](const Blob& a, const Blob& b) { return a.area_mm2 < b.area_mm2; });
-  const std::string size = in_mm(largest.length_mm()) + " by " + in_mm(largest.width_mm());
+  const Arguments size{{"length", mm(largest.length_mm())}, {"width", mm(largest.width_mm())}};
   if (largest.length_mm() < 1.5 * largest.width_mm()) {
-    throw NotMeasurable("the largest thing on the plate is " + size +
-                        ", as round or square as a coin; a reed is four to six times as long as wide. "
-                        "Put one reed on the plate, table down.");
+    throw NotMeasurable({"reed.round", size});
   }
   if (largest.width_mm() > kReedWidthLow && largest.width_mm() < kReedWidthHigh &&
       largest.length_mm() <= kReedLengthLow) {
     const double thin = std::min(end_height(largest, -1, 3.0), end_height(largest, 1, 3.0));
-    const std::string lost = thin > 0.9 ? "its tip is missing" : "its butt is missing";
-    throw NotMeasurable("only " + in_mm(largest.length_mm()) + " of a reed is in view: " + lost +
-                        ". Scan the whole reed, tip to butt, with plate around it.");
+    throw NotMeasurable(
+        {"reed.half", {{"length", mm(largest.length_mm())}, {"missing", word(thin > 0.9 ? "tip" : "butt")}}});
   }
-  throw NotMeasurable(
-      "the largest thing on the plate is " + size +
-      ", which no reed measures. Put one reed on the plate, apart from anything else, and check the unit.");
+  throw NotMeasurable({"reed.other_size", size});
 }
 
 }  // namespace
@@ -221,9 +209,7 @@ void refuse_table_up(const Blob& reed, double plate_noise_mm) {
   const double high_end = end_height(reed, 1, 8.0);
   const double flat_limit_mm = std::max(0.08, plate_noise_mm);
   if (flatness(reed) < flat_limit_mm || std::min(low_end, high_end) > 0.6 * std::max(low_end, high_end)) {
-    throw NotMeasurable(
-        "the reed seems to lie upside down: its top is as thick at one end as at the other. "
-        "Lay it table (flat side) down, vamp up.");
+    throw NotMeasurable({"reed.upside_down"});
   }
 }
 
@@ -277,15 +263,13 @@ ReedGuess find_reed(const Eigen::Matrix3Xd& points_mm, double plate_noise_mm, Be
   }
   if (reeds.empty()) refuse_what_is_there(blobs, plate_noise_mm);
   if (reeds.size() > 1) {
-    throw NotMeasurable(std::to_string(reeds.size()) +
-                        " reeds are in view. Measure each of them with --each, or scan one reed at a time.");
+    throw NotMeasurable({"reed.several", {{"reeds", count(reeds.size())}}});
   }
   refuse_table_up(*reeds.front(), plate_noise_mm);
   ReedGuess guess = guess_from(*reeds.front());
   const std::size_t clutter = blobs.size() - 1;
   if (clutter > 0) {
-    guess.notes.push_back(std::to_string(clutter) + (clutter == 1 ? " other thing" : " other things") +
-                          " in view left out.");
+    guess.notes.push_back({"scan.clutter", {{"things", count(clutter)}}});
   }
   return guess;
 }

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "scanproc/datum/rim.h"
+#include "scanproc/words/message.h"
 
 namespace canewise {
 
@@ -14,7 +15,7 @@ struct ReedGuess {
   Eigen::Isometry3d rough_from_plate = Eigen::Isometry3d::Identity();  ///< x from tip to butt, y right; apex near 0.
   double length_mm = 0.0;
   double width_mm = 0.0;  ///< Largest width.
-  std::vector<std::string> notes;
+  Messages notes;
 };
 
 /// Finds the one whole reed among what stands on the plate and tells it from clutter. `points_mm` are in the frame of

@@ -9,8 +9,8 @@
 
 namespace canewise {
 
-std::vector<std::string> correct_by_rig(Cloud& cloud, const Rig& rig) {
-  std::vector<std::string> notes;
+Messages correct_by_rig(Cloud& cloud, const Rig& rig) {
+  Messages notes;
   if (!rig.plate_form && !rig.height_scale) return notes;
   constexpr std::size_t sample_size = 20000;
   constexpr double tolerance_mm = 0.2;
@@ -34,12 +34,9 @@ std::vector<std::string> correct_by_rig(Cloud& cloud, const Rig& rig) {
           points.col(column) = p - form.height_mm(p) * form.normal;
         }
       });
-      notes.emplace_back("The form of the rig's plate was taken off.");
+      notes.push_back({"plate.form_taken_off"});
     } else {
-      notes.emplace_back(
-          "The plate does not lie where its form was mapped, so the form was not taken off. Put it back, or map it "
-          "anew "
-          "with 'canewise calibrate plate'.");
+      notes.push_back({"plate.form_elsewhere"});
     }
   }
   if (rig.height_scale) {
@@ -48,9 +45,7 @@ std::vector<std::string> correct_by_rig(Cloud& cloud, const Rig& rig) {
     if (!plate || within(plate->plane.normal, up, turned_deg)) {
       points += (rig.height_scale->factor - 1.0) * up * (up.transpose() * points);
     } else {
-      notes.emplace_back(
-          "The plate does not face the way it did when the step gauge was scanned, so heights were not corrected by "
-          "it.");
+      notes.push_back({"plate.turned_since_gauge"});
     }
   }
   return notes;

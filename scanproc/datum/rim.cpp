@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <string>
 
 #include "scanproc/core/error.h"
 #include "scanproc/core/linear_fit.h"
@@ -214,11 +213,7 @@ double u_of_phase(double gap_mm, double scatter_mm) {
 
 SideFit fit_side(const std::vector<SideEdge>& edges, int side, Beside beside) {
   constexpr std::size_t fewest = 20;
-  const auto refuse = [side] {
-    throw NotMeasurable(
-        std::string("the ") + (side < 0 ? "left" : "right") +
-        " side of the reed cannot be made out. Scan with some plate in view beside the reed, and more finely.");
-  };
+  const auto refuse = [side] { throw NotMeasurable({"rim.no_side", {{"side", word(side < 0 ? "left" : "right")}}}); };
   if (edges.size() < fewest) refuse();
   // A shadow may hide the plate along most of a side; a scan that shows none at all may end anywhere on the reed.
   constexpr std::size_t fewest_with_plate = 8;
@@ -348,9 +343,7 @@ void fit_arc(double half_width_mm, const RimFit& previous, RimFit& fit) {
     if (!std::isnan(fit.tip_columns_x_mm[k])) used.push_back(k);
   }
   if (used.size() < 8 || 5 * used.size() < 3 * asked) {
-    throw NotMeasurable(
-        "the tip's edge cannot be made out: it is too thin for this scan's noise, hidden, or outside the scan. "
-        "Scan more finely, with plate in view before the tip.");
+    throw NotMeasurable({"rim.no_tip"});
   }
   const auto n = static_cast<Eigen::Index>(used.size());
   Eigen::MatrixXd design(n, 3);
@@ -431,8 +424,7 @@ void fit_butt(const std::vector<Eigen::Vector3d>& points, const Eigen::Isometry3
     edges.push_back(expected_x + (is_clear && !std::isnan(edge.gap_mm) ? edge.middle_mm() : edge.beyond_reed_mm()));
   constexpr std::size_t fewest = 5;
   if (edges.size() < fewest || (find_edge.sees_plate() && gaps.size() < fewest)) {
-    throw NotMeasurable(
-        "the butt end cannot be made out: it seems to be cut off. Scan the whole reed with plate behind it.");
+    throw NotMeasurable({"rim.no_butt"});
   }
   const auto n = static_cast<Eigen::Index>(edges.size());
   Eigen::MatrixXd design(n, 2);
@@ -471,7 +463,7 @@ std::pair<SideLine, SideLine> rough_sides(const Eigen::Matrix3Xd& points_mm, dou
     highs.push_back(values[values.size() - 1 - trim]);
   }
   if (xs.size() < 10) {
-    throw NotMeasurable("the reed's sides cannot be made out: too few points on the reed. Scan more finely.");
+    throw NotMeasurable({"rim.no_sides"});
   }
   const auto n = static_cast<Eigen::Index>(xs.size());
   Eigen::MatrixXd design(n, 2);
@@ -495,8 +487,7 @@ double rough_tip(const Eigen::Matrix3Xd& points_mm, double noise_mm, Beside besi
   const auto edge = EdgeFinder(noise_mm, beside)(
       samples, {.inside_from_mm = 0.3, .inside_to_mm = 4.3, .outside_mm = 9.5, .search_inside_mm = 4.0});
   if (!edge || (beside == Beside::plate && std::isnan(edge->gap_mm))) {
-    throw NotMeasurable(
-        "the tip's edge cannot be made out: no plate is in view before it. Scan with plate around the whole reed.");
+    throw NotMeasurable({"rim.no_plate_before_tip"});
   }
   return -(std::isnan(edge->gap_mm) ? edge->beyond_reed_mm() : edge->middle_mm());
 }
@@ -512,8 +503,7 @@ RimFit fit_rim(const RimPoints& points, const Eigen::Isometry3d& frame, const Ri
   const double butt_half = 0.5 * (previous.right.at(previous.butt_x_mm) - previous.left.at(previous.butt_x_mm));
   constexpr double narrowest_mm = 2.0;
   if (!(apex_half > narrowest_mm && butt_half > narrowest_mm)) {
-    throw NotMeasurable(
-        "what lies on the plate runs to a point, as no reed does. Put one reed on the plate, table down.");
+    throw NotMeasurable({"reed.pointed"});
   }
   run_parts([&](std::size_t part) {
     if (part == 0) {

@@ -121,7 +121,7 @@ std::vector<TiedMotion> match_spheres(const std::vector<Sphere>& in_first, const
                       : 1.0;
               candidate.covariance = std::max(1.0, excess) * covariance_of(ties);
               candidate.ties = pairs.size();
-              candidate.method = std::to_string(pairs.size()) + " spheres";
+              candidate.method = {"joining.spheres", {{"spheres", count(pairs.size())}}};
               candidates.push_back(std::move(candidate));
             }
           }

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "scanproc/datum/spheres.h"
+#include "scanproc/words/message.h"
 
 namespace canewise {
 
@@ -22,7 +23,7 @@ struct TiedMotion {
   PlaceCovariance covariance = PlaceCovariance::Zero();  ///< In the first scan's axes.
   std::size_t ties = 0;                                  ///< Things that both scans show.
   double residual_mm = 0.0;
-  std::string method;  ///< For people: '4 spheres'.
+  Message method;  ///< For people: '4 spheres'.
 };
 
 /// Every way to lay three spheres of one scan on three of the other, not in a row, refined with all that then agree.

@@ -1,12 +1,11 @@
 #include "scanproc/datum/two_sided.h"
 
-#include <fmt/format.h>
-
 #include <Eigen/Eigenvalues>
 #include <algorithm>
 #include <array>
 #include <cmath>
 #include <set>
+#include <string_view>
 #include <utility>
 
 #include "scanproc/core/error.h"
@@ -27,14 +26,14 @@ constexpr double kGap = 1.0;  // Parts of a scan are farther apart.
 
 /// One scan's parts: its reed, and what else stands apart.
 struct ScannedSide {
-  std::string name;  ///< 'first' or 'second'.
+  std::string_view name;  ///< 'first' or 'second'.
   Eigen::Matrix3Xd reed_mm;
   std::vector<Cluster> others;
   Eigen::Matrix3Xd points_mm;
   double flatness_mm = 0.0;  ///< Scatter of the reed's points about their best plane.
 };
 
-ScannedSide side_from(Cloud cloud, const Rig& rig, const char* which) {
+ScannedSide side_from(Cloud cloud, const Rig& rig, std::string_view which) {
   ScannedSide side;
   side.name = which;
   side.points_mm = std::move(cloud.points_mm);
@@ -44,10 +43,7 @@ ScannedSide side_from(Cloud cloud, const Rig& rig, const char* which) {
   auto clusters = find_clusters(side.points_mm, kGap, fewest);
   const auto reed = std::find_if(clusters.begin(), clusters.end(), [](const Cluster& c) { return is_reed_sized(c); });
   if (reed == clusters.end()) {
-    throw NotMeasurable(
-        std::string("in the ") + which +
-        " of the two scans nothing of a reed's size stands apart. For a two-sided scan the reed must be "
-        "held clear of its carrier, at least 2 mm all round.");
+    throw NotMeasurable({"sides.no_reed_apart", {{"scan", word(which)}}});
   }
   side.reed_mm.resize(3, static_cast<Eigen::Index>(reed->points.size()));
   for (std::size_t i = 0; i < reed->points.size(); ++i)
@@ -137,40 +133,41 @@ double outlines_miss(const TiedMotion& candidate, const ScannedSide& top, const 
 /// What ties the two scans: every way, and what to say where there is none.
 struct Ties {
   std::vector<TiedMotion> ways;
-  std::string problem;
+  Message problem;
+  Messages of_blocks;  ///< Further sentences.
 };
 
 Ties ties_between(const ScannedSide& top, const ScannedSide& underside, const Rig& rig) {
   const auto above = find_spheres(top.points_mm, top.others, rig.carrier.sphere_diameter_mm);
   const auto below = find_spheres(underside.points_mm, underside.others, rig.carrier.sphere_diameter_mm);
-  Ties ties{match_spheres(above, below), {}};
+  Ties ties{match_spheres(above, below), {}, {}};
   std::size_t most = 0;
   for (const auto& way : ties.ways) most = std::max(most, way.ties);
   std::erase_if(ties.ways, [&](const TiedMotion& way) { return way.ties < most; });
   if (!ties.ways.empty()) return ties;
-  ties.problem = fmt::format(
-      "three spheres of one arrangement, not in a row, must show in both scans ({} were found in the {}, {} in the {})",
-      above.size(), top.name, below.size(), underside.name);
+  const auto too_few = [&](std::string_view block) {
+    return Message{"sides.too_few_spheres",
+                   {{"block", word(block)},
+                    {"top", word(top.name)},
+                    {"on_top", count(above.size())},
+                    {"on_underside", count(below.size())}}};
+  };
   if (!rig.carrier.block_edges_mm) {
-    ties.problem += ", or a corner block whose edges the rig file gives.";
+    ties.problem = too_few("none");
     return ties;
   }
+  ties.problem = too_few("given");
   const BlockSearch one = find_block(top.points_mm, top.others, *rig.carrier.block_edges_mm);
   const BlockSearch other = find_block(underside.points_mm, underside.others, *rig.carrier.block_edges_mm);
   if (one.block && other.block) {
     ties.ways = match_blocks(*one.block, *other.block,
                              {*rig.carrier.block_edges_mm, mm_from_um(rig.carrier.u_size_um), rig.priors.scale_rel});
-    if (ties.ways.empty()) {
-      ties.problem +=
-          ", or the rig file's block. A block shows in both, but its faces do not lie and lean in the one as in the "
-          "other: are its opposite faces parallel?";
-    }
+    if (ties.ways.empty()) ties.of_blocks.push_back({"sides.block_differs"});
     return ties;
   }
-  ties.problem += ", or the rig file's block.";
   for (const auto& [side, search] : {std::pair{&top, &one}, std::pair{&underside, &other}}) {
     if (!search->block)
-      ties.problem += fmt::format(" The {} scan shows no such block: {}.", side->name, search->problem);
+      ties.of_blocks.push_back({"sides.no_block", {{"scan", word(side->name)}, {"why", part(search->problem)}}});
   }
   return ties;
 }
@@ -182,18 +179,15 @@ BothSides join_sides(Cloud first, Cloud second, const Rig& rig) {
   const double slow_mm = std::max(first.assumed_slow_mm, second.assumed_slow_mm);
   ScannedSide top = side_from(std::move(first), rig, "first"), underside = side_from(std::move(second), rig, "second");
   if (top.flatness_mm < underside.flatness_mm) std::swap(top, underside);
-  auto [ways, problem] = ties_between(top, underside, rig);
+  auto [ways, problem, of_blocks] = ties_between(top, underside, rig);
   if (ways.empty()) {
     throw NotMeasurable(
-        "the two sides cannot be put together: " + problem +
-        " The reed's own sides leave its thickness undetermined: they do not fix the height. Fix spheres "
-        "to the carrier, or scan the reed on a plate.");
+        {"sides.not_together",
+         {{"why", part(problem)}, {"has_more", word(of_blocks.empty() ? "no" : "yes")}, {"more", of_blocks}}});
   }
   std::erase_if(ways, [&](const TiedMotion& way) { return !makes_a_reed(way, top, underside); });
   if (ways.empty()) {
-    throw NotMeasurable(
-        "the two scans' spheres or blocks fit together, but then top and underside make no reed. Scan one and the same "
-        "reed from both sides, and leave it, the spheres and the block where they are in between.");
+    throw NotMeasurable({"sides.no_reed"});
   }
   double least_miss = 1e300;
   for (const auto& way : ways) least_miss = std::min(least_miss, outlines_miss(way, top, underside));
@@ -204,11 +198,7 @@ BothSides join_sides(Cloud first, Cloud second, const Rig& rig) {
                    [](const TiedMotion& a, const TiedMotion& b) { return a.residual_mm < b.residual_mm; });
   for (const auto& other : ways) {
     if (!are_apart(ways.front(), other, underside.reed_mm)) continue;
-    throw NotMeasurable(
-        "the two sides fit together in more than one way: the spheres' arrangement, or the block, looks alike after a "
-        "turn, or the block's edges differ by less than the scans can tell. Use spheres at unlike distances, or a "
-        "block "
-        "whose edges differ by a millimetre or more.");
+    throw NotMeasurable({"sides.several_ways"});
   }
   BothSides sides;
   sides.top_mm = std::move(top.reed_mm);
@@ -242,7 +232,7 @@ BothSides sides_of(const Cloud& closed, const Rig& rig) {
     if (along > table_at_least) underside.push_back(i);
     if (along < top_at_most) top.push_back(i);
   }
-  if (top.empty() || underside.empty()) throw NotMeasurable("the closed surface has no two sides. Is it a whole reed?");
+  if (top.empty() || underside.empty()) throw NotMeasurable({"sides.none_in_closed"});
   sides.top_mm.resize(3, static_cast<Eigen::Index>(top.size()));
   sides.underside_mm.resize(3, static_cast<Eigen::Index>(underside.size()));
   for (std::size_t i = 0; i < top.size(); ++i)

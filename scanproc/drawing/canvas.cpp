@@ -29,8 +29,7 @@ struct Canvas::State {
 
   void check() const {
     if (cairo_status(cairo) != CAIRO_STATUS_SUCCESS || cairo_surface_status(surface) != CAIRO_STATUS_SUCCESS) {
-      throw OutputError(std::string("a picture could not be drawn: ") + cairo_status_to_string(cairo_status(cairo)) +
-                        ".");
+      throw OutputError({"drawing.failed", {{"why", canewise::text(cairo_status_to_string(cairo_status(cairo)))}}});
     }
   }
   void set(Colour c, double opacity = 1.0) const { cairo_set_source_rgba(cairo, c.red, c.green, c.blue, opacity); }

@@ -17,11 +17,11 @@ std::string png_from_rgb24(const unsigned char* pixels, int width, int height, i
   png_infop info = png != nullptr ? png_create_info_struct(png) : nullptr;
   if (info == nullptr) {
     png_destroy_write_struct(&png, nullptr);
-    throw OutputError("a picture could not be written: out of memory.");
+    throw OutputError({"drawing.no_memory"});
   }
   if (setjmp(png_jmpbuf(png)) != 0) {
     png_destroy_write_struct(&png, &info);
-    throw OutputError("a picture could not be written as PNG.");
+    throw OutputError({"drawing.no_png"});
   }
   png_set_write_fn(
       png, &bytes,

@@ -1,7 +1,5 @@
 #include "scanproc/mechanics/bend_reed.h"
 
-#include <fmt/format.h>
-
 #include <cmath>
 #include <future>
 
@@ -144,39 +142,38 @@ class Bender {
   Eigen::Index shape_side_ = 0;  ///< Columns of a shape on either side.
 };
 
-std::string sentence_of(const Mechanics& m) {
+Message sentence_of(const Mechanics& m) {
   const SpreadValue& tip = m.figure(BendingFigure::imbalance_tip);
   const SpreadValue& lip = m.figure(BendingFigure::imbalance_lip);
-  const auto percent = [](double share) { return std::abs(100.0 * share); };
-  const auto side = [](double share) { return share > 0.0 ? "right" : "left"; };
-  std::string sentence;
+  const auto signed_percent = [](double share) -> Argument { return Number{100.0 * share, 1, true}; };
+  const Argument tolerated = number(100.0 * kImbalanceTolerance);
   const auto verdict = [&](BendingFigure f) { return m.verdicts.at(index_of(f)); };
   if (verdict(BendingFigure::imbalance_tip) == Verdict::outside ||
       verdict(BendingFigure::imbalance_lip) == Verdict::outside) {
     const bool at_tip = std::abs(tip.value) >= std::abs(lip.value);
-    const SpreadValue& worse = at_tip ? tip : lip;
-    sentence = fmt::format("By its shape the {} side is {:.0f} % stiffer {}.", side(worse.value), percent(worse.value),
-                           at_tip ? "at the tip" : "under the lip");
-  } else if (verdict(BendingFigure::imbalance_tip) == Verdict::within &&
-             verdict(BendingFigure::imbalance_lip) == Verdict::within) {
-    sentence = fmt::format(
-        "By its shape it bends evenly: right over left {:+.1f} % at the tip, {:+.1f} % under the lip ({:.0f} % "
-        "tolerated).",
-        100.0 * tip.value, 100.0 * lip.value, 100.0 * kImbalanceTolerance);
-  } else {
-    sentence = fmt::format(
-        "Whether it bends evenly is too close to call: tip {:+.1f} ± {:.1f} %, right over left ({:.0f} % tolerated).",
-        100.0 * tip.value, 100.0 * kCoverage95 * tip.u_scan, 100.0 * kImbalanceTolerance);
+    const double worse = at_tip ? tip.value : lip.value;
+    return {"bending.uneven",
+            {{"side", word(worse > 0.0 ? "right" : "left")},
+             {"percent", number(std::abs(100.0 * worse))},
+             {"at", word(at_tip ? "tip" : "lip")}}};
   }
-  return sentence;
+  if (verdict(BendingFigure::imbalance_tip) == Verdict::within &&
+      verdict(BendingFigure::imbalance_lip) == Verdict::within) {
+    return {"bending.even",
+            {{"tip", signed_percent(tip.value)}, {"lip", signed_percent(lip.value)}, {"tolerated", tolerated}}};
+  }
+  return {"bending.too_close",
+          {{"tip", signed_percent(tip.value)},
+           {"u", number(100.0 * kCoverage95 * tip.u_scan, 1)},
+           {"tolerated", tolerated}}};
 }
 
 }  // namespace
 
 void validate(const BendOptions& options) {
   if (!(options.spacing_mm >= 0.2 && options.spacing_mm <= 3.0))
-    throw UsageError("the plate's triangles must have sides of 0.2 to 3 mm.");
-  if (options.modes < 1 || options.modes > 20) throw UsageError("1 to 20 modes can be asked for.");
+    throw UsageError({"bending.spacing"});
+  if (options.modes < 1 || options.modes > 20) throw UsageError({"bending.modes"});
 }
 
 double scan_uncertainty(const ThicknessMap& map, const Field& by_cells) {
@@ -208,19 +205,15 @@ BentReed bend_reed(const ThicknessMap& map, const Outline& outline, const Assess
   out.lip_at_mm = player.lip_at_mm;
   out.lip_length_mm = player.lip_length_mm;
   if (mouthpiece.ligature_mm > outline.length_mm) {
-    out.why_not =
-        fmt::format("The reed ends {:.0f} mm from the tip, before the ligature ({:.0f} mm) that would hold it.",
-                    outline.length_mm, mouthpiece.ligature_mm);
+    out.why_not = {"bending.too_short",
+                   {{"length", mm(outline.length_mm)}, {"ligature", mm(mouthpiece.ligature_mm)}}};
     return bent;
   }
   const double last_patch_mm =
       std::max(player.lip_at_mm + 0.5 * player.lip_length_mm, player.tip_patch_at_mm + 0.5 * kTipPatch_mm);
   if (last_patch_mm > mouthpiece.window_end_mm) {
-    out.why_not = fmt::format(
-        "Lip and tip patches reach {:.1f} mm from the tip, past the window's end at {:.1f} mm where the reed lies on "
-        "the "
-        "mouthpiece. Change the player file.",
-        last_patch_mm, mouthpiece.window_end_mm);
+    out.why_not = {"bending.past_window",
+                   {{"reach", mm(last_patch_mm, 1)}, {"window_end", mm(mouthpiece.window_end_mm, 1)}}};
     return bent;
   }
   try {
@@ -228,7 +221,7 @@ BentReed bend_reed(const ThicknessMap& map, const Outline& outline, const Assess
         reed_plate(map, outline, assessment.cut.bark, mouthpiece, cane.cane, {options.spacing_mm, 0.0}), outline,
         player);
   } catch (const NotMeasurable& error) {
-    out.why_not = error.what();
+    out.why_not = error.message();
     return bent;
   }
   Bender bender(map, outline, player, cane, *bent.figures, out);
@@ -243,12 +236,11 @@ BentReed bend_reed(const ThicknessMap& map, const Outline& outline, const Assess
   bent.scale = strength_scale(known, cane.spread.between_reeds_rel);
   out.strength = place_on_scale(bent.scale, lip.value, lip.u_scan / lip.value, player);
   if (known.size() < player.known.size()) {
-    out.strength.sentence +=
-        fmt::format(" {} of your marked reeds {} not counted: scanned {}, and this one {}.",
-                    player.known.size() - known.size(), player.known.size() - known.size() == 1 ? "is" : "are",
-                    state == MoistureState::wet ? "dry" : "wet", state == MoistureState::wet ? "wet" : "dry");
+    out.strength.sentence.push_back({"strength.not_counted",
+                                     {{"reeds", count(player.known.size() - known.size())},
+                                      {"this_one", word(state == MoistureState::wet ? "wet" : "dry")}}});
   }
-  out.sentence = sentence_of(out);
+  out.sentence = {sentence_of(out)};
   return bent;
 }
 

@@ -5,11 +5,22 @@
 
 namespace canewise {
 
-std::string_view name_of(BendingFigure figure) {
-  constexpr std::array<std::string_view, kBendingFigureCount> names{
-      "stiffness of the tip, left", "stiffness of the tip, centre", "stiffness of the tip, right",
-      "stiffness under the lip",    "imbalance at the tip",         "imbalance under the lip"};
-  return names.at(index_of(figure));
+Message title_of(BendingFigure figure) {
+  switch (figure) {
+    case BendingFigure::stiffness_left:
+      return {"bending.stiffness_left"};
+    case BendingFigure::stiffness_centre:
+      return {"bending.stiffness_centre"};
+    case BendingFigure::stiffness_right:
+      return {"bending.stiffness_right"};
+    case BendingFigure::stiffness_lip:
+      return {"bending.stiffness_lip"};
+    case BendingFigure::imbalance_tip:
+      return {"bending.imbalance_tip"};
+    case BendingFigure::imbalance_lip:
+      break;
+  }
+  return {"bending.imbalance_lip"};
 }
 
 BendingFigures::BendingFigures(ReedPlate reed, const Outline& outline, const Player& player)

@@ -1,9 +1,9 @@
 #pragma once
 
 #include <array>
-#include <string_view>
 
 #include "scanproc/mechanics/reed_plate.h"
+#include "scanproc/words/message.h"
 
 namespace canewise {
 
@@ -22,7 +22,8 @@ inline constexpr std::array kBendingFigures{BendingFigure::stiffness_left,  Bend
                                             BendingFigure::imbalance_tip,   BendingFigure::imbalance_lip};
 inline constexpr std::size_t kBendingFigureCount = kBendingFigures.size();
 [[nodiscard]] constexpr std::size_t index_of(BendingFigure figure) { return static_cast<std::size_t>(figure); }
-[[nodiscard]] std::string_view name_of(BendingFigure figure);
+/// The same for people.
+[[nodiscard]] Message title_of(BendingFigure figure);
 [[nodiscard]] constexpr bool is_imbalance(BendingFigure figure) {
   return figure == BendingFigure::imbalance_tip || figure == BendingFigure::imbalance_lip;
 }

@@ -13,7 +13,7 @@ Eigen::Matrix3d plane_stress_stiffness(const Cane& cane) {
 }
 
 CaneState cane_in(MoistureState state) {
-  CaneState dry{{}, {}, "dry cane: what published models of clarinet reeds use, as wide as they differ"};
+  CaneState dry{{}, {}, Message{"cane.dry"}};
   if (state == MoistureState::dry) return dry;
   if (state == MoistureState::wet) {
     CaneState wet = dry;
@@ -25,22 +25,15 @@ CaneState cane_in(MoistureState state) {
     wet.spread.e_t_rel = 0.50;
     wet.spread.g_lt_rel = 0.40;
     wet.spread.density_rel = 0.20;
-    wet.source = "wet cane: an assumption, since published figures of the fall on wetting were not to be had";
+    wet.source = {"cane.wet"};
     return wet;
   }
   dry.spread.e_l_rel = 0.45;
   dry.spread.e_t_rel = 0.55;
   dry.spread.g_lt_rel = 0.45;
   dry.spread.density_rel = 0.25;
-  dry.source = "taken for dry, because its moisture was not given; say --state dry or wet";
+  dry.source = {"cane.taken_for_dry"};
   return dry;
-}
-
-std::string_view name_of(CanePart part) {
-  constexpr std::array<std::string_view, 6> names{"modulus along the fibre", "modulus across the fibre",
-                                                  "shear modulus",           "density",
-                                                  "gradient from the bark",  "left-right difference of the cane"};
-  return names.at(static_cast<std::size_t>(part));
 }
 
 double spread_of(const CaneSpread& spread, CanePart part) {

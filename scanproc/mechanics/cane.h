@@ -3,9 +3,9 @@
 #include <Eigen/Core>
 #include <array>
 #include <string>
-#include <string_view>
 
 #include "scanproc/core/moisture.h"
+#include "scanproc/words/message.h"
 
 namespace canewise {
 
@@ -39,7 +39,7 @@ struct CaneSpread {
 struct CaneState {
   Cane cane;
   CaneSpread spread;
-  std::string source;  ///< For people.
+  Message source;  ///< For people.
 };
 
 /// Moduli dry, wet, or not known which. Dry: the middle of what models of clarinet reeds use, as wide as they differ
@@ -51,7 +51,6 @@ struct CaneState {
 enum class CanePart { e_l, e_t, g_lt, density, gradient, left_right };
 inline constexpr std::array kCaneParts{CanePart::e_l,     CanePart::e_t,      CanePart::g_lt,
                                        CanePart::density, CanePart::gradient, CanePart::left_right};
-[[nodiscard]] std::string_view name_of(CanePart part);
 /// Standard deviation of one part; relative but for the gradient.
 [[nodiscard]] double spread_of(const CaneSpread& spread, CanePart part);
 

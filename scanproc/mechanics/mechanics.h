@@ -10,6 +10,7 @@
 #include "scanproc/mechanics/bending_figures.h"
 #include "scanproc/mechanics/closing.h"
 #include "scanproc/mechanics/strength.h"
+#include "scanproc/words/message.h"
 
 namespace canewise {
 
@@ -37,9 +38,9 @@ inline constexpr double kImbalanceTolerance = 0.06;
 
 /// How a reed bends. Empty fields where `why_not` says so.
 struct Mechanics {
-  std::string why_not;  ///< Why nothing can be said; empty if it can.
+  Message why_not;  ///< Why nothing can be said; empty if it can.
   [[nodiscard]] bool known() const { return why_not.empty(); }
-  std::string cane;  ///< Where the moduli come from.
+  Message cane;  ///< Where the moduli come from.
   double tip_patch_at_mm = 0.0, lip_at_mm = 0.0, lip_length_mm = 0.0;
 
   std::array<SpreadValue, kBendingFigureCount> figures;
@@ -53,7 +54,7 @@ struct Mechanics {
   double shape_first_y_mm = 0.0;  ///< Column 0; row 0 lies half a step from the tip.
   Closing closing;
   Strength strength;
-  std::string sentence;  ///< How it bends, for people.
+  Messages sentence;  ///< How it bends, for people.
   [[nodiscard]] const SpreadValue& figure(BendingFigure f) const { return figures.at(index_of(f)); }
 };
 

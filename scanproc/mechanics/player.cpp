@@ -9,19 +9,20 @@
 #include <sstream>
 
 #include "scanproc/scan/settings.h"
+#include "scanproc/words/speech.h"
 
 namespace canewise {
 namespace {
 
 constexpr double kMostHalves = 8.0;
 
-struct Word {
+struct StrengthWord {
   const char* word;
   double halves;
 };
 /// Parts of a strength; 'half' is half a strength, the trade's usual step.
-constexpr std::array kParts{Word{"quarter", 0.5}, Word{"half", 1.0},  Word{"one", 2.0}, Word{"whole", 2.0},
-                            Word{"two", 4.0},     Word{"three", 6.0}, Word{"four", 8.0}};
+constexpr std::array<StrengthWord, 7> kParts{
+    {{"quarter", 0.5}, {"half", 1.0}, {"one", 2.0}, {"whole", 2.0}, {"two", 4.0}, {"three", 6.0}, {"four", 8.0}}};
 
 std::string quoted(const std::string& text) {
   std::string out = "\"";
@@ -42,7 +43,7 @@ std::optional<double> halves_from(const std::string& words) {
   while (stream >> word) {
     std::transform(word.begin(), word.end(), word.begin(),
                    [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
-    const auto part = std::find_if(kParts.begin(), kParts.end(), [&](const Word& w) { return word == w.word; });
+    const auto part = std::find_if(kParts.begin(), kParts.end(), [&](const StrengthWord& w) { return word == w.word; });
     if (part != kParts.end()) {
       last = part->halves;
       size += last;
@@ -66,17 +67,16 @@ std::optional<double> halves_from(const std::string& words) {
   return sign * size;
 }
 
-std::string words_from_halves(double halves) {
-  const auto quarters = std::lround(std::abs(halves) * 2.0);
-  if (quarters == 0) return "like the reference";
-  const char* way = halves < 0.0 ? "softer" : "harder";
-  constexpr std::array<const char*, 4> rest{"", "a quarter", "a half", "three quarters"};
-  const auto whole = quarters / 4, part = quarters % 4;
-  if (whole == 0) return fmt::format("{} {}", rest.at(static_cast<std::size_t>(part)), way);
-  constexpr std::array<const char*, 4> counts{"one", "two", "three", "four"};
-  const std::string count = whole <= 4 ? counts.at(static_cast<std::size_t>(whole - 1)) : "more than four";
-  if (part == 0 || whole > 4) return fmt::format("{} strength{} {}", count, whole == 1 ? "" : "s", way);
-  return fmt::format("{} and {} strengths {}", count, rest.at(static_cast<std::size_t>(part)), way);
+Message halves_words(double halves) {
+  const auto quarters = static_cast<std::size_t>(std::lround(std::abs(halves) * 2.0));
+  constexpr std::array<std::string_view, 5> wholes{"none", "one", "two", "three", "four"};
+  constexpr std::array<std::string_view, 4> rests{"none", "quarter", "half", "three_quarters"};
+  const std::size_t whole = quarters / 4;
+  const bool too_many = whole >= wholes.size();
+  return {"strength.halves",
+          {{"direction", word(quarters == 0 ? "like" : halves < 0.0 ? "softer" : "harder")},
+           {"whole", word(too_many ? "more" : wholes.at(whole))},
+           {"rest", word(too_many ? "none" : rests.at(quarters % 4))}}};
 }
 
 Player read_player(const std::filesystem::path& path) {
@@ -122,15 +122,14 @@ Player read_player(const std::filesystem::path& path) {
     reed.mark = entry.text("mark").value_or("");
     const auto halves = halves_from(reed.mark);
     if (!halves) {
-      entry.fail("mark",
-                 "must say 'reference' or how the reed plays against it, like 'a half softer' or 'a quarter harder'");
+      entry.fail("mark", {"player.mark"});
     }
     reed.halves = *halves;
     const auto stiffness = entry.number("stiffness_n_per_mm", 1e-4, 1e4);
-    if (!stiffness) entry.fail("stiffness_n_per_mm", "is missing: take it from that reed's result");
+    if (!stiffness) entry.fail("stiffness_n_per_mm", {"player.no_stiffness"});
     reed.stiffness_n_per_mm = *stiffness;
     if (const auto state = entry.text("state")) {
-      if (*state != "dry" && *state != "wet") entry.fail("state", "must be 'dry' or 'wet', or be left out");
+      if (*state != "dry" && *state != "wet") entry.fail("state", {"player.state"});
       reed.state = *state == "dry" ? MoistureState::dry : MoistureState::wet;
     }
     entry.refuse_unknown();
@@ -140,7 +139,7 @@ Player read_player(const std::filesystem::path& path) {
   Settings wish = settings.table("wish");
   if (const auto words = wish.text("strength")) {
     player.wanted_halves = halves_from(*words);
-    if (!player.wanted_halves) wish.fail("strength", "must be 'reference' or like 'a quarter softer', 'a half harder'");
+    if (!player.wanted_halves) wish.fail("strength", {"player.wish"});
   }
   wish.refuse_unknown();
   settings.refuse_unknown();
@@ -189,7 +188,8 @@ std::string player_text(const Player& player) {
       text += fmt::format("state = {}\n", quoted(std::string(name_of(reed.state))));
   }
   if (player.wanted_halves) {
-    const std::string words = *player.wanted_halves == 0.0 ? "reference" : words_from_halves(*player.wanted_halves);
+    // English, whatever the player speaks: halves_from reads it.
+    const std::string words = *player.wanted_halves == 0.0 ? "reference" : phrase(halves_words(*player.wanted_halves));
     text += fmt::format("\n[wish]\nstrength = {}\n", quoted(words));
   }
   return text;

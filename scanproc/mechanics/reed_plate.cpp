@@ -143,8 +143,7 @@ ReedPlate reed_plate(const ThicknessMap& map, const Outline& outline, const Bark
   LocalFit fit(map, weights);
   for (Eigen::Index p = 0; p < points.cols(); ++p) {
     if (fit.add(p, points.col(p))) continue;
-    throw NotMeasurable("the scan leaves a hole about " + std::to_string(std::lround(points(0, p))) +
-                        " mm from the tip that is too large to say how the reed bends. Scan that place too.");
+    throw NotMeasurable({"bending.hole", {{"from_tip", mm(points(0, p))}}});
   }
   reed.from_cells.resize(points.cols(), map.grid.rows * map.grid.columns);
   reed.from_cells.setFromTriplets(weights.begin(), weights.end());
@@ -153,9 +152,7 @@ ReedPlate reed_plate(const ThicknessMap& map, const Outline& outline, const Bark
                        static_cast<double>(points.cols());
   constexpr double too_many = 0.01;
   if (reed.shallow_share > too_many) {
-    throw NotMeasurable(
-        "this scan finds no thickness in places at the tip, so that it cannot be said how the reed bends. A finer "
-        "scanner is needed for that.");
+    throw NotMeasurable({"bending.no_tip"});
   }
   const bool bark_known = std::isfinite(bark.height_mm.value) && std::isfinite(bark.radius_mm.value);
   if (bark_known) model.bark_mm.resize(points.cols());

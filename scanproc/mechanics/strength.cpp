@@ -1,7 +1,5 @@
 #include "scanproc/mechanics/strength.h"
 
-#include <fmt/format.h>
-
 #include <Eigen/Dense>
 #include <algorithm>
 #include <cmath>
@@ -64,13 +62,8 @@ Strength place_on_scale(const StrengthScale& scale, double stiffness_n_per_mm, d
                         const Player& player) {
   Strength strength;
   if (!scale.has_reference) {
-    strength.sentence = fmt::format(
-        "{:.2f} N/mm under the lip. How hard that plays cannot be said: cane differs, and you have named no "
-        "reed of yours to compare with.",
-        stiffness_n_per_mm);
-    strength.advice =
-        "Measure a reed that suits you and mark it with 'canewise player mark'; from then on every reed is placed "
-        "against it.";
+    strength.sentence = {Message{"strength.no_reference", {{"stiffness", number(stiffness_n_per_mm, 2)}}}};
+    strength.advice = {"strength.mark_one"};
     return strength;
   }
   strength.known = true;
@@ -83,31 +76,23 @@ Strength place_on_scale(const StrengthScale& scale, double stiffness_n_per_mm, d
       std::sqrt(square(u_scan_rel) + square(scale.between_reeds_rel) + std::max(0.0, of_scale)) / scale.step;
   const double low = strength.halves - kCoverage95 * strength.u_halves,
                high = strength.halves + kCoverage95 * strength.u_halves;
-  const auto than = [](double halves) {
-    const std::string words = words_from_halves(halves);
-    return words == "like the reference" ? std::string("like your reference") : words + " than your reference";
-  };
-  strength.sentence = fmt::format("By its shape about {}; with what cane can do, {} to {}.", than(strength.halves),
-                                  words_from_halves(low), words_from_halves(high));
-  if (scale.marks_contradict) {
-    strength.sentence +=
-        " Your marked reeds contradict each other: what you call harder is not stiffer. The size of a half strength is "
-        "assumed instead.";
-  }
-  if (scale.reeds == 1) strength.sentence += " The size of a half strength is assumed until you mark more reeds.";
+  const Message about = halves_words(strength.halves);
+  strength.sentence = {Message{"strength.about",
+                               {{"direction", about.arguments.at("direction")},
+                                {"halves", part(about)},
+                                {"low", part(halves_words(low))},
+                                {"high", part(halves_words(high))}}}};
+  if (scale.marks_contradict) strength.sentence.push_back({"strength.marks_contradict"});
+  if (scale.reeds == 1) strength.sentence.push_back({"strength.step_assumed"});
   const double wanted = player.wanted_halves.value_or(0.0), off = strength.halves - wanted;
   constexpr double quarter = 0.5;
   // Common practice: too soft drops out or goes flat up high, too hard is airy and slow.
   if (std::abs(off) <= quarter) {
-    strength.advice = "That is where you want it, as far as shape can tell.";
+    strength.advice = {"strength.as_wanted"};
   } else if (off > 0.0) {
-    strength.advice =
-        "Harder than you want: if it plays airy and slow to speak, it can be taken down, or take the next softer step.";
+    strength.advice = {"strength.too_hard"};
   } else {
-    strength.advice =
-        "Softer than you want: if it drops out or goes flat up high, scraping makes it worse. Clip it a little, or "
-        "take "
-        "the next harder step.";
+    strength.advice = {"strength.too_soft"};
   }
   return strength;
 }

@@ -3,6 +3,7 @@
 #include <string>
 
 #include "scanproc/mechanics/player.h"
+#include "scanproc/words/message.h"
 
 namespace canewise {
 
@@ -30,8 +31,8 @@ struct Strength {
   bool known = false;
   double halves = 0.0;    ///< Against the reference; negative is softer.
   double u_halves = 0.0;  ///< Standard uncertainty.
-  std::string sentence;   ///< 'A quarter softer than your reference, between a half softer and like the reference.'
-  std::string advice;     ///< What that is likely to play like, or how to get a scale.
+  Messages sentence;      ///< 'A quarter softer than your reference, between a half softer and like the reference.'
+  Message advice;         ///< What that is likely to play like, or how to get a scale.
 };
 /// `u_scan_rel` of the stiffness under the lip.
 [[nodiscard]] Strength place_on_scale(const StrengthScale& scale, double stiffness_n_per_mm, double u_scan_rel,

@@ -1,12 +1,12 @@
 #include "scanproc/pipeline/comparison.h"
 
-#include <fmt/format.h>
-
 #include <Eigen/Dense>
 #include <algorithm>
 #include <cmath>
 #include <limits>
 #include <numbers>
+#include <string_view>
+#include <utility>
 
 #include "scanproc/core/budget.h"
 #include "scanproc/core/error.h"
@@ -92,8 +92,8 @@ class Comparer {
     check_that_it_is_one_reed();
     const std::size_t shares = options_.strokes_done.size();
     if (shares > 1 && shares != before_.plan.steps.size()) {
-      throw UsageError(fmt::format("{} shares of strokes made are named, but the plan has {} steps: name one for each.",
-                                   shares, before_.plan.steps.size()));
+      throw UsageError(
+          {"comparison.shares_of_strokes", {{"shares", count(shares)}, {"steps", count(before_.plan.steps.size())}}});
     }
     out_.scraping = scraping_name(before_);
     out_.grid = before_.map.grid;
@@ -123,40 +123,37 @@ class Comparer {
     Field field;  ///< For one standard deviation of its prior, mm.
   };
 
-  [[noreturn]] static void refuse(const std::string& why) {
-    throw NotMeasurable("the two results do not look like one reed: " + why +
-                        ". Name the scan before and the scan after of the same reed.");
+  [[noreturn]] static void refuse(Message why) {
+    throw NotMeasurable({"comparison.not_one_reed", {{"why", part(std::move(why))}}});
   }
 
   void check_that_it_is_one_reed() const {
     const auto same_file = [](const ScanSource& a, const ScanSource& b) { return a.sha256 == b.sha256; };
     if (!before_.scans.empty() &&
         std::equal(before_.scans.begin(), before_.scans.end(), after_.scans.begin(), after_.scans.end(), same_file)) {
-      throw NotMeasurable(
-          "both results come from the same scan file, so nothing can have come off in between. Scan the reed again "
-          "after scraping, and compare with that.");
+      throw NotMeasurable(Message{"comparison.same_scan"});
     }
-    if (before_.instrument != after_.instrument)
-      refuse("one is a " + before_.instrument_title + " reed, the other a " + after_.instrument_title + " reed");
-    const auto compare_dimension = [&](const Measured& a, const Measured& b, double spare_mm, const char* name) {
+    if (before_.instrument != after_.instrument) {
+      const auto title = [](const Result& result) {
+        return part({"instrument.title", {{"instrument", word(result.instrument)}}});
+      };
+      refuse({"comparison.other_instrument", {{"before", title(before_)}, {"after", title(after_)}}});
+    }
+    const auto compare_dimension = [&](const Measured& a, const Measured& b, double spare_mm, std::string_view name) {
       if (!std::isfinite(a.value) || !std::isfinite(b.value)) return;
       const double u95 = kCoverage95 * std::hypot(a.u, b.u);
       if (std::abs(a.value - b.value) > spare_mm + u95)
-        refuse(fmt::format("the {} differs by {:.2f} mm", name, std::abs(a.value - b.value)));
+        refuse({"comparison.other_size", {{"what", word(name)}, {"by", mm(std::abs(a.value - b.value), 2)}}});
     };
     // Cane swells by some hundredths, wet against dry by more; scanners' edges differ by some more.
     compare_dimension(before_.assessment.cut.stock_height_mm, after_.assessment.cut.stock_height_mm,
-                      before_.state == after_.state ? 0.12 : 0.35, "height of the stock");
-    compare_dimension(before_.assessment.cut.butt_width_mm, after_.assessment.cut.butt_width_mm, 0.25,
-                      "width of the butt");
+                      before_.state == after_.state ? 0.12 : 0.35, "stock height");
+    compare_dimension(before_.assessment.cut.butt_width_mm, after_.assessment.cut.butt_width_mm, 0.25, "butt width");
     constexpr double most_clipped_mm = 3.0, u_edges_mm = 0.3;
     const double shorter = before_.outline.length_mm - after_.outline.length_mm;
-    if (shorter > most_clipped_mm) refuse(fmt::format("the second is {:.1f} mm shorter", shorter));
+    if (shorter > most_clipped_mm) refuse({"comparison.shorter", {{"by", mm(shorter, 1)}}});
     if (shorter < -u_edges_mm) {
-      throw NotMeasurable(fmt::format(
-          "the second reed is {:.1f} mm longer than the first, and cane does not grow. Are the two in the wrong order? "
-          "Name the scan before scraping first.",
-          -shorter));
+      throw NotMeasurable({"comparison.longer", {{"by", mm(-shorter, 1)}}});
     }
   }
 
@@ -302,9 +299,7 @@ class Comparer {
     }
     constexpr std::size_t fewest = 50;
     if (cells.size() < fewest) {
-      throw NotMeasurable(
-          "too little of the untouched cane was seen in both scans to compare them. Scan the whole reed, its stock "
-          "too.");
+      throw NotMeasurable(Message{"comparison.too_little_untouched"});
     }
     Eigen::VectorXd fitted = Eigen::VectorXd::Zero(count);
     Eigen::MatrixXd covariance = Eigen::MatrixXd::Identity(count, count);
@@ -388,7 +383,7 @@ class Comparer {
   void check_order() {
     if (out_.left_right_only) return;
     const CellMean vamp = mean_where([&](Eigen::Index r, Eigen::Index c) { return on_vamp(r, c); });
-    if (vamp.cells == 0) throw NotMeasurable("nothing of the vamp was seen in both scans. Scan the whole reed.");
+    if (vamp.cells == 0) throw NotMeasurable(Message{"comparison.no_vamp"});
     const double area = static_cast<double>(vamp.cells) * square(out_.grid.cell_mm);
     out_.volume_mm3 = vamp.mean_mm * area;
     out_.u_volume_mm3 = vamp.u_mm * area;
@@ -405,15 +400,10 @@ class Comparer {
     }
     constexpr double more_than_dust_mm2 = 4.0, another_reed_mm2 = 40.0;
     if (grown_mm2 > another_reed_mm2 && gone_mm2 > another_reed_mm2) {
-      refuse(fmt::format("the second is thicker on {:.0f} mm² of the vamp and thinner on {:.0f} mm²", grown_mm2,
-                         gone_mm2));
+      refuse({"comparison.thicker_and_thinner", {{"thicker", number(grown_mm2)}, {"thinner", number(gone_mm2)}}});
     }
     if (grown_mm2 > more_than_dust_mm2 && grown_mm2 > 2.0 * gone_mm2) {
-      throw NotMeasurable(fmt::format(
-          "the second scan has more cane than the first on {:.0f} mm² of the vamp, and cane does not grow. Are the two "
-          "in the wrong order, or was one wet? Name the scan before scraping first, and say the moisture when "
-          "measuring.",
-          grown_mm2));
+      throw NotMeasurable({"comparison.more_cane", {{"thicker", number(grown_mm2)}}});
     }
   }
 

@@ -6,12 +6,13 @@
 
 #include "scanproc/assess/conformity.h"
 #include "scanproc/pipeline/result.h"
+#include "scanproc/words/message.h"
 
 namespace canewise {
 
 /// What came off at one planned place.
 struct RemovedStep {
-  std::string where;
+  Message where;
   double planned_um = 0.0;
   double removed_um = 0.0;  ///< Mean over the place; NaN where too little of it was seen.
   double u_um = 0.0;        ///< Standard uncertainty.
@@ -47,9 +48,9 @@ struct Comparison {
   std::vector<RemovedStep> steps;
   std::optional<LostElsewhere> elsewhere;  ///< Only if it surely lost something.
   std::optional<LearnedHand> hand;
-  std::string sentence;  ///< What came off and whether it was as planned.
-  std::string left;      ///< What is left to do: the plan of the scan after.
-  std::vector<std::string> remarks;
+  Messages sentence;  ///< What came off and whether it was as planned.
+  Messages left;      ///< What is left to do: the plan of the scan after.
+  Messages remarks;
 };
 
 struct CompareOptions {

@@ -4,11 +4,14 @@
 #include <nlohmann/json.hpp>
 
 #include "scanproc/scrape/scrape_plan.h"
+#include "scanproc/words/message_json.h"
 
 namespace canewise {
 namespace {
 
 using nlohmann::json;
+
+constexpr int kComparisonVersion = 2;  // Of before: sentences in English.
 
 json tenths_of_um(const Field& field) {
   json rows = json::array();
@@ -27,7 +30,7 @@ json tenths_of_um(const Field& field) {
 
 std::string json_from_comparison(const Comparison& comparison, const std::string& before, const std::string& after) {
   json document{{"format", "canewise-comparison"},
-                {"version", 1},
+                {"version", kComparisonVersion},
                 {"before", before},
                 {"after", after},
                 {"sentence", comparison.sentence},
@@ -38,8 +41,8 @@ std::string json_from_comparison(const Comparison& comparison, const std::string
                 {"u_clipped_mm", comparison.u_clipped_mm},
                 {"cell_mm", comparison.grid.cell_mm},
                 {"removed_tenths_um", tenths_of_um(comparison.removed_mm)},
-                {"u_tenths_um", tenths_of_um(comparison.u_mm)},
-                {"cautions", kCautions}};
+                {"u_tenths_um", tenths_of_um(comparison.u_mm)}};
+  for (const MessageId caution : kCautions) document["cautions"].push_back(Message(caution));
   if (!comparison.left_right_only) {
     document["swelling_rel"] = comparison.swelling_rel;
     document["u_swelling_rel"] = comparison.u_swelling_rel;

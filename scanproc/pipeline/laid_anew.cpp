@@ -56,18 +56,14 @@ SeatingSeen heed_layings(const Layings& layings, bool laid_anew, Rig& rig) {
   seen.in_doubt = layings.roll_range_um > 4.0 * std::hypot(std::sqrt(2.0) * assumed_um, layings.u_roll_um);
   const double edge_over_edge_um = 2.0 * layings.roll_range_um;
   if (seen.in_doubt) {
-    seen.note = fmt::format(
-        "In scan {} the right edge lies {:.0f} µm higher against the left edge than in scan {}. Something may lie "
-        "under "
-        "the reed: wipe the plate and the table, lay the reed down again and scan it anew.",
-        layings.highest + 1, edge_over_edge_um, layings.lowest + 1);
+    seen.note = {"note.lay_tilted",
+                 {{"highest", count(layings.highest + 1)},
+                  {"rise", um(edge_over_edge_um)},
+                  {"lowest", count(layings.lowest + 1)}}};
   } else if (laid_anew) {
-    seen.note = fmt::format("The reed was laid down {} times; one edge rises by {:.1f} µm over the other between them.",
-                            layings.count, edge_over_edge_um);
+    seen.note = {"note.laid_down_times", {{"times", count(layings.count)}, {"rise", um(edge_over_edge_um, 1)}}};
   } else {
-    seen.note =
-        "The reed lies elsewhere in each scan. If you lifted it and laid it down again in between, say --laid-anew: "
-        "then its seating is measured and not assumed.";
+    seen.note = {"note.lies_elsewhere"};
   }
   return seen;
 }

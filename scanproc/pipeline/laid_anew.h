@@ -10,6 +10,7 @@
 #include "scanproc/scan/rig.h"
 #include "scanproc/thickness/layings.h"
 #include "scanproc/thickness/measure_thickness.h"
+#include "scanproc/words/message.h"
 
 namespace canewise {
 
@@ -19,7 +20,7 @@ namespace canewise {
                                                 const Instrument* instrument, ThicknessOptions options);
 
 struct SeatingSeen {
-  std::string note;  ///< For people.
+  Message note;  ///< For people.
   /// The layings differ by more than seating explains: no cane is to come off before that is mended.
   bool in_doubt = false;
 };

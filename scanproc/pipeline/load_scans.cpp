@@ -39,12 +39,10 @@ LoadedScans load_scans(const std::vector<std::filesystem::path>& paths, const Lo
                       std::string(name_of(unit)), guessed, static_cast<std::size_t>(cloud.points_mm.cols()),
                       cloud.dropped_non_finite};
     if (guessed) {
-      scans.notes.push_back("The file does not say its unit; only " + source.unit +
-                            " makes a reed of it. Say --units " + source.unit + " to be sure.");
+      scans.notes.push_back({"note.unit_guessed", {{"unit", text(source.unit)}}});
     }
-    if (cloud.dropped_non_finite > 0) {
-      scans.notes.push_back(std::to_string(cloud.dropped_non_finite) + " points without finite coordinates left out.");
-    }
+    if (cloud.dropped_non_finite > 0)
+      scans.notes.push_back({"note.points_not_finite", {{"points", count(cloud.dropped_non_finite)}}});
     scans.notes.insert(scans.notes.end(), cloud.notes.begin(), cloud.notes.end());
     scans.clouds.push_back(std::move(cloud));
     scans.sources.push_back(std::move(source));

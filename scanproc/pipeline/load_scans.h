@@ -11,6 +11,7 @@
 #include "scanproc/pipeline/result.h"
 #include "scanproc/scan/cloud.h"
 #include "scanproc/scan/rig.h"
+#include "scanproc/words/message.h"
 
 namespace canewise {
 
@@ -25,7 +26,7 @@ struct LoadOptions {
 struct LoadedScans {
   std::vector<Cloud> clouds;
   std::vector<ScanSource> sources;  ///< Without digests until finish().
-  std::vector<std::string> notes;
+  Messages notes;
 
   /// Waits for the digests, which are computed meanwhile.
   void finish();

@@ -15,6 +15,7 @@
 #include "scanproc/scan/rig.h"
 #include "scanproc/scrape/plan_scrape.h"
 #include "scanproc/thickness/measure_thickness.h"
+#include "scanproc/words/message.h"
 
 namespace canewise {
 
@@ -45,7 +46,7 @@ struct MeasureOptions {
 /// One of several reeds of a scan: its result, or why it could not be measured.
 struct OneOfSeveral {
   std::optional<Result> result;
-  std::string refusal;
+  Message refusal;
 };
 
 /// Every whole reed of one scan on a plate, from left to right as seen with the first one's tip up. Throws as above

@@ -1,8 +1,10 @@
 #pragma once
 
+#include <array>
 #include <cstddef>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "scanproc/assess/assessment.h"
@@ -17,10 +19,11 @@
 #include "scanproc/scrape/scrape_plan.h"
 #include "scanproc/thickness/texture.h"
 #include "scanproc/thickness/thickness_map.h"
+#include "scanproc/words/message.h"
 
 namespace canewise {
 
-inline constexpr int kResultVersion = 1;
+inline constexpr int kResultVersion = 2;
 
 struct ScanSource {
   std::string file;  ///< Name without folders.
@@ -32,23 +35,35 @@ struct ScanSource {
   std::size_t dropped_non_finite = 0;
 };
 
+/// How it is known which side of a scan is left.
+enum class HandednessSource {
+  assumed,   ///< As the scanner gives them, not checked.
+  rig_file,  ///< Corrected: the rig swaps them, as a calibration found.
+  mark,      ///< Proved by a mark on the plate; Rig::handedness_found says when.
+};
+inline constexpr std::array kHandednessSources{HandednessSource::assumed, HandednessSource::rig_file,
+                                               HandednessSource::mark};
+[[nodiscard]] constexpr std::string_view name_of(HandednessSource source) {
+  constexpr std::array<std::string_view, kHandednessSources.size()> names{"assumed", "rig file", "mark"};
+  return names.at(static_cast<std::size_t>(source));
+}
+
 /// Everything that a later reader must know of one measurement. Report, viewer and ledger read this alone.
 struct Result {
   std::string program_version;
   std::string measured_at;  ///< ISO 8601, UTC.
   std::vector<ScanSource> scans;
   MoistureState state = MoistureState::unknown;
-  std::string datum = "plate";                                                 ///< Name of the DatumMode.
-  std::optional<Registration> registration;                                    ///< Of several scans.
-  std::optional<TableForm> table;                                              ///< Two-sided only.
-  std::string handedness = "assumed: as the scanner gives them, not checked";  ///< Or 'corrected by the rig file'.
-  std::string instrument;                                                      ///< Name in kInstruments.
-  std::string instrument_title;
+  std::string datum = "plate";               ///< Name of the DatumMode.
+  std::optional<Registration> registration;  ///< Of several scans.
+  std::optional<TableForm> table;            ///< Two-sided only.
+  HandednessSource handedness = HandednessSource::assumed;
+  std::string instrument;  ///< Name in kInstruments.
   bool instrument_given = false;
   Rig rig;
   Player player;
   std::vector<std::string> options;  ///< As given, 'name=value'.
-  std::vector<std::string> notes;
+  Messages notes;
 
   Outline outline;
   FrameUncertainty frame;
@@ -63,8 +78,8 @@ struct Result {
   std::vector<ClippedReed> clipped;  ///< What clipping would do; empty if nothing is known of the bending.
   ScrapePlan plan;
 
-  std::string headline;   ///< What the reed is and how its balance stands, one sentence.
-  std::string certainty;  ///< How sure that is, one sentence.
+  Messages headline;   ///< What the reed is and how its balance stands.
+  Messages certainty;  ///< How sure that is.
 };
 
 }  // namespace canewise

@@ -8,6 +8,7 @@
 #include "scanproc/core/error.h"
 #include "scanproc/pipeline/check_result.h"
 #include "scanproc/scan/scan_file.h"
+#include "scanproc/words/message_json.h"
 
 // The macros below name each type's members once for both directions; a member's name is its key, unit included.
 // NOLINTBEGIN(cppcoreguidelines-macro-usage)
@@ -32,7 +33,7 @@ void from_json(const Json& json, ArrayXXd& field) {
   field.resize(rows, columns);
   for (Index r = 0; r < rows; ++r) {
     const auto& row = json.at(static_cast<std::size_t>(r));
-    if (static_cast<Index>(row.size()) != columns) throw std::invalid_argument("rows of unequal length");
+    if (static_cast<Index>(row.size()) != columns) throw canewise::Impossible{canewise::Message("result.rows_unequal")};
     for (Index c = 0; c < columns; ++c) field(r, c) = row.at(static_cast<std::size_t>(c)).template get<double>();
   }
 }
@@ -266,9 +267,9 @@ void map_from(const json& object, ThicknessMap& map) {
   };
   if (object.contains("table_mm")) {
     object.at("table_mm").get_to(map.table_mm);
-    if (!has_shape(map.table_mm)) throw std::invalid_argument("the table's shape is wrong");
+    if (!has_shape(map.table_mm)) throw Impossible{Message("result.table_shape")};
   }
-  if (!has_shape(map.thickness_mm) || !has_shape(map.u_mm)) throw std::invalid_argument("the map's shape is wrong");
+  if (!has_shape(map.thickness_mm) || !has_shape(map.u_mm)) throw Impossible{Message("result.map_shape")};
 }
 
 json json_from(const TargetComparison& comparison) {
@@ -311,9 +312,9 @@ json json_from(const BudgetTable& table) {
 
 BudgetTable budget_from(const json& object) {
   BudgetTable table;
-  table.quantity = object.at("quantity").get<std::string>();
+  table.quantity = object.at("quantity").get<Message>();
   for (const auto& line : object.at("lines")) {
-    table.lines.push_back({line.at("source").get<std::string>(), line.at("u_um").get<double>()});
+    table.lines.push_back({line.at("source").get<Message>(), line.at("u_um").get<double>()});
   }
   table.combined = combine(table.lines);
   return table;
@@ -505,15 +506,60 @@ Player player_from(const json& object) {
 /// or a fraction would be undefined.
 void nulls_to_nan(json& value) {
   constexpr std::array counts{"rows", "columns", "cells", "points", "dropped_non_finite", "strokes"};
-  if (value.is_object()) {
+  if (value.is_object() && !value.contains("id")) {  // What a message counts is called as its pattern likes.
     for (const char* key : counts) {
       if (value.contains(key) && !value.at(key).is_number_unsigned())
-        throw std::invalid_argument(std::string("'") + key + "' is not a whole number");
+        throw Impossible{{"result.no_whole_number", {{"key", canewise::text(key)}}}};
     }
   }
   if (value.is_null()) value = std::numeric_limits<double>::quiet_NaN();
   if (value.is_structured()) {
     for (auto& child : value) nulls_to_nan(child);
+  }
+}
+
+HandednessSource handedness_from(const std::string& name) {
+  for (const HandednessSource source : kHandednessSources) {
+    if (name == name_of(source)) return source;
+  }
+  throw Impossible{Message("result.handedness")};
+}
+
+/// Version 1 held English sentences where version 2 holds messages: they are kept as they are, in English.
+void take_prose_as_messages(json& document) {
+  const auto as_message = [](json& prose) {
+    if (prose.is_string()) prose = json{{"id", "verbatim"}, {"text", {{"text", prose}}}};
+  };
+  const auto take = [&](json& object, const char* key, bool many) {
+    if (!object.contains(key)) return;
+    json& value = object.at(key);
+    if (!many) return as_message(value);
+    if (value.is_string()) value = json::array({value});
+    for (json& prose : value) as_message(prose);
+  };
+  for (const char* key : {"headline", "certainty", "notes"}) take(document, key, true);
+  // It was a sentence too, and began with the way.
+  const auto handedness = document.at("handedness").get<std::string>();
+  document["handedness"] = name_of(handedness.starts_with("assumed")    ? HandednessSource::assumed
+                                   : handedness.starts_with("corrected") ? HandednessSource::rig_file
+                                                                         : HandednessSource::mark);
+  json& plan = document.at("plan");
+  for (const char* key : {"sentence", "remarks", "alternatives"}) take(plan, key, true);
+  for (json& step : plan.at("steps")) take(step, "where", false), take(step, "stop", false);
+  if (document.contains("mechanics")) {
+    json& mechanics = document.at("mechanics");
+    take(mechanics, "why_not", false);
+    take(mechanics, "cane", false);
+    take(mechanics, "sentence", true);
+    if (mechanics.contains("strength")) {
+      take(mechanics.at("strength"), "sentence", true);
+      take(mechanics.at("strength"), "advice", false);
+    }
+  }
+  if (document.contains("registration")) take(document.at("registration"), "method", false);
+  for (json& table : document.at("budgets")) {
+    take(table, "quantity", false);
+    for (json& line : table.at("lines")) take(line, "source", false);
   }
 }
 
@@ -529,9 +575,8 @@ std::string json_from_result(const Result& r) {
                 {"scans", r.scans},
                 {"state", r.state},
                 {"datum", r.datum},
-                {"handedness", r.handedness},
+                {"handedness", name_of(r.handedness)},
                 {"instrument", r.instrument},
-                {"instrument_title", r.instrument_title},
                 {"instrument_given", r.instrument_given},
                 {"rig", json_from(r.rig)},
                 {"player", json_from(r.player)},
@@ -561,28 +606,32 @@ std::string json_from_result(const Result& r) {
   if (r.table) document["table"] = *r.table;
   document["budgets"] = json::array();
   for (const auto& table : r.budgets) document["budgets"].push_back(json_from(table));
-  document["cautions"] = kCautions;
+  for (const MessageId caution : kCautions) document["cautions"].push_back(Message(caution));
   return document.dump(-1, ' ', false, json::error_handler_t::replace) + "\n";
 }
 
 Result result_from_json(const std::string& text, const std::string& where) {
-  const std::string remedy = " Measure the scan again.";
-  if (text.find('{') != 0)
-    throw InputError(where + ": is not a canewise result. Measure the scan first, then name its result folder.");
+  const auto refuse = [&](Message what) {
+    return InputError({"in_file", {{"file", canewise::text(where)}, {"what", part(std::move(what))}}});
+  };
+  if (text.find('{') != 0) throw refuse({"result.is_none"});
   try {
     json document = json::parse(text, [&](int depth, json::parse_event_t, json& value) {
       constexpr int deepest = 32;
       // No result holds numbers that large; made a whole number, one would be undefined.
       constexpr double largest = 2147483647.0;
       if (value.is_number_float() && std::abs(value.get<double>()) > largest)
-        throw InputError(where + ": holds an impossible number." + remedy);
-      if (depth > deepest) throw InputError(where + ": is nested too deeply for a canewise result." + remedy);
+        throw refuse({"result.impossible_number"});
+      if (depth > deepest) throw refuse({"result.too_deep"});
       return true;
     });
     if (document.value("format", "") != "canewise-result")
-      throw InputError(where + ": is not a canewise result." + remedy);
-    if (document.value("version", 0) != kResultVersion) {
-      throw InputError(where + ": was written by another version of canewise." + remedy);
+      throw refuse({"result.of_something_else"});
+    const int version = document.value("version", 0);
+    if (version == 1) {
+      take_prose_as_messages(document);
+    } else if (version != kResultVersion) {
+      throw refuse({"result.other_version"});
     }
     nulls_to_nan(document);
     Result r;
@@ -593,9 +642,8 @@ Result result_from_json(const std::string& text, const std::string& where) {
     document.at("scans").get_to(r.scans);
     document.at("state").get_to(r.state);
     document.at("datum").get_to(r.datum);
-    document.at("handedness").get_to(r.handedness);
+    r.handedness = handedness_from(document.at("handedness").get<std::string>());
     document.at("instrument").get_to(r.instrument);
-    document.at("instrument_title").get_to(r.instrument_title);
     document.at("instrument_given").get_to(r.instrument_given);
     r.rig = rig_from(document.at("rig"));
     r.player = player_from(document.at("player"));
@@ -621,7 +669,7 @@ Result result_from_json(const std::string& text, const std::string& where) {
     if (document.at("balance").contains("u_difference_mm")) {
       document.at("balance").at("u_difference_mm").get_to(u_difference);
       if (u_difference.rows() != r.map.grid.rows || u_difference.cols() != r.map.grid.columns)
-        throw std::invalid_argument("the shape of 'u_difference_mm' is wrong");
+        throw Impossible{Message("result.u_difference_shape")};
     }
     document.at("relative_thickness_mm").get_to(r.relative_thickness_mm);
     document.at("texture").get_to(r.texture);
@@ -630,7 +678,7 @@ Result result_from_json(const std::string& text, const std::string& where) {
       r.mechanics = mechanics_from(document.at("mechanics"));
       document.at("clipped").get_to(r.clipped);
     } else {
-      r.mechanics.why_not = "This result was written before bending was computed. Measure the scan again.";
+      r.mechanics.why_not = Message("result.without_bending");
     }
     r.plan = plan_from(document.at("plan"));
     if (document.contains("registration")) r.registration = registration_from(document.at("registration"));
@@ -642,9 +690,11 @@ Result result_from_json(const std::string& text, const std::string& where) {
         map_zones(r.map.grid, r.outline, r.assessment.cut.vamp_length_mm.value, r.assessment.cut.vamp_length_mm.u);
     return r;
   } catch (const json::exception&) {
-    throw InputError(where + ": is damaged or was changed by hand." + remedy);
-  } catch (const std::invalid_argument& error) {
-    throw InputError(where + ": is damaged or was changed by hand: " + error.what() + "." + remedy);
+    throw refuse({"result.damaged"});
+  } catch (const Impossible& found) {
+    throw refuse({"result.damaged_because", {{"why", part(found.why)}}});
+  } catch (const std::invalid_argument&) {
+    throw refuse({"result.damaged"});
   }
 }
 
@@ -653,7 +703,7 @@ Result read_result(const std::filesystem::path& path) {
   const std::filesystem::path file_path = std::filesystem::is_directory(path, error) ? path / "result.json" : path;
   const ScanFile file(file_path);
   constexpr std::uint64_t largest_result = 256U << 20U;
-  if (file.size() > largest_result) file.fail("is too large for a result.");
+  if (file.size() > largest_result) file.fail({"result.too_large"});
   return result_from_json(file.all(), file_path.string());
 }
 

@@ -21,7 +21,7 @@ bool is_assumed(const Rig& rig, const char* prior) {
 }
 
 /// What a step could find out and none has: naming a file makes nothing known.
-void add_assumptions(const Result& result, std::vector<std::string>& notes) {
+void add_assumptions(const Result& result, Messages& notes) {
   const Rig& rig = result.rig;
   const bool on_plate = result.datum == "plate";
   const bool seating = on_plate && is_assumed(rig, "seating_roll_um"),
@@ -31,23 +31,14 @@ void add_assumptions(const Result& result, std::vector<std::string>& notes) {
     return entry.first.starts_with("seating") && is_seating_from_layings(rig);
   });
   if (only_layings) {
-    notes.emplace_back(rig.name == Rig{}.name && rig.calibrated_at.empty()
-                           ? "No rig file was named: what the scanner does wrong is assumed, not known. 'canewise "
-                             "calibrate' finds it out."
-                           : "The rig file says nothing of what the scanner does wrong: that is assumed, not known. "
-                             "'canewise calibrate' finds it out.");
+    notes.push_back(rig.name == Rig{}.name && rig.calibrated_at.empty() ? Message{"note.no_rig_file"}
+                                                                        : Message{"note.rig_file_says_nothing"});
     return;
   }
-  if (seating) {
-    notes.emplace_back(
-        "How a reed seats on this rig is assumed, not known: 'canewise calibrate reversal' finds it out.");
-  }
-  if (form) notes.emplace_back("The plate's form is assumed, not known: 'canewise calibrate plate' finds it out.");
-  if (scale) notes.emplace_back("The rig's scale is assumed, not known: 'canewise calibrate step' finds it out.");
-  if (light) {
-    notes.emplace_back(
-        "How deep this light enters cane is assumed, not known: 'canewise calibrate touch' finds it out.");
-  }
+  if (seating) notes.push_back(Message{"note.seating_assumed"});
+  if (form) notes.push_back(Message{"note.plate_form_assumed"});
+  if (scale) notes.push_back(Message{"note.scale_assumed"});
+  if (light) notes.push_back(Message{"note.light_assumed"});
 }
 
 }  // namespace
@@ -58,23 +49,19 @@ double days_between(const std::string& earlier, const std::string& later) {
   return a == 0 || b == 0 ? 0.0 : std::difftime(b, a) / seconds_a_day;
 }
 
-std::vector<std::string> rig_notes(const Result& result) {
-  std::vector<std::string> notes;
+Messages rig_notes(const Result& result) {
+  Messages notes;
   const Rig& rig = result.rig;
   add_assumptions(result, notes);
   if (rig.calibrated_at.empty()) return notes;
   constexpr double old_days = 180.0;
   const double days = days_between(rig.calibrated_at, result.measured_at);
-  if (days > old_days) {
-    notes.push_back("The rig was last calibrated " + std::to_string(static_cast<int>(days)) +
-                    " days ago. Scan the step gauge and the check piece again before you trust it.");
-  }
-  if (rig.handedness_found.empty())
-    notes.emplace_back("Nobody has proved that this rig's left is left: run 'canewise calibrate hand' once.");
+  if (days > old_days) notes.push_back({"note.calibrated_long_ago", {{"days", count(static_cast<std::size_t>(days))}}});
+  if (rig.handedness_found.empty()) notes.push_back(Message{"note.left_not_proved"});
   if (rig.light && rig.light->state != "unknown" && result.state != MoistureState::unknown &&
       rig.light->state != name_of(result.state)) {
-    notes.push_back("The check against touch was made on a " + rig.light->state + " reed; this one is " +
-                    std::string(name_of(result.state)) + ", and light may enter it otherwise.");
+    notes.push_back(
+        {"note.light_of_other_state", {{"checked", word(rig.light->state)}, {"now", word(name_of(result.state))}}});
   }
   return notes;
 }

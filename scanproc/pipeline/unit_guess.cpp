@@ -1,8 +1,8 @@
 #include "scanproc/pipeline/unit_guess.h"
 
 #include <algorithm>
-#include <sstream>
-#include <string>
+#include <cmath>
+#include <utility>
 #include <vector>
 
 #include "scanproc/core/error.h"
@@ -10,11 +10,10 @@
 namespace canewise {
 namespace {
 
-std::string short_number(double value) {
-  std::ostringstream text;
-  text.precision(3);
-  text << value;
-  return text.str();
+/// So many decimals that three digits tell.
+int decimals_of(double value) {
+  constexpr int most = 9;
+  return value > 0.0 ? std::clamp(2 - static_cast<int>(std::floor(std::log10(value))), 0, most) : 0;
 }
 
 /// Longest side of the box that holds all but the outermost 0.5 % of the points on each axis.
@@ -45,12 +44,14 @@ bool fits(double extent, LengthUnit unit) {
 void check_unit(const Cloud& cloud_as_mm, LengthUnit unit) {
   const double extent = extent_of(cloud_as_mm);
   if (fits(extent, unit)) return;
-  std::string message = "read in " + std::string(name_of(unit)) + " the scan spans " +
-                        short_number(extent * mm_per(unit)) + " mm, which is no reed on a plate.";
+  const double spans_mm = extent * mm_per(unit);
+  Messages others;
   for (const LengthUnit other : {LengthUnit::mm, LengthUnit::um, LengthUnit::m, LengthUnit::in}) {
-    if (fits(extent, other)) message += " --units " + std::string(name_of(other)) + " would make sense.";
+    if (fits(extent, other)) others.push_back({"unit_guess.would_make_sense", {{"unit", text(name_of(other))}}});
   }
-  throw NotMeasurable(message);
+  const Argument read_in = text(name_of(unit)), spans = mm(spans_mm, decimals_of(spans_mm));
+  if (others.empty()) throw NotMeasurable({"unit_guess.no_reed", {{"unit", read_in}, {"spans", spans}}});
+  throw NotMeasurable({"unit_guess.no_reed_but", {{"unit", read_in}, {"spans", spans}, {"others", std::move(others)}}});
 }
 
 LengthUnit guess_unit(const Cloud& cloud_as_mm) {
@@ -61,10 +62,7 @@ LengthUnit guess_unit(const Cloud& cloud_as_mm) {
     if (fits(extent, unit)) candidates.push_back(unit);
   }
   if (candidates.size() == 1) return candidates.front();
-  throw NotMeasurable(
-      "the scan spans " + short_number(extent) +
-      " in the file's numbers, which is no reed on a plate in mm, um, m or in. Scan the whole reed, or name "
-      "the unit with --units.");
+  throw NotMeasurable({"unit_guess.none_fits", {{"spans", number(extent, decimals_of(extent))}}});
 }
 
 void rescale(Cloud& cloud_as_mm, LengthUnit unit) {

@@ -1,5 +1,3 @@
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
 
@@ -13,18 +11,6 @@
 
 namespace canewise {
 namespace {
-
-std::string verdict_words(Verdict verdict) {
-  switch (verdict) {
-    case Verdict::within:
-      return "In balance";
-    case Verdict::outside:
-      return "Out of balance";
-    case Verdict::cannot_tell:
-      break;
-  }
-  return "Cannot tell everywhere";
-}
 
 /// Mark of a zone's verdict that does not need colour.
 std::string mark_of(Verdict verdict) {
@@ -51,7 +37,7 @@ double colour_limit_um(const Result& result) {
 
 }  // namespace
 
-std::string balance_png(const Result& result) {
+std::string balance_png(const Result& result, const Speech& speech) {
   constexpr int width = 860, height = 1330;
   Canvas canvas = Canvas::png(width, height);
   const Grid& grid = result.map.grid;
@@ -59,10 +45,11 @@ std::string balance_png(const Result& result) {
   const double vamp = result.assessment.cut.vamp_length_mm.value;
   const double shown_mm = std::ceil(vamp) + 1.0;
   const double half = result.outline.half_width_mm(0.0);
-  double y = canvas.paragraph({30, 40}, verdict_words(balance.verdict) + ": " + kind_of(result), 21.0, width - 60.0,
-                              kInk, true);
-  y = canvas.paragraph({30, y + 2}, result.headline, 15.0, width - 60.0);
-  y = canvas.paragraph({30, y}, result.certainty, 13.0, width - 60.0, kFaint);
+  const Message title{"picture.balance",
+                      {{"verdict", word(name_of(balance.verdict))}, {"kind", part(kind_of(result))}}};
+  double y = canvas.paragraph({30, 40}, sentence(title, speech), 21.0, width - 60.0, kInk, true);
+  y = canvas.paragraph({30, y + 2}, sentences(result.headline, speech), 15.0, width - 60.0);
+  y = canvas.paragraph({30, y}, sentences(result.certainty, speech), 13.0, width - 60.0, kFaint);
   const double top = y + 34.0;
   const double scale = (height - top - 120.0) / shown_mm;
   const ReedView view{110.0 + scale * half, top, scale};
@@ -103,26 +90,26 @@ std::string balance_png(const Result& result) {
     const double e = 0.5 * (ZoneLimits::e.at(across) + ZoneLimits::e.at(across + 1));
     for (const int side : {-1, 1}) {
       const CanvasPoint at = view.at(x, side * e * result.outline.half_width_mm(x));
-      canvas.label({at.x, at.y}, signed_whole_um(side * zone.difference.mean_mm) + " " + mark_of(zone.verdict), 12.0);
+      const Message mean = signed_small_number(um_from_mm(side * zone.difference.mean_mm));
+      canvas.label({at.x, at.y}, phrase(mean, speech) + " " + mark_of(zone.verdict), 12.0);
     }
   }
-  draw_axes(canvas, view, half, shown_mm, 13.0);
+  draw_axes(canvas, view, half, shown_mm, 13.0, speech);
 
   const double column = view.at(0, half).x + 45.0;
-  draw_colour_bar(canvas, {column, top + 40.0}, 360.0, "over its partner, µm",
+  const auto tick = [&](double share) { return phrase(signed_small_number(share * limit_um), speech); };
+  draw_colour_bar(canvas, {column, top + 40.0}, 360.0,
+                  phrase(in_small_unit(Message{"picture.over_partner"}), speech),
                   [](double share) { return diverging_colour(2.0 * share - 1.0); },
-                  {{0.0, fmt::format("-{:.0f}", limit_um)},
-                   {0.25, fmt::format("-{:.0f}", 0.5 * limit_um)},
-                   {0.5, "0"},
-                   {0.75, fmt::format("+{:.0f}", 0.5 * limit_um)},
-                   {1.0, fmt::format("+{:.0f}", limit_um)}});
+                  {{0.0, tick(-1.0)}, {0.25, tick(-0.5)}, {0.5, "0"}, {0.75, tick(0.5)}, {1.0, tick(1.0)}});
   double note_y = top + 470.0;
   const double note_width = width - column - 14.0;
-  for (const char* note : {"Orange: thicker than the same place on the other side. Blue with dots: thinner. Pale: a "
-                           "single place says nothing. Numbers: means of the zones, µm.",
-                           "ok: surely within tolerance.", "!: surely outside.", "?: this scan cannot tell.",
-                           "Grey: not measured on both sides.", "Heavy frames: where the plan takes cane off."}) {
-    note_y = canvas.paragraph({column, note_y}, note, 12.5, note_width, kInk) + 4.0;
+  const Message means = in_small_unit(Message{"picture.balance_means"});
+  for (const Message& note :
+       {Message{"picture.balance_colours", {{"means", part(means)}}}, Message{"picture.mark_within"},
+        Message{"picture.mark_outside"}, Message{"picture.mark_cannot_tell"}, Message{"picture.grey_one_side"},
+        Message{"picture.frames_plan"}}) {
+    note_y = canvas.paragraph({column, note_y}, phrase(note, speech), 12.5, note_width, kInk) + 4.0;
   }
   return std::move(canvas).finish();
 }

@@ -1,38 +1,24 @@
 #include "scanproc/report/cautions_box.h"
 
-#include <fmt/format.h>
-
-#include "scanproc/report/page_frame.h"
+#include "scanproc/report/said.h"
 #include "scanproc/scrape/scrape_plan.h"
 
 namespace canewise {
 
-std::string cautions_box() {
+std::string cautions_box(const Speech& speech) {
   std::string box =
-      "<div class=\"cautions\"><p><strong>" + worded("beforeYouScrape", "Before you scrape") + "</strong></p><ul>";
-  for (std::size_t k = 0; k < kCautions.size(); ++k)
-    box += "<li>" + worded(fmt::format("caution_{}", k + 1), kCautions.at(k)) + "</li>";
+      "<div class=\"cautions\"><p><strong>" + said(Message{"report.before_you_scrape"}, speech) + "</strong></p><ul>";
+  for (const MessageId caution : kCautions) box += "<li>" + said(Message(caution), speech) + "</li>";
   return box + "</ul></div>";
 }
 
-std::string rolling_test_words() {
-  return "<p><strong>" + worded("rollingTitle", "First the rolling test") + ".</strong> " +
-         worded("rollingText",
-                "Wet the reed, play, and roll the mouthpiece so that your lip damps one side at a time. Does the "
-                "side to be scraped speak less freely?") +
-         " " +
-         worded("rollingElse",
-                "Then go on. If not, take nothing off: cane need not be as stiff as it is thick. Repeat the scan "
-                "and the test.") +
-         "</p>";
+std::string rolling_test_words(const Speech& speech) {
+  return "<p><strong>" + said(Message{"report.rolling_first"}, speech) + "</strong> " +
+         said(Messages{Message{"report.rolling_how"}, Message{"report.rolling_else"}}, speech) + "</p>";
 }
 
-bool handedness_is_checked(const Result& result) { return !result.handedness.starts_with("assumed"); }
+bool handedness_is_checked(const Result& result) { return result.handedness != HandednessSource::assumed; }
 
-std::string unchecked_handedness_words() {
-  return worded("unchecked",
-                "Left and right are as the scanner gives them; nobody has checked that it does not mirror. Once, stick "
-                "a scrap of tape on the right rail, scan, and see it on the right.");
-}
+std::string unchecked_handedness_words(const Speech& speech) { return said(Message{"report.unchecked"}, speech); }
 
 }  // namespace canewise

@@ -8,14 +8,16 @@
 #include "scanproc/pipeline/comparison_json.h"
 #include "scanproc/report/cautions_box.h"
 #include "scanproc/report/comparison_outputs.h"
+#include "scanproc/report/numbers.h"
 #include "scanproc/report/page_data.h"
+#include "scanproc/report/said.h"
 #include "scanproc/report/screen.h"
 
 namespace canewise {
 namespace {
 
-std::string verdict_of(const RemovedStep& step) {
-  if (std::isnan(step.removed_um)) return "not seen in both scans";
+std::string_view verdict_of(const RemovedStep& step) {
+  if (std::isnan(step.removed_um)) return "not seen";
   switch (step.as_planned) {
     case Verdict::within:
       return "as planned";
@@ -24,104 +26,120 @@ std::string verdict_of(const RemovedStep& step) {
     case Verdict::cannot_tell:
       break;
   }
-  return "these scans cannot tell";
+  return "cannot tell";
 }
 
-std::string removed_text(const RemovedStep& step) {
-  return std::isnan(step.removed_um)
-             ? std::string("-")
-             : fmt::format("{:.0f} ±{:.0f}", step.removed_um, std::max(1.0, kCoverage95 * step.u_um));
+Message verdict_message(const RemovedStep& step) {
+  return Message{"report.removed_verdict", {{"verdict", word(verdict_of(step))}}};
 }
 
-std::string hand_sentence(const LearnedHand& hand) {
-  return fmt::format(
-      "Over all places together {:.0f} % of the planned cane came off. From all that is known now a light stroke of "
-      "yours takes {:.1f} µm, give or take {:.0f} %.",
-      100.0 * hand.removed_over_planned, hand.depth_per_stroke_um, 100.0 * hand.u_depth_per_stroke_rel);
+Message removed_message(const RemovedStep& step) {
+  if (std::isnan(step.removed_um)) return Message{"report.removed_unknown"};
+  return small_interval(step.removed_um, std::max(1.0, kCoverage95 * step.u_um));
+}
+
+Message hand_message(const LearnedHand& hand) {
+  return Message{"report.hand",
+                 {{"share", number(100.0 * hand.removed_over_planned)},
+                  {"depth", um(hand.depth_per_stroke_um, 1)},
+                  {"u", number(100.0 * hand.u_depth_per_stroke_rel)}}};
 }
 
 }  // namespace
 
 std::string comparison_page(const Comparison& comparison, const Result& before, const Result& after,
-                            const std::string& removal_png, const PageHome& home) {
+                            const std::string& removal_png, const PageHome& home, const Speech& speech) {
+  const auto paragraph = [&](const Messages& words) { return "<p>" + said(words, speech) + "</p>"; };
   std::string page;
-  page += way_home(home);
-  page += "<main lang=\"en\"><div class=\"columns\"><div><h1>" + escaped(comparison.sentence) + "</h1><h2>" +
-          worded("whatIsLeft", "What is left") + "</h2><p><strong>" + escaped(comparison.left) + "</strong></p>";
-  for (const auto& text : after.plan.remarks) page += "<p>" + escaped(text) + "</p>";
-  if (after.plan.needs_rolling_test) page += rolling_test_words();
+  page += way_home(home, speech);
+  page += "<main><div class=\"columns\"><div><h1>" + said(comparison.sentence, speech) + "</h1><h2>" +
+          said(Message{"report.what_is_left"}, speech) + "</h2><p><strong>" + said(comparison.left, speech) +
+          "</strong></p>";
+  for (const Message& remark : after.plan.remarks) page += paragraph({remark});
+  if (after.plan.needs_rolling_test) page += rolling_test_words(speech);
   page += "<div id=\"guide\"></div>";
-  if (!after.plan.steps.empty()) page += cautions_box();
-  for (const auto& text : comparison.remarks) page += "<p>" + escaped(text) + "</p>";
+  if (!after.plan.steps.empty()) page += cautions_box(speech);
+  for (const Message& remark : comparison.remarks) page += paragraph({remark});
   if (comparison.hand) {
-    page += "<p>" + escaped(hand_sentence(*comparison.hand));
+    Messages hand{hand_message(*comparison.hand)};
     constexpr double worth_saying = 0.05;
     const double counted = after.player.depth_per_stroke_um;
     if (!after.plan.steps.empty() && std::abs(comparison.hand->depth_per_stroke_um - counted) > worth_saying * counted)
-      page += escaped(fmt::format(" The strokes of what is left still count {:.1f} µm each.", counted));
-    page += "</p>";
+      hand.push_back(Message{"report.strokes_left", {{"depth", um(counted, 1)}}});
+    page += paragraph(hand);
     if (!home.token.empty()) {
       page += fmt::format("<div id=\"hand\" data-token=\"{}\" data-known=\"{:d}\"></div>", escaped(home.token),
                           comparison.hand->known_already);
     }
   }
   if (!comparison.steps.empty()) {
-    page += "<h2>" + worded("details_done", "Planned and done") + "</h2>" + table_begin("Planned and done") +
-            "<tr><th>place</th><th>planned, µm</th><th>came off, µm</th><th>verdict</th></tr>";
-    int number = 1;
+    const Message name{"report.planned_and_done"};
+    page += "<h2>" + said(name, speech) + "</h2>" + table_begin(name, speech) +
+            table_row("th",
+                      {Message{"report.place"}, in_small_unit(Message{"report.planned"}),
+                       in_small_unit(Message{"report.came_off"}), Message{"report.verdict"}},
+                      speech);
+    std::size_t step_number = 1;
     for (const RemovedStep& step : comparison.steps) {
-      page += fmt::format("<tr><td>{}. {}</td><td data-um>{:.0f}</td><td data-um>{}</td><td>{}</td></tr>", number++,
-                          escaped(step.where), step.planned_um, removed_text(step), verdict_of(step));
+      const Message place{"report.numbered", {{"n", count(step_number++)}, {"what", part(step.where)}}};
+      page +=
+          table_row("td", {place, small_number(step.planned_um), removed_message(step), verdict_message(step)}, speech);
     }
     page += kTableEnd;
   }
   page += "<div id=\"bars\"></div>";
-  page += "</div><div id=\"viewer\"><figure>" +
-          image(home, "removal.png", removal_png, "Map of the cane that came off: " + comparison.sentence) +
+  const Message picture{"report.picture_removal", {{"what", comparison.sentence}}};
+  page += "</div><div id=\"viewer\"><figure>" + image(home, "removal.png", removal_png, picture, speech) +
           "</figure></div></div>";
-  page += "<details open><summary>" + worded("details_balance", "Left against right, zone by zone") + "</summary>" +
-          table_begin("Left against right, zone by zone") +
-          "<tr><th>zone</th><th>before, µm</th><th>after, µm</th><th>verdict "
-          "now</th></tr>";
+  const Message zones{"report.zone_by_zone"};
+  page += "<details open><summary>" + said(zones, speech) + "</summary>" + table_begin(zones, speech) +
+          table_row("th",
+                    {Message{"report.zone"}, in_small_unit(Message{"report.before"}),
+                     in_small_unit(Message{"report.after"}), Message{"report.verdict_now"}},
+                    speech);
   for (std::size_t z = 0; z < before.assessment.balance.zones.size() && z < after.assessment.balance.zones.size();
        ++z) {
     const ZoneBalance &was = before.assessment.balance.zones[z], &is = after.assessment.balance.zones[z];
-    const auto um = [](double mm) {
-      return std::isnan(mm) ? std::string("not seen") : fmt::format("{:+.1f}", um_from_mm(mm));
-    };
-    page +=
-        fmt::format("<tr><td>{}, {}</td><td data-um>{}</td><td data-um>{}</td><td>{}</td></tr>", name_of(was.across),
-                    name_of(was.along), um(was.difference.mean_mm), um(is.difference.mean_mm), name_of(is.verdict));
+    page += table_row("td",
+                      {Message{"report.both_sides_zone",
+                               {{"across", word(name_of(was.across))}, {"along", word(name_of(was.along))}}},
+                       signed_small_number(um_from_mm(was.difference.mean_mm), 1),
+                       signed_small_number(um_from_mm(is.difference.mean_mm), 1),
+                       Message{"report.zone_verdict", {{"verdict", word(name_of(is.verdict))}}}},
+                      speech);
   }
   page += std::string(kTableEnd) + "</details></main>";
-  return framed_page(home, "What came off", page, page_data(comparison, before, after));
+  return framed_page(home, Message{"report.what_came_off"}, page, page_data(comparison, before, after), speech);
 }
 
-std::string comparison_screen(const Comparison& comparison, const Result& after, const std::string& out_folder) {
+std::string comparison_screen(const Comparison& comparison, const Result& after, const std::string& out_folder,
+                              const Speech& speech) {
   constexpr std::size_t width = 96;
-  std::string screen = wrapped(comparison.sentence, width, 2);
-  int number = 1;
+  const auto paragraph = [&](const Messages& words) { return wrapped(sentences(words, speech), width, 2); };
+  std::string screen = paragraph(comparison.sentence);
+  std::size_t step_number = 1;
   for (const RemovedStep& step : comparison.steps) {
-    screen += fmt::format("  {}. {}: {} of {:.0f} µm, {}\n", number++, step.where, removed_text(step), step.planned_um,
-                          verdict_of(step));
+    const Message line{"screen.removed",
+                       {{"n", count(step_number++)},
+                        {"where", part(step.where)},
+                        {"removed", part(removed_message(step))},
+                        {"planned", um(step.planned_um)},
+                        {"verdict", part(verdict_message(step))}}};
+    screen += "  " + wrapped(phrase(line, speech), width, 5);
   }
-  if (comparison.hand) screen += wrapped(hand_sentence(*comparison.hand), width, 2);
-  for (const auto& text : comparison.remarks) screen += wrapped("- " + text, width, 2);
-  screen += "\n" + wrapped("What is left: " + comparison.left, width, 2);
-  if (!after.plan.steps.empty()) {
-    screen += wrapped(
-        "Sharp blade: cut away from fingers. Don't breathe cane dust. Play after every few strokes; cane cannot be put "
-        "back. When unsure, ask a teacher or technician.",
-        width, 2);
-  }
-  return screen + "Picture and page: " + out_folder + "\n";
+  if (comparison.hand) screen += paragraph({hand_message(*comparison.hand)});
+  for (const Message& remark : comparison.remarks) screen += wrapped("- " + sentence(remark, speech), width, 2);
+  screen += "\n" + paragraph({Message{"screen.what_is_left", {{"what", comparison.left}}}});
+  if (!after.plan.steps.empty()) screen += paragraph({Message{"screen.cautions"}});
+  return screen + phrase(Message{"screen.picture_and_page", {{"folder", text(out_folder)}}}, speech) + "\n";
 }
 
 std::vector<OutputFile> comparison_files(const Comparison& comparison, const Result& before, const Result& after,
-                                         const std::string& before_name, const std::string& after_name) {
-  const std::string picture = removal_png(comparison, before);
+                                         const std::string& before_name, const std::string& after_name,
+                                         const Speech& speech) {
+  const std::string picture = removal_png(comparison, before, speech);
   return {{"removal.png", picture},
-          {"compare.html", comparison_page(comparison, before, after, picture, {})},
+          {"compare.html", comparison_page(comparison, before, after, picture, {}, speech)},
           {"compare.json", json_from_comparison(comparison, before_name, after_name)}};
 }
 

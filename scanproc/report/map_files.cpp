@@ -21,11 +21,11 @@ HeightMap height_map_of(const ThicknessMap& map) {
   return heights;
 }
 
-OutputFile map_file(const Result& result, MapFormat format) {
+OutputFile map_file(const Result& result, MapFormat format, const Speech& speech) {
   const HeightMap heights = height_map_of(result.map);
   if (format == MapFormat::sdf) return {"thickness.sdf", sdf_bytes(heights, SdfEncoding::binary)};
-  const std::string comment = "Thickness of a reed, x from the tip, y to the right. " + result.headline;
-  return {"thickness.x3p", x3p_bytes(heights, {result.measured_at, comment})};
+  const Message comment{"report.map_file", {{"headline", result.headline}}};
+  return {"thickness.x3p", x3p_bytes(heights, {result.measured_at, sentence(comment, speech)})};
 }
 
 }  // namespace canewise

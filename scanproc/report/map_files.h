@@ -5,6 +5,7 @@
 #include "scanproc/core/output_folder.h"
 #include "scanproc/pipeline/result.h"
 #include "scanproc/scan/height_map.h"
+#include "scanproc/words/speech.h"
 
 namespace canewise {
 
@@ -15,6 +16,6 @@ namespace canewise {
 enum class MapFormat { x3p, sdf };
 
 /// thickness.x3p or thickness.sdf.
-[[nodiscard]] OutputFile map_file(const Result& result, MapFormat format);
+[[nodiscard]] OutputFile map_file(const Result& result, MapFormat format, const Speech& speech = {});
 
 }  // namespace canewise

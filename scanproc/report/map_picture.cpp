@@ -1,50 +1,50 @@
-#include <fmt/format.h>
-
 #include <cmath>
 
 #include "scanproc/core/budget.h"
 #include "scanproc/pipeline/headline.h"
+#include "scanproc/report/numbers.h"
 #include "scanproc/report/pictures.h"
 #include "scanproc/report/reed_drawing.h"
 
 namespace canewise {
 namespace {
 
-std::string with_u95(const Measured& m, int digits) {
-  if (std::isnan(m.value)) return "not seen";
-  return fmt::format("{:.{}f} ±{:.{}f} mm", m.value, digits, kCoverage95 * m.u, digits);
+Message with_u95(const Measured& m, int digits) {
+  if (std::isnan(m.value)) return Message{"report.not_seen"};
+  return Message{"picture.measured", {{"v", mm(m.value, digits)}, {"u", mm(kCoverage95 * m.u, digits)}}};
 }
 
-void draw_facts(Canvas& canvas, const Result& result, double x, double y, double width) {
+void draw_facts(Canvas& canvas, const Result& result, double x, double y, double width, const Speech& speech) {
   const CutFeatures& cut = result.assessment.cut;
   constexpr double size = 15.0;
-  const std::vector<std::pair<std::string, std::string>> facts{
-      {"length", with_u95(cut.length_mm, 2)},
-      {"width at tip", with_u95(cut.tip_width_mm, 2)},
-      {"vamp", with_u95(cut.vamp_length_mm, 2)},
-      {"stock height", with_u95(cut.stock_height_mm, 3)},
-      {"tip", with_u95(cut.tip_thickness_mm, 3)},
-      {"heart", with_u95(cut.heart_thickness_mm, 3)},
-      {"rails, middle", with_u95(cut.rail_thickness_mm, 3)},
+  const std::vector<std::pair<Message, Message>> facts{
+      {Message{"picture.length"}, with_u95(cut.length_mm, 2)},
+      {Message{"picture.width_at_tip"}, with_u95(cut.tip_width_mm, 2)},
+      {Message{"picture.vamp"}, with_u95(cut.vamp_length_mm, 2)},
+      {Message{"report.stock_height"}, with_u95(cut.stock_height_mm, 3)},
+      {Message{"picture.tip"}, with_u95(cut.tip_thickness_mm, 3)},
+      {Message{"report.heart"}, with_u95(cut.heart_thickness_mm, 3)},
+      {Message{"report.rails_middle"}, with_u95(cut.rail_thickness_mm, 3)},
   };
   for (const auto& [name, value] : facts) {
-    canvas.text({x, y}, name, size, Anchor::left, kFaint);
-    canvas.text({x + width, y}, value, size, Anchor::right);
+    canvas.text({x, y}, phrase(name, speech), size, Anchor::left, kFaint);
+    canvas.text({x + width, y}, phrase(value, speech), size, Anchor::right);
     y += 24.0;
   }
-  canvas.paragraph({x, y + 8.0}, "± is the half width of a 95 % interval (U95).", 12.0, width, kFaint);
+  canvas.paragraph({x, y + 8.0}, phrase(Message{"picture.plus_minus"}, speech), 12.0, width, kFaint);
 }
 
 }  // namespace
 
-std::string map_png(const Result& result) {
+std::string map_png(const Result& result, const Speech& speech) {
   constexpr int width = 860, height = 1330;
   Canvas canvas = Canvas::png(width, height);
   const Grid& grid = result.map.grid;
   const double length = result.outline.length_mm;
   const double half = result.outline.half_width_mm(0.0);
-  double y = canvas.paragraph({30, 40}, "Thickness: " + kind_of(result), 21.0, width - 60.0, kInk, true);
-  y = canvas.paragraph({30, y + 2}, result.headline, 15.0, width - 60.0);
+  const Message title{"picture.thickness", {{"kind", part(kind_of(result))}}};
+  double y = canvas.paragraph({30, 40}, sentence(title, speech), 21.0, width - 60.0, kInk, true);
+  y = canvas.paragraph({30, y + 2}, sentences(result.headline, speech), 15.0, width - 60.0);
   const double top = std::max(y + 30.0, 150.0);
   const ReedView view{70.0 + 15.0 * half, top, (height - top - 80.0) / length};
 
@@ -72,21 +72,22 @@ std::string map_png(const Result& result) {
       constexpr double room = 18.0;
       if (at.y - last_label_y < room) break;
       last_label_y = at.y;
-      canvas.label({at.x, at.y + 4.0}, fmt::format("{:g}", level), 11.0);
+      canvas.label({at.x, at.y + 4.0}, short_number(level, speech), 11.0);
       break;
     }
   }
   canvas.polyline(rim_of(result.outline, view, length), kInk, 1.5, true);
-  draw_axes(canvas, view, half, length, 13.0);
+  draw_axes(canvas, view, half, length, 13.0, speech);
 
   std::vector<std::pair<double, std::string>> ticks;
-  for (const double mm : {0.0, 0.1, 0.2, 0.5, 1.0, 1.5, 2.0, 2.5, 3.0, 3.5, 4.0}) {
-    if (mm <= scale_top) ticks.emplace_back(share_of(mm), fmt::format("{:g}", mm));
+  for (const double level : {0.0, 0.1, 0.2, 0.5, 1.0, 1.5, 2.0, 2.5, 3.0, 3.5, 4.0}) {
+    if (level <= scale_top) ticks.emplace_back(share_of(level), short_number(level, speech));
   }
   const double column = view.at(0, half).x + 70.0;
-  draw_colour_bar(canvas, {column, top + 30.0}, 420.0, "thickness, mm", sequential_colour, ticks);
-  canvas.text({column, top + 488.0}, "white: not measured", 14.0);
-  draw_facts(canvas, result, column, top + 550.0, width - column - 30.0);
+  draw_colour_bar(canvas, {column, top + 30.0}, 420.0, phrase(Message{"picture.thickness_mm"}, speech),
+                  sequential_colour, ticks);
+  canvas.text({column, top + 488.0}, phrase(Message{"picture.white"}, speech), 14.0);
+  draw_facts(canvas, result, column, top + 550.0, width - column - 30.0, speech);
   return std::move(canvas).finish();
 }
 

@@ -1,5 +1,3 @@
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
 
@@ -9,22 +7,24 @@
 
 namespace canewise {
 
-std::string modes_png(const Result& result) {
+std::string modes_png(const Result& result, const Speech& speech) {
   const Mechanics& m = result.mechanics;
   constexpr double panel_width = 210.0, height = 640.0;
-  const auto count = static_cast<double>(m.modes.size());
-  Canvas canvas = Canvas::png(static_cast<int>(panel_width * std::max(1.0, count)), static_cast<int>(height));
-  canvas.paragraph({24, 34}, "How it vibrates by itself: the first modes", 19.0, panel_width * count - 48.0, kInk,
-                   true);
+  const auto panels = static_cast<double>(m.modes.size());
+  Canvas canvas = Canvas::png(static_cast<int>(panel_width * std::max(1.0, panels)), static_cast<int>(height));
+  canvas.paragraph({24, 34}, phrase(Message{"picture.modes"}, speech), 19.0, panel_width * panels - 48.0, kInk, true);
   const double shown_mm = m.shape_step_mm * (m.modes.empty() ? 1.0 : static_cast<double>(m.modes.front().shape.rows()));
   const double top = 130.0, scale = (height - top - 70.0) / shown_mm;
   for (std::size_t k = 0; k < m.modes.size(); ++k) {
     const ReedMode& mode = m.modes[k];
     const double left = panel_width * static_cast<double>(k);
-    canvas.paragraph({left + 24, 74},
-                     fmt::format("{}. {}, {:.0f} ±{:.0f} Hz", k + 1, mode.kind, mode.frequency_hz.value,
-                                 kCoverage95 * std::hypot(mode.frequency_hz.u_scan, mode.frequency_hz.u_cane)),
-                     14.0, panel_width - 36.0, kInk, true);
+    const double u95 = kCoverage95 * std::hypot(mode.frequency_hz.u_scan, mode.frequency_hz.u_cane);
+    const Message title{"picture.mode",
+                        {{"n", count(k + 1)},
+                         {"kind", word(mode.kind)},
+                         {"frequency", number(mode.frequency_hz.value)},
+                         {"u", number(u95)}}};
+    canvas.paragraph({left + 24, 74}, phrase(title, speech), 14.0, panel_width - 36.0, kInk, true);
     const ReedView view{left + 0.5 * panel_width, top, scale};
     draw_cells(canvas, result.map.grid, view, shown_mm, [&](Eigen::Index r, Eigen::Index c) -> std::optional<Colour> {
       const double value = shape_at(m, mode.shape, result.map.grid.x_mm(r), result.map.grid.y_mm(c));
@@ -44,11 +44,8 @@ std::string modes_png(const Result& result) {
     draw_contours(canvas, result.map.grid, shape, view, {0.0}, 0.8 * shown_mm, kInk, 1.2);
     canvas.polyline(rim_of(result.outline, view, shown_mm), kInk, 1.2, true);
   }
-  canvas.paragraph(
-      {24, height - 34.0},
-      "Orange and blue move against each other; along the black lines it stands still. Tip up. The intervals "
-      "are mostly what is not known of the cane.",
-      13.0, panel_width * count - 48.0, kFaint);
+  canvas.paragraph({24, height - 46.0}, phrase(Message{"picture.modes_key"}, speech), 13.0, panel_width * panels - 48.0,
+                   kFaint);
   return std::move(canvas).finish();
 }
 

@@ -1,17 +1,44 @@
 #include "scanproc/report/numbers.h"
 
-#include <fmt/format.h>
-
 #include <cmath>
-
-#include "scanproc/core/units.h"
 
 namespace canewise {
 
-std::string signed_whole_um(double mm) {
-  if (std::isnan(mm)) return "not seen";
-  const long um = std::lround(um_from_mm(mm));
-  return um == 0 ? "0" : fmt::format("{:+}", um);
+Message small_number(double micrometres, int decimals) {
+  if (std::isnan(micrometres)) return Message{"report.not_seen"};
+  return Message{"value.um", {{"v", um(micrometres, decimals)}}};
+}
+
+Message signed_small_number(double micrometres, int decimals) {
+  if (std::isnan(micrometres)) return Message{"report.not_seen"};
+  return Message{"value.um", {{"v", signed_um(micrometres, decimals)}}};
+}
+
+Message small_interval(double micrometres, double u95_um) {
+  if (std::isnan(micrometres)) return Message{"report.not_seen"};
+  return Message{"value.um_interval", {{"v", um(micrometres)}, {"u", um(u95_um)}}};
+}
+
+Message signed_small_interval(double micrometres, double u95_um) {
+  if (std::isnan(micrometres)) return Message{"report.not_seen"};
+  return Message{"value.um_interval", {{"v", signed_um(micrometres)}, {"u", um(u95_um)}}};
+}
+
+Message plain_number(double value, int decimals) {
+  if (std::isnan(value)) return Message{"report.not_seen"};
+  return Message{"value", {{"v", number(value, decimals)}}};
+}
+
+Message in_small_unit(Message what) {
+  return {"report.small", {{"what", part(std::move(what))}, {"unit", um(0.0)}}};
+}
+
+std::string short_number(double value, const Speech& speech) {
+  int decimals = 0;
+  constexpr int most = 2;
+  for (double scaled = value; decimals < most && std::abs(scaled - std::round(scaled)) > 1e-6; scaled *= 10.0)
+    ++decimals;
+  return number_text(value, decimals, false, speech);
 }
 
 }  // namespace canewise

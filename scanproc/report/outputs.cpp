@@ -12,19 +12,19 @@
 namespace canewise {
 
 std::vector<OutputFile> output_files(const Result& result, const OutputOptions& options) {
-  auto balance = std::async(std::launch::async, [&] { return balance_png(result); });
+  auto balance = std::async(std::launch::async, [&] { return balance_png(result, options.speech); });
   auto json = std::async(std::launch::async, [&] { return json_from_result(result); });
-  auto modes =
-      std::async(std::launch::async, [&] { return result.mechanics.known() ? modes_png(result) : std::string(); });
+  auto modes = std::async(std::launch::async,
+                          [&] { return result.mechanics.known() ? modes_png(result, options.speech) : std::string(); });
   PagePictures pictures;
-  pictures.map_png = map_png(result);
+  pictures.map_png = map_png(result, options.speech);
   std::string csv = thickness_csv(result.map);
-  pictures.template_pdf = template_pdf(result);
-  if (result.table) pictures.table_png = table_png(result);
-  if (result.mechanics.known()) pictures.bending_png = bending_png(result);
+  pictures.template_pdf = template_pdf(result, options.speech);
+  if (result.table) pictures.table_png = table_png(result, options.speech);
+  if (result.mechanics.known()) pictures.bending_png = bending_png(result, options.speech);
   pictures.modes_png = modes.get();
   pictures.balance_png = balance.get();
-  std::string page = reed_page(result, pictures, {});
+  std::string page = reed_page(result, pictures, {}, options.speech);
   std::vector<OutputFile> files{{"thickness.csv", std::move(csv)},
                                 {"map.png", std::move(pictures.map_png)},
                                 {"balance.png", std::move(pictures.balance_png)},
@@ -35,7 +35,7 @@ std::vector<OutputFile> output_files(const Result& result, const OutputOptions& 
     files.push_back({"bending.png", std::move(pictures.bending_png)});
     files.push_back({"modes.png", std::move(pictures.modes_png)});
   }
-  for (const MapFormat format : options.save_map) files.push_back(map_file(result, format));
+  for (const MapFormat format : options.save_map) files.push_back(map_file(result, format, options.speech));
   files.push_back({"result.json", json.get()});
   return files;
 }
@@ -46,8 +46,8 @@ void write_outputs(const Result& result, const std::filesystem::path& folder, co
     for (const auto& file : files) {
       if (!is_there(folder / file.name)) continue;
       throw OutputError(
-          (folder / file.name).string() +
-          ": is there already and was not written by canewise. Choose another folder with --out, or move it away.");
+          {"in_file",
+           {{"file", text((folder / file.name).string())}, {"what", part(Message{"report.not_written_by_us"})}}});
     }
   }
   write_output_folder(folder, files);

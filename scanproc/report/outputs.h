@@ -7,11 +7,13 @@
 #include "scanproc/core/progress.h"
 #include "scanproc/pipeline/result.h"
 #include "scanproc/report/map_files.h"
+#include "scanproc/words/speech.h"
 
 namespace canewise {
 
 struct OutputOptions {
   std::vector<MapFormat> save_map;  ///< The map also as surface files.
+  Speech speech;                    ///< Of pictures and report.
 };
 
 /// Every file of one measurement, in memory; result.json last.

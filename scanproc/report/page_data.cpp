@@ -15,6 +15,7 @@
 #include "scanproc/report/reed_drawing.h"
 #include "scanproc/scrape/scrape_region.h"
 #include "scanproc/scrape/scrape_steps.h"
+#include "scanproc/words/message_json.h"
 
 namespace canewise {
 namespace {
@@ -123,10 +124,16 @@ json plan_of(const ScrapePlan& plan, const Outline& outline) {
           {"steps", std::move(steps)}};
 }
 
+Messages cautions() {
+  Messages all;
+  for (const MessageId caution : kCautions) all.emplace_back(caution);
+  return all;
+}
+
 json bars_of(const std::vector<PlannedFigure>& figures) {
   json bars = json::array();
   for (const PlannedFigure& figure : figures) {
-    bars.push_back({{"name", name_of(figure.figure)},
+    bars.push_back({{"name", title_of(figure.figure)},
                     {"imbalance", is_imbalance(figure.figure)},
                     {"before", number(figure.before)},
                     {"after", number(figure.after)}});
@@ -162,7 +169,9 @@ json faults_of(const Assessment& assessment) {
   json faults = json::array();
   for (const Fault& fault : assessment.faults) {
     const bool thin = fault.at_fault == AtFault::thinner_side;
-    faults.push_back({{"side", name_of(thin ? fault.thinner() : fault.thicker)},
+    const Side side = thin ? fault.thinner() : fault.thicker;
+    faults.push_back({{"place", place_of(fault, side)},
+                      {"side", name_of(side)},
                       {"across", name_of(fault.across)},
                       {"in_heart", fault.in_heart},
                       {"from_mm", fault.from_mm},
@@ -198,7 +207,7 @@ json document_of(const Result& r) {
   fields["fault"] = packed(fault_field(r));
   json document{{"version", kResultVersion},
                 {"kind", "reed"},
-                {"title", kind_of(r)},
+                {"title", Messages{kind_of(r)}},
                 {"headline", r.headline},
                 {"certainty", r.certainty},
                 {"grid", grid_of(grid)},
@@ -214,7 +223,7 @@ json document_of(const Result& r) {
                 {"bars", bars_of(r.plan.figures)},
                 {"imbalance_tolerance", kImbalanceTolerance},
                 {"bending", bending_of(r.mechanics)},
-                {"cautions", kCautions},
+                {"cautions", cautions()},
                 {"handedness_checked", handedness_is_checked(r)},
                 {"colours",
                  {{"sequential", colours([](double t) { return sequential_colour(t); })},
@@ -222,7 +231,7 @@ json document_of(const Result& r) {
   if (r.assessment.target) {
     const Target& target = r.assessment.target->target;
     fields["deviation"] = packed(deviation_um(r, target));
-    document["target"] = {{"title", target.title},
+    document["target"] = {{"title", Messages{title_of(target)}},
                           {"chosen_by_user", r.assessment.target->chosen_by_user},
                           {"centre", band_of(r, target, 0.0)},
                           {"rail", band_of(r, target, 0.82)}};

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "scanproc/report/said.h"
 #include "viewer/embedded/embedded_page.h"
 
 namespace canewise {
@@ -46,27 +47,33 @@ std::string base64(std::string_view bytes) {
   return out;
 }
 
-std::string worded(std::string_view name, std::string_view words) {
-  return fmt::format("<span data-text=\"{}\">{}</span>", name, escaped(words));
-}
-
-std::string image(const PageHome& home, std::string_view file, std::string_view bytes, std::string_view description) {
-  return "<img alt=\"" + escaped(description) + "\" src=\"" +
+std::string image(const PageHome& home, std::string_view file, std::string_view bytes, const Message& description,
+                  const Speech& speech) {
+  return "<img" + said_as("alt", description, speech) + " src=\"" +
          (home.pictures_inside ? "data:image/png;base64," + base64(bytes) : std::string(file)) + "\">";
 }
 
-std::string way_home(const PageHome& home) {
-  return home.in_one_file ? std::string() : "<nav><a href=\"/\">" + worded("allReeds", "All reeds") + "</a></nav>";
+std::string way_home(const PageHome& home, const Speech& speech) {
+  return home.in_one_file ? std::string()
+                          : "<nav><a href=\"/\">" + said(Message{"report.all_reeds"}, speech) + "</a></nav>";
 }
 
-std::string table_begin(std::string_view name) {
-  return "<div class=\"wide\" role=\"group\" tabindex=\"0\" aria-label=\"" + escaped(name) + "\"><table>";
+std::string table_begin(const Message& name, const Speech& speech) {
+  return "<div class=\"wide\" role=\"group\" tabindex=\"0\"" + said_as("aria-label", name, speech) + "><table>";
 }
 
-std::string framed_page(const PageHome& home, std::string_view title, std::string_view body, std::string_view data) {
-  std::string page =
-      "<!doctype html><html lang=\"en\"><head><meta charset=\"utf-8\"><meta name=\"viewport\" "
-      "content=\"width=device-width,initial-scale=1\"><link rel=\"icon\" href=\"data:,\">";
+std::string table_row(std::string_view cell, const Messages& phrases, const Speech& speech) {
+  std::string row = "<tr>";
+  for (const Message& message : phrases) row += fmt::format("<{0}>{1}</{0}>", cell, said_phrase(message, speech));
+  return row + "</tr>";
+}
+
+std::string framed_page(const PageHome& home, const Message& title, std::string_view body, std::string_view data,
+                        const Speech& speech) {
+  std::string page = fmt::format(
+      "<!doctype html><html lang=\"{}\"><head><meta charset=\"utf-8\"><meta name=\"viewport\" "
+      "content=\"width=device-width,initial-scale=1\"><link rel=\"icon\" href=\"data:,\">",
+      code_of(speech.language));
   if (home.in_one_file) {
     // Opened from disk or from a mail it must ask nothing of any network.
     page +=
@@ -76,7 +83,7 @@ std::string framed_page(const PageHome& home, std::string_view title, std::strin
     if (!home.pictures_inside) page += " file:";
     page += "\">";
   }
-  page += "<title>" + escaped(title) + "</title>";
+  page += "<title" + say_attribute(title) + ">" + escaped(sentence(title, speech)) + "</title>";
   page += home.in_one_file ? "<style>" + std::string(page_style()) + "</style>"
                            : std::string("<link rel=\"stylesheet\" href=\"/app.css\">");
   page += "</head><body>" + std::string(body);

@@ -3,6 +3,8 @@
 #include <string>
 #include <string_view>
 
+#include "scanproc/words/speech.h"
+
 namespace canewise {
 
 /// Where a page lives: one file with everything in it, or served with its parts beside it.
@@ -16,23 +18,22 @@ struct PageHome {
 [[nodiscard]] std::string escaped(std::string_view text);
 [[nodiscard]] std::string base64(std::string_view bytes);
 
-/// `<span data-text="name">words</span>`: words that the page has in each language under that name.
-[[nodiscard]] std::string worded(std::string_view name, std::string_view words);
-
 /// An image of `bytes`, in the page or as `file` beside it.
 [[nodiscard]] std::string image(const PageHome& home, std::string_view file, std::string_view bytes,
-                                std::string_view description);
+                                const Message& description, const Speech& speech);
 
 /// The way back to the list of reeds, where there is one.
-[[nodiscard]] std::string way_home(const PageHome& home);
+[[nodiscard]] std::string way_home(const PageHome& home, const Speech& speech);
 
 /// Begins a table that may be wider than the screen: it scrolls by itself, by keyboard too. `name` is for those who do
 /// not see it.
-[[nodiscard]] std::string table_begin(std::string_view name);
+[[nodiscard]] std::string table_begin(const Message& name, const Speech& speech);
+/// A row of cells ('td') or headings ('th') as phrases; an empty message is an empty cell.
+[[nodiscard]] std::string table_row(std::string_view cell, const Messages& phrases, const Speech& speech);
 inline constexpr std::string_view kTableEnd = "</table></div>";
 
 /// The whole document around `body`; `data` is what page_data gave, empty for a page that draws nothing.
-[[nodiscard]] std::string framed_page(const PageHome& home, std::string_view title, std::string_view body,
-                                      std::string_view data);
+[[nodiscard]] std::string framed_page(const PageHome& home, const Message& title, std::string_view body,
+                                      std::string_view data, const Speech& speech);
 
 }  // namespace canewise

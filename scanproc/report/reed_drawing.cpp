@@ -99,7 +99,8 @@ void draw_zone_lines(Canvas& canvas, const Result& result, const ReedView& view,
   }
 }
 
-void draw_axes(Canvas& canvas, const ReedView& view, double half_width_mm, double to_mm, double text_size) {
+void draw_axes(Canvas& canvas, const ReedView& view, double half_width_mm, double to_mm, double text_size,
+               const Speech& speech) {
   const double gap_mm = 1.2;
   const double left = -half_width_mm - gap_mm;
   canvas.line(view.at(0, left), view.at(to_mm, left), kInk, 1.2);
@@ -123,8 +124,10 @@ void draw_axes(Canvas& canvas, const ReedView& view, double half_width_mm, doubl
   const CanvasPoint below = view.at(bottom + 0.7, 0);
   canvas.text({below.x, below.y + 2.4 * text_size}, "mm", text_size, Anchor::middle);
   const CanvasPoint l = view.at(0, -half_width_mm), r = view.at(0, half_width_mm);
-  canvas.text({l.x, l.y - 0.8 * text_size}, "left", text_size, Anchor::left, kInk, true);
-  canvas.text({r.x, r.y - 0.8 * text_size}, "right", text_size, Anchor::right, kInk, true);
+  const std::string left_words = phrase(Message{"picture.left"}, speech);
+  const std::string right_words = phrase(Message{"picture.right"}, speech);
+  canvas.text({l.x, l.y - 0.8 * text_size}, left_words, text_size, Anchor::left, kInk, true);
+  canvas.text({r.x, r.y - 0.8 * text_size}, right_words, text_size, Anchor::right, kInk, true);
 }
 
 void draw_colour_bar(Canvas& canvas, CanvasPoint top_left, double height, const std::string& title,

@@ -5,6 +5,7 @@
 
 #include "scanproc/drawing/canvas.h"
 #include "scanproc/pipeline/result.h"
+#include "scanproc/words/speech.h"
 
 namespace canewise {
 
@@ -35,7 +36,8 @@ void draw_contours(Canvas& canvas, const Grid& grid, const Field& field, const R
 void draw_zone_lines(Canvas& canvas, const Result& result, const ReedView& view, Colour colour, double width);
 
 /// Millimetre axes along the left edge and below.
-void draw_axes(Canvas& canvas, const ReedView& view, double half_width_mm, double to_mm, double text_size);
+void draw_axes(Canvas& canvas, const ReedView& view, double half_width_mm, double to_mm, double text_size,
+               const Speech& speech);
 
 /// Upright colour bar with ticks.
 void draw_colour_bar(Canvas& canvas, CanvasPoint top_left, double height, const std::string& title,

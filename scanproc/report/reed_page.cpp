@@ -2,21 +2,34 @@
 
 #include <fmt/format.h>
 
-#include <array>
 #include <cmath>
 
 #include "scanproc/core/budget.h"
 #include "scanproc/core/units.h"
 #include "scanproc/pipeline/headline.h"
 #include "scanproc/report/cautions_box.h"
+#include "scanproc/report/numbers.h"
 #include "scanproc/report/page_data.h"
+#include "scanproc/report/said.h"
 #include "scanproc/report/table_words.h"
 
 namespace canewise {
 namespace {
 
-std::string um(double mm) { return std::isnan(mm) ? "not seen" : fmt::format("{:.0f}", um_from_mm(mm)); }
-std::string signed_um(double mm) { return std::isnan(mm) ? "not seen" : fmt::format("{:+.1f}", um_from_mm(mm)); }
+Argument signed_percent(double share, int decimals = 0) { return Number{100.0 * share, decimals, true}; }
+
+std::string begin_details(const Message& summary, const Speech& speech) {
+  return "<details><summary>" + said(summary, speech) + "</summary>";
+}
+
+std::string soft_paragraph(const Messages& words, const Speech& speech) {
+  return "<p class=\"soft\">" + said(words, speech) + "</p>";
+}
+
+std::string figure(const PageHome& home, std::string_view file, std::string_view png, const Message& description,
+                   const Speech& speech) {
+  return "<figure>" + image(home, file, png, description, speech) + "</figure>";
+}
 
 std::string_view purpose_of(const ScrapeStep& step, const ScrapePlan& plan) {
   // Thickness agrees, or nearly: it is the cane that is stiffer here.
@@ -24,311 +37,336 @@ std::string_view purpose_of(const ScrapeStep& step, const ScrapePlan& plan) {
   const double here = step.side == Side::right ? plan.cane_right_over_left : -plan.cane_right_over_left;
   switch (step.aim) {
     case StepAim::balance:
-      if (step.for_bending) return "because this side bends more stiffly, though the map finds the cane even here";
-      return here > stiffer ? "because the cane is stiffer on this side" : "to match the other side";
+      if (step.for_bending) return "bending";
+      return here > stiffer ? "cane" : "balance";
     case StepAim::target:
-      return "to come nearer to your target";
+      return "target";
     case StepAim::softer:
       break;
   }
-  return "to make it softer";
+  return "softer";
 }
 
-void add_plan(const Result& result, std::string& page) {
+void add_plan(const Result& result, std::string& page, const Speech& speech) {
   const ScrapePlan& plan = result.plan;
-  page += "<h2>" + worded("whatToDo", "What to do") + "</h2><p><strong>" + escaped(plan.sentence) + "</strong></p>";
+  page += "<h2>" + said(Message{"report.what_to_do"}, speech) + "</h2><p><strong>" + said(plan.sentence, speech) +
+          "</strong></p>";
   // What speaks against scraping stands before the way to it.
-  for (const auto& text : plan.remarks) page += "<p>" + escaped(text) + "</p>";
+  for (const Message& remark : plan.remarks) page += "<p>" + said(remark, speech) + "</p>";
   if (!plan.alternatives.empty()) {
     page += "<ul>";
-    for (const auto& alternative : plan.alternatives) page += "<li>" + escaped(alternative) + "</li>";
-    page += "</ul>" + cautions_box();
+    for (const Message& alternative : plan.alternatives) page += "<li>" + said(alternative, speech) + "</li>";
+    page += "</ul>" + cautions_box(speech);
   }
   if (plan.steps.empty()) return;
-  if (!handedness_is_checked(result)) page += "<p>" + std::string(unchecked_handedness_words()) + "</p>";
+  if (!handedness_is_checked(result)) page += "<p>" + unchecked_handedness_words(speech) + "</p>";
   page += "<div id=\"guide\"></div>";
-  if (plan.alternatives.empty()) page += cautions_box();
-  if (plan.needs_rolling_test) page += rolling_test_words();
+  if (plan.alternatives.empty()) page += cautions_box(speech);
+  if (plan.needs_rolling_test) page += rolling_test_words(speech);
   page += "<div id=\"steps\"><ol class=\"steps\">";
   for (const auto& step : plan.steps) {
-    page += fmt::format("<li><strong>{}</strong>: {:.0f} µm, {}; about {} light stroke{} along the fibre.<br>{}</li>",
-                        escaped(step.where), step.depth_um, purpose_of(step, plan), step.strokes,
-                        step.strokes == 1 ? "" : "s", escaped(step.stop));
+    const Message where{"report.step_place", {{"where", part(step.where)}}};
+    const Message what{"report.step",
+                       {{"depth", um(step.depth_um)},
+                        {"why", word(purpose_of(step, plan))},
+                        {"strokes", count(static_cast<std::size_t>(step.strokes))}}};
+    page += "<li><strong>" + said_phrase(where, speech) + "</strong> " + said_phrase(what, speech) + "<br>" +
+            said(step.stop, speech) + "</li>";
   }
-  page += "</ol></div><p>" + worded("thenScan", kThenScan) + "</p>";
-  page += fmt::format(
-      "<p class=\"soft\">Strokes count {:.1f} µm each, {}. Lay the template (template.pdf) beside the "
-      "reed.</p>",
-      result.player.depth_per_stroke_um,
-      result.player.hand_is_known ? "as your player file says"
-                                  : "an assumption until a scan after scraping tells your hand");
+  page += "</ol></div><p>" + said(Message(kThenScan), speech) + "</p>";
+  page += soft_paragraph({Message{"report.strokes_count",
+                                  {{"depth", um(result.player.depth_per_stroke_um, 1)},
+                                   {"hand", word(result.player.hand_is_known ? "known" : "assumed")}}}},
+                         speech);
   page += "<div id=\"bars\"></div>";
 }
 
-void add_clipping(const Result& result, std::string& page) {
+void add_clipping(const Result& result, std::string& page, const Speech& speech) {
   if (result.clipped.empty()) return;
-  page += "<details><summary><span data-text=\"details_clip\">If it were clipped instead</span></summary>" +
-          table_begin("If it were clipped instead") +
-          "<tr><th>off the tip, "
-          "mm</th><th>stiffness under the lip</th><th>tip, mm</th></tr>";
+  const Message name{"report.if_clipped"};
+  page += begin_details(name, speech) + table_begin(name, speech) +
+          table_row("th", {Message{"report.off_the_tip_mm"}, Message{"report.stiffness_lip"}, Message{"report.tip_mm"}},
+                    speech);
   for (const ClippedReed& reed : result.clipped) {
-    page += fmt::format("<tr><td>{:.1f}</td><td>{:+.0f} %</td><td>{:.3f}</td></tr>", reed.clip_mm,
-                        100.0 * (reed.stiffness_ratio - 1.0), reed.tip_thickness_mm);
+    page += table_row(
+        "td",
+        {plain_number(reed.clip_mm, 1), Message{"value.percent", {{"v", signed_percent(reed.stiffness_ratio - 1.0)}}},
+         plain_number(reed.tip_thickness_mm, 3)},
+        speech);
   }
   page += std::string(kTableEnd) + "</details>";
 }
 
-void add_balance_table(const Result& result, std::string& page) {
-  page +=
-      "<details><summary><span data-text=\"details_balance\">Left against right, zone by zone</span></summary><p "
-      "class=\"soft\">Right minus left, means over zones. 'Seen "
-      "from' is the smallest "
-      "true difference "
-      "that 95 of 100 such scans would show.</p>" +
-      table_begin("Left against right, zone by zone") +
-      "<tr><th>zone</th><th>difference, "
-      "µm</th><th>U95, µm</th>"
-      "<th>tolerance, µm</th><th>verdict</th><th>worst place, µm</th><th>beyond U, mm2</th><th>volume, "
-      "mm3</th><th>seen from, µm</th>"
-      "<th>after the plan, µm</th></tr>";
+void add_balance_table(const Result& result, std::string& page, const Speech& speech) {
+  const Message name{"report.zone_by_zone"};
+  page += begin_details(name, speech) + soft_paragraph({Message{"report.balance_key"}}, speech) +
+          table_begin(name, speech) +
+          table_row("th",
+                    {Message{"report.zone"}, in_small_unit(Message{"report.difference"}),
+                     in_small_unit(Message{"report.u95"}), in_small_unit(Message{"report.tolerance"}),
+                     Message{"report.verdict"}, in_small_unit(Message{"report.worst_place"}),
+                     Message{"report.beyond_u_mm2"}, Message{"report.volume_mm3"},
+                     in_small_unit(Message{"report.seen_from"}),
+                     in_small_unit(Message{"report.after_the_plan"})},
+                    speech);
   for (const auto& zone : result.assessment.balance.zones) {
-    std::string after;
+    Message after;
     for (const auto& planned : result.plan.prediction) {
       if (planned.along == zone.along && planned.across == zone.across)
-        after = fmt::format("{:+.1f}", planned.after_um);
+        after = signed_small_number(planned.after_um, 1);
     }
-    page += fmt::format(
-        "<tr><td>{}, {}</td><td data-um>{}</td><td data-um>{:.1f}</td><td data-um>{}</td><td>{}</td><td "
-        "data-um>{}</td><td>{:.1f}</td><td>{:+.3f} ±{:.3f}</td><td data-um>{:.1f}</td><td data-um>{}</td></tr>",
-        name_of(zone.across), name_of(zone.along), signed_um(zone.difference.mean_mm),
-        um_from_mm(kCoverage95 * zone.difference.u_mm), um(zone.tolerance_mm), name_of(zone.verdict),
-        signed_um(zone.worst_mm), zone.area_beyond_u_mm2, zone.volume_mm3, kCoverage95 * zone.u_volume_mm3,
-        um_from_mm(zone.smallest_visible_mm), after);
+    page += table_row(
+        "td",
+        {Message{"report.both_sides_zone",
+                 {{"across", word(name_of(zone.across))}, {"along", word(name_of(zone.along))}}},
+         signed_small_number(um_from_mm(zone.difference.mean_mm), 1),
+         small_number(um_from_mm(kCoverage95 * zone.difference.u_mm), 1), small_number(um_from_mm(zone.tolerance_mm)),
+         Message{"report.zone_verdict", {{"verdict", word(name_of(zone.verdict))}}},
+         signed_small_number(um_from_mm(zone.worst_mm), 1), plain_number(zone.area_beyond_u_mm2, 1),
+         Message{"value.interval",
+                 {{"v", Number{zone.volume_mm3, 3, true}}, {"u", number(kCoverage95 * zone.u_volume_mm3, 3)}}},
+         small_number(um_from_mm(zone.smallest_visible_mm), 1), after},
+        speech);
   }
-  page += kTableEnd;
-  page += "</details>";
+  page += std::string(kTableEnd) + "</details>";
 }
 
-void add_table_form(const Result& result, const std::string& table_png, const PageHome& home, std::string& page) {
+void add_table_form(const Result& result, const std::string& table_png, const PageHome& home, std::string& page,
+                    const Speech& speech) {
   if (!result.table) return;
-  page += "<h2>" + escaped(table_verdict(*result.table)) + "</h2><p>" + escaped(table_sentence(*result.table)) +
-          "</p><figure>" + image(home, "table.png", table_png, "Map of the table: " + table_sentence(*result.table)) +
-          "</figure>";
+  const Message form = table_sentence(*result.table);
+  page += "<h2>" + said(table_verdict(*result.table), speech) + "</h2><p>" + said(form, speech) + "</p>" +
+          figure(home, "table.png", table_png, Message{"report.picture_table", {{"what", part(form)}}}, speech);
 }
 
-void add_target_table(const Result& result, std::string& page) {
+void add_target_table(const Result& result, std::string& page, const Speech& speech) {
   if (!result.assessment.target) return;
   const TargetComparison& comparison = *result.assessment.target;
-  page += "<details><summary><span data-text=\"details_target\">Against the target</span></summary><p>" +
-          escaped(comparison.target.title) + " (" + escaped(comparison.target.origin) + ").</p><p>";
+  const Message name{"report.against_target"};
   page +=
-      comparison.chosen_by_user
-          ? "Chosen by you."
-          : "The nearest built-in cut, shown for orientation only; nothing is scraped towards it. Your own best reeds "
-            "make the better target: 'canewise target make'.";
-  page += "</p>" + table_begin("Against the target") +
-          "<tr><th>zone</th><th>thickness, µm</th><th>target, µm</th><th>off, "
-          "µm</th><th>U95, µm</th><th>tolerance, µm</th>"
-          "<th>verdict</th><th>covered</th></tr>";
+      begin_details(name, speech) + "<p>" +
+      said(Message{"report.target",
+                   {{"title", part(title_of(comparison.target))}, {"origin", part(origin_of(comparison.target))}}},
+           speech) +
+      "</p><p>" +
+      said(comparison.chosen_by_user ? Message{"report.target_chosen"} : Message{"report.target_nearest"}, speech) +
+      "</p>" + table_begin(name, speech) +
+      table_row("th",
+                {Message{"report.zone"}, in_small_unit(Message{"report.thickness"}),
+                 in_small_unit(Message{"report.target_value"}), in_small_unit(Message{"report.off"}),
+                 in_small_unit(Message{"report.u95"}), in_small_unit(Message{"report.tolerance"}),
+                 Message{"report.verdict"}, Message{"report.covered"}},
+                speech);
   for (const auto& zone : comparison.zones) {
-    page += fmt::format(
-        "<tr><td>{}</td><td data-um>{}</td><td data-um>{}</td><td data-um>{}</td><td data-um>{:.1f}</td><td "
-        "data-um>{}</td><td>{}</td><td>{:.0f} %</td></tr>",
-        name_of(zone.zone), um(zone.target_mm + zone.deviation.mean_mm), um(zone.target_mm),
-        signed_um(zone.deviation.mean_mm), um_from_mm(kCoverage95 * zone.deviation.u_mm), um(zone.tolerance_mm),
-        name_of(zone.verdict), 100.0 * zone.deviation.covered);
+    page += table_row(
+        "td",
+        {place_of(zone.zone), small_number(um_from_mm(zone.target_mm + zone.deviation.mean_mm)),
+         small_number(um_from_mm(zone.target_mm)), signed_small_number(um_from_mm(zone.deviation.mean_mm), 1),
+         small_number(um_from_mm(kCoverage95 * zone.deviation.u_mm), 1), small_number(um_from_mm(zone.tolerance_mm)),
+         Message{"report.zone_verdict", {{"verdict", word(name_of(zone.verdict))}}},
+         Message{"value.percent", {{"v", number(100.0 * zone.deviation.covered)}}}},
+        speech);
   }
-  page += kTableEnd;
-  page += "</details>";
+  page += std::string(kTableEnd) + "</details>";
 }
 
 /// Value with what the scan and what unknown cane leave open, each as a 95 % interval.
-std::string spread_row(std::string_view name, const SpreadValue& v, double factor, int digits, std::string_view unit) {
-  return fmt::format("<tr><td>{}</td><td>{:.{}f} {}</td><td>±{:.{}f}</td><td>±{:.{}f}</td></tr>", name,
-                     factor * v.value, digits, unit, factor * kCoverage95 * v.u_scan, digits,
-                     factor * kCoverage95 * v.u_cane, digits);
+std::string spread_row(const Message& name, const SpreadValue& v, double factor, int digits, std::string_view unit,
+                       const Speech& speech) {
+  const auto open = [&](double u) {
+    return Message{"value.plus_minus", {{"u", number(factor * kCoverage95 * u, digits)}}};
+  };
+  const Message value{"report.figure_value", {{"v", number(factor * v.value, digits)}, {"unit", word(unit)}}};
+  return table_row("td", {name, value, open(v.u_scan), open(v.u_cane)}, speech);
 }
 
-std::string closing_in_words(const Closing& c) {
-  if (std::isnan(c.pressure_kpa)) {
-    return fmt::format("at {:.0f} kPa, more than anyone blows, it is still open. Are tip opening and lip force right?",
-                       c.curve.back().pressure_kpa);
+Message closing_pressure(const Closing& c) {
+  if (std::isnan(c.pressure_kpa))
+    return Message{"report.stays_open", {{"pressure", number(c.curve.back().pressure_kpa)}}};
+  return Message{"report.closes_at",
+                 {{"pressure", number(c.pressure_kpa)}, {"u", number(kCoverage95 * c.u_pressure_kpa)}}};
+}
+
+Messages closing_caption(const Closing& c) {
+  Messages caption{
+      Message{"report.closing",
+              {{"facing", word(c.mouthpiece.facing_is_invented ? "invented" : "yours")},
+               {"open", mm(0.5 * (c.mouthpiece.left.tip_opening_mm + c.mouthpiece.right.tip_opening_mm), 2)},
+               {"long", mm(c.mouthpiece.left.length_mm)},
+               {"force", number(c.lip_force_n, 1)},
+               {"what", part(closing_pressure(c))}}}};
+  if (!std::isnan(c.pressure_kpa)) {
+    constexpr double worth_saying_um = 1.0;
+    const bool by_facing = std::abs(c.facing_right_minus_left_um) >= worth_saying_um;
+    caption.push_back(Message{"report.half_closed",
+                              {{"right", signed_um(c.right_minus_left_um)},
+                               {"by_facing", word(by_facing ? "yes" : "no")},
+                               {"facing", signed_um(c.facing_right_minus_left_um)}}});
   }
-  return fmt::format(
-      "closes at {:.0f} ±{:.0f} kPa. At half of that the right side stands {:+.0f} µm against the left{}.",
-      c.pressure_kpa, kCoverage95 * c.u_pressure_kpa, c.right_minus_left_um,
-      std::abs(c.facing_right_minus_left_um) >= 1.0
-          ? fmt::format(", {:+.0f} µm of it by the facing itself", c.facing_right_minus_left_um)
-          : std::string());
-}
-
-std::string closing_caption(const Closing& c) {
-  std::string text = fmt::format("On {} facing ({:.2f} mm open, {:.0f} mm long), lip force {:.1f} N: {}",
-                                 c.mouthpiece.facing_is_invented ? "an invented example of a" : "your",
-                                 0.5 * (c.mouthpiece.left.tip_opening_mm + c.mouthpiece.right.tip_opening_mm),
-                                 c.mouthpiece.left.length_mm, c.lip_force_n, closing_in_words(c));
-  if (c.others.empty()) return text;
-  text += " To close under the same pressure, another tip opening wants ";
+  if (c.others.empty()) return caption;
+  Messages openings;
   for (std::size_t k = 0; k < c.others.size(); ++k) {
-    text += fmt::format("{}{:.2f} mm: {:.0f} % of this stiffness", k == 0 ? "" : "; ", c.others[k].tip_opening_mm,
-                        100.0 * c.others[k].stiffness_ratio);
+    openings.push_back(Message{"report.other_opening",
+                               {{"open", mm(c.others[k].tip_opening_mm, 2)},
+                                {"share", number(100.0 * c.others[k].stiffness_ratio)},
+                                {"last", word(k + 1 == c.others.size() ? "yes" : "no")}}});
   }
-  return text + ". More open wants softer.";
+  caption.push_back(Message{"report.other_openings", {{"openings", std::move(openings)}}});
+  caption.push_back(Message{"report.more_open"});
+  return caption;
 }
 
-void add_bending(const Result& result, const PagePictures& pictures, const PageHome& home, std::string& page) {
+void add_bending(const Result& result, const PagePictures& pictures, const PageHome& home, std::string& page,
+                 const Speech& speech) {
   const Mechanics& m = result.mechanics;
-  page += "<h2>" + worded("details_bending", "How it bends") + "</h2>";
+  page += "<h2>" + said(Message{"report.how_it_bends"}, speech) + "</h2>";
   if (!m.known()) {
-    page += "<p>" + escaped(m.why_not) + "</p>";
+    page += "<p>" + said(m.why_not, speech) + "</p>";
     return;
   }
-  page += "<p><strong>" + escaped(m.sentence) +
-          "</strong> Cane that is even in shape need not be even in stiffness: the rolling test decides.</p><p>" +
-          escaped(m.strength.sentence) + " " + escaped(m.strength.advice) + "</p><details><summary>" +
-          worded("details_figures", "Pictures and figures of bending") + "</summary><figure>" +
-          image(home, "bending.png", pictures.bending_png,
-                "How the reed bends under the lip, where cane holds its stiffness, and where its left-right balance.") +
-          "</figure><div id=\"closing\"></div><p>" + escaped(closing_caption(m.closing)) + "</p><p class=\"soft\">" +
-          escaped(m.cane) +
-          ". 'Scan' and 'cane' are 95 % intervals: what the scan leaves open, and what is not known of the cane. "
-          "Newtons per millimetre and hertz depend on the cane; left against right hardly does.</p>" +
-          table_begin("Figures of bending") + "<tr><th>figure</th><th>value</th><th>scan</th><th>cane</th></tr>";
+  Messages strength = m.strength.sentence;
+  strength.push_back(m.strength.advice);
+  page += "<p><strong>" + said(m.sentence, speech) + "</strong> " + said(Message{"report.rolling_decides"}, speech) +
+          "</p><p>" + said(strength, speech) + "</p>" + begin_details(Message{"report.bending_details"}, speech) +
+          figure(home, "bending.png", pictures.bending_png, Message{"report.picture_bending"}, speech) +
+          "<div id=\"closing\"></div><p>" + said(closing_caption(m.closing), speech) + "</p>" +
+          soft_paragraph({Message{"report.cane", {{"cane", part(m.cane)}}}, Message{"report.bending_key"}}, speech) +
+          table_begin(Message{"report.bending_figures"}, speech) +
+          table_row("th",
+                    {Message{"report.figure"}, Message{"report.value"}, Message{"report.scan_leaves"},
+                     Message{"report.cane_leaves"}},
+                    speech);
   for (const BendingFigure figure : kBendingFigures) {
-    page += is_imbalance(figure) ? spread_row(name_of(figure), m.figure(figure), 100.0, 1, "%, right over left")
-                                 : spread_row(name_of(figure), m.figure(figure), 1.0, 2, "N/mm");
+    const Message name = title_of(figure);
+    page += is_imbalance(figure) ? spread_row(name, m.figure(figure), 100.0, 1, "percent", speech)
+                                 : spread_row(name, m.figure(figure), 1.0, 2, "n_per_mm", speech);
   }
   for (std::size_t k = 0; k < m.modes.size(); ++k) {
-    page +=
-        spread_row(fmt::format("mode {}, {}", k + 1, escaped(m.modes[k].kind)), m.modes[k].frequency_hz, 1.0, 0, "Hz");
+    const Message name{"report.mode", {{"n", count(k + 1)}, {"kind", word(m.modes[k].kind)}}};
+    page += spread_row(name, m.modes[k].frequency_hz, 1.0, 0, "hz", speech);
   }
-  page += std::string(kTableEnd) + "<figure>" +
-          image(home, "modes.png", pictures.modes_png, "Shapes of the first modes.") +
-          "</figure><div id=\"compliance\"></div></details>";
+  page += std::string(kTableEnd) +
+          figure(home, "modes.png", pictures.modes_png, Message{"report.picture_modes"}, speech) +
+          "<div id=\"compliance\"></div></details>";
 }
 
-void add_cut(const Result& result, const PagePictures& pictures, const PageHome& home, std::string& page) {
+void add_cut(const Result& result, const PagePictures& pictures, const PageHome& home, std::string& page,
+             const Speech& speech) {
   const CutFeatures& cut = result.assessment.cut;
-  const auto row = [&](std::string_view name, const Measured& m, int digits) {
-    page += fmt::format("<tr><td>{}</td><td>{}</td><td>{:.{}f}</td></tr>", name,
-                        std::isnan(m.value) ? std::string("not seen") : fmt::format("{:.{}f}", m.value, digits),
-                        kCoverage95 * m.u, digits);
+  const auto row = [&](const Message& name, const Measured& m, int digits) {
+    page += table_row("td", {name, plain_number(m.value, digits), plain_number(kCoverage95 * m.u, digits)}, speech);
   };
-  page +=
-      "<details><summary><span data-text=\"details_cut\">Which cut it is</span></summary><p class=\"soft\">Differences "
-      "in kind, not faults.</p>" +
-      table_begin("Which cut it is") + "<tr><th>measure</th><th>mm</th><th>U95, mm</th></tr>";
-  row("length", cut.length_mm, 2);
-  row("width at the tip", cut.tip_width_mm, 3);
-  row("width at the butt", cut.butt_width_mm, 3);
-  row("stock height", cut.stock_height_mm, 3);
-  row("vamp length", cut.vamp_length_mm, 2);
-  page += fmt::format("<tr><td>shoulder</td><td>{}</td><td></td></tr>", name_of(cut.shoulder));
-  row("radius of the tip's arc", cut.tip_arc_radius_mm, 1);
-  row("corners fall behind the arc by", cut.corner_drop_mm, 2);
-  row("shaved off the bark's corners", cut.shaved_mm, 3);
-  row("tip, 1 mm behind the edge", cut.tip_thickness_mm, 3);
-  row("heart", cut.heart_thickness_mm, 3);
-  row("rails, middle", cut.rail_thickness_mm, 3);
-  page += std::string(kTableEnd) + "<figure>" +
-          image(home, "map.png", pictures.map_png, "Thickness map of the whole reed, tip up.") + "</figure>";
-  page += "</details>";
+  const Message name{"report.which_cut"};
+  page += begin_details(name, speech) + soft_paragraph({Message{"report.cut_key"}}, speech) +
+          table_begin(name, speech) +
+          table_row("th", {Message{"report.measure"}, Message{"report.mm"}, Message{"report.u95_mm"}}, speech);
+  row(Message{"report.length"}, cut.length_mm, 2);
+  row(Message{"report.width_tip"}, cut.tip_width_mm, 3);
+  row(Message{"report.width_butt"}, cut.butt_width_mm, 3);
+  row(Message{"report.stock_height"}, cut.stock_height_mm, 3);
+  row(Message{"report.vamp_length"}, cut.vamp_length_mm, 2);
+  page += table_row(
+      "td",
+      {Message{"report.shoulder"}, Message{"report.shoulder_kind", {{"kind", word(name_of(cut.shoulder))}}}, Message{}},
+      speech);
+  row(Message{"report.tip_arc"}, cut.tip_arc_radius_mm, 1);
+  row(Message{"report.corner_drop"}, cut.corner_drop_mm, 2);
+  row(Message{"report.shaved"}, cut.shaved_mm, 3);
+  row(Message{"report.tip_thickness"}, cut.tip_thickness_mm, 3);
+  row(Message{"report.heart"}, cut.heart_thickness_mm, 3);
+  row(Message{"report.rails_middle"}, cut.rail_thickness_mm, 3);
+  page += std::string(kTableEnd) + figure(home, "map.png", pictures.map_png, Message{"report.picture_map"}, speech) +
+          "</details>";
 }
 
-void add_budgets(const Result& result, std::string& page) {
-  page += "<details><summary><span data-text=\"details_sure\">How sure, and why</span></summary><p>" +
-          escaped(result.certainty) +
-          "</p><p class=\"soft\">Standard uncertainties in µm, after the GUM. All but the first line come from stated "
-          "assumptions or the rig file; "
-          "scan the reed again, turned by half a turn on the plate, and compare.</p>" +
-          table_begin("Sources of uncertainty") + "<tr><th>source</th>";
-  for (const auto& table : result.budgets) page += "<th>" + escaped(table.quantity) + "</th>";
-  page += "</tr>";
-  for (std::size_t line = 0; !result.budgets.empty() && line < result.budgets.front().lines.size(); ++line) {
-    page += "<tr><td>" + escaped(result.budgets.front().lines[line].name) + "</td>";
-    for (const auto& table : result.budgets) {
-      page += line < table.lines.size() ? fmt::format("<td data-um>{:.2f}</td>", table.lines[line].in_output_unit())
-                                        : "<td></td>";
-    }
-    page += "</tr>";
+void add_budgets(const Result& result, std::string& page, const Speech& speech) {
+  const Message key =
+      Message{"report.budget_key", {{"unit", um(0.0)}}};
+  page += begin_details(Message{"report.how_sure"}, speech) + "<p>" + said(result.certainty, speech) + "</p>" +
+          soft_paragraph({key}, speech) + table_begin(Message{"report.sources"}, speech);
+  Messages heads{Message{"report.source"}}, together{Message{"report.together"}}, expanded{Message{"report.u95"}};
+  for (const auto& table : result.budgets) {
+    heads.push_back(table.quantity);
+    together.push_back(small_number(table.combined.standard_uncertainty, 2));
+    expanded.push_back(small_number(table.combined.expanded_uncertainty, 1));
   }
-  page += "<tr><th>together</th>";
-  for (const auto& table : result.budgets)
-    page += fmt::format("<th data-um>{:.2f}</th>", table.combined.standard_uncertainty);
-  page += "</tr><tr><th>U95</th>";
-  for (const auto& table : result.budgets)
-    page += fmt::format("<th data-um>{:.1f}</th>", table.combined.expanded_uncertainty);
-  page += "</tr>" + std::string(kTableEnd);
+  page += table_row("th", heads, speech);
+  for (std::size_t line = 0; !result.budgets.empty() && line < result.budgets.front().lines.size(); ++line) {
+    Messages cells{result.budgets.front().lines[line].name};
+    for (const auto& table : result.budgets)
+      cells.push_back(line < table.lines.size() ? small_number(table.lines[line].in_output_unit(), 2) : Message{});
+    page += table_row("td", cells, speech);
+  }
+  page += table_row("th", together, speech) + table_row("th", expanded, speech) + std::string(kTableEnd);
   if (!result.texture.empty()) {
-    page += "<p class=\"soft\">Texture of the vamp (ISO 25178-2; the scanner's noise is in it): ";
+    Messages texture{Message{"report.texture"}};
     for (const auto& patch : result.texture) {
-      page += fmt::format("{} flank Sq {:.1f} µm, {:.1f} µm without waves over 0.8 mm. ",
-                          patch.y_mm < 0 ? "left" : "right", um_from_mm(patch.s_f.sq), um_from_mm(patch.s_l.sq));
+      texture.push_back(Message{"report.texture_patch",
+                                {{"side", word(name_of(patch.y_mm < 0 ? Side::left : Side::right))},
+                                 {"sq", um(um_from_mm(patch.s_f.sq), 1)},
+                                 {"fine", um(um_from_mm(patch.s_l.sq), 1)},
+                                 {"waves", mm(kNesting_mm, 1)}}});
     }
-    page += "</p>";
+    page += soft_paragraph(texture, speech);
   }
   page += "</details>";
 }
 
 /// How the table's place is known, and what that leaves out.
-std::string datum_sentence(const Result& result) {
-  std::string text;
-  if (result.datum == "two-sided") {
-    text = "Datum: both sides were seen, so the thickness is the cane's own and the table's form is measured";
-  } else if (result.datum == "pads") {
-    text = "Datum: the jig's pads; how the table is warped is not seen and stays in the uncertainty as an assumption";
-  } else {
-    text =
-        "Datum: the plate; how the table is warped is not seen and stays in the uncertainty as an assumption ([priors] "
-        "of the rig file)";
-  }
+Messages datum_messages(const Result& result) {
+  Messages messages{Message{"report.datum", {{"datum", word(result.datum)}}}};
   if (result.registration) {
-    text += fmt::format(". Scans brought together by {}, {:.1f} µm left between them", result.registration->method,
-                        um_from_mm(result.registration->residual_mm));
+    messages.push_back(Message{"report.registration",
+                               {{"method", part(result.registration->method)},
+                                {"left", um(um_from_mm(result.registration->residual_mm), 1)}}});
   }
-  return text + ".";
+  return messages;
 }
 
-void add_record(const Result& result, std::string& page) {
-  page += "<details><summary><span data-text=\"details_record\">Record</span></summary><ul class=\"soft\">";
+void add_record(const Result& result, std::string& page, const Speech& speech) {
+  const auto item = [&](const Messages& words) { return "<li>" + said(words, speech) + "</li>"; };
+  page += begin_details(Message{"report.record"}, speech) + "<ul class=\"soft\">";
   for (const auto& scan : result.scans) {
-    page += fmt::format("<li>{}: {}, {} points, {}; SHA-256 {}</li>", escaped(scan.file), escaped(scan.format),
-                        scan.points, escaped(scan.unit), escaped(scan.sha256));
+    const Message line{"report.scan",
+                       {{"file", text(scan.file)},
+                        {"format", text(scan.format)},
+                        {"points", number(static_cast<double>(scan.points))},
+                        {"unit", text(scan.unit)},
+                        {"digest", text(scan.sha256)}}};
+    page += "<li>" + said_phrase(line, speech) + "</li>";
   }
-  page += fmt::format("<li>moisture: {}; rig: {}</li><li>{}</li>", name_of(result.state), escaped(result.rig.name),
-                      escaped(datum_sentence(result)));
-  page += "<li>left and right: " + escaped(result.handedness) + "." +
-          (!handedness_is_checked(result)
-               ? " Check once: stick a scrap of tape on the right rail, scan, and see it on the right in the picture "
-                 "(tip up, vamp towards you)."
-               : "") +
-          "</li>";
-  for (const auto& note : result.notes) page += "<li>" + escaped(note) + "</li>";
+  page += item({Message{"report.moisture_and_rig",
+                        {{"state", word(name_of(result.state))}, {"rig", text(result.rig.name)}}}}) +
+          item(datum_messages(result));
+  Messages sides{Message{"report.sides", {{"what", part(handedness_of(result))}}}};
+  if (!handedness_is_checked(result)) sides.push_back(Message{"report.check_sides"});
+  page += item(sides);
+  for (const Message& note : result.notes) page += item({note});
   for (const auto& option : result.options) page += "<li>" + escaped(option) + "</li>";
-  page += fmt::format("<li>canewise {}, {}</li></ul>", escaped(result.program_version), escaped(result.measured_at));
-  page += "</details>";
+  page += fmt::format("<li>canewise {}, {}</li></ul></details>", escaped(result.program_version),
+                      escaped(result.measured_at));
 }
 
 }  // namespace
 
-std::string reed_page(const Result& result, const PagePictures& pictures, const PageHome& home) {
+std::string reed_page(const Result& result, const PagePictures& pictures, const PageHome& home, const Speech& speech) {
   std::string body;
-  body += way_home(home);
-  body += "<main lang=\"en\"><div class=\"columns\"><div><h1>" + escaped(result.headline) + "</h1><p class=\"sure\">" +
-          escaped(result.certainty) + "</p>";
-  add_plan(result, body);
-  body += "</div><div id=\"viewer\"><figure>" +
-          image(home, "balance.png", pictures.balance_png, "Balance map of the vamp: " + result.headline) +
-          "</figure></div></div>";
-  add_table_form(result, pictures.table_png, home, body);
-  add_bending(result, pictures, home, body);
-  add_clipping(result, body);
-  add_balance_table(result, body);
-  add_target_table(result, body);
-  add_cut(result, pictures, home, body);
-  add_budgets(result, body);
-  add_record(result, body);
-  return framed_page(home, kind_of(result), body + "</main>", page_data(result, pictures.template_pdf));
+  body += way_home(home, speech);
+  body += "<main><div class=\"columns\"><div><h1>" + said(result.headline, speech) + "</h1><p class=\"sure\">" +
+          said(result.certainty, speech) + "</p>";
+  add_plan(result, body, speech);
+  const Message balance{"report.picture_balance", {{"what", result.headline}}};
+  body +=
+      "</div><div id=\"viewer\">" + figure(home, "balance.png", pictures.balance_png, balance, speech) + "</div></div>";
+  add_table_form(result, pictures.table_png, home, body, speech);
+  add_bending(result, pictures, home, body, speech);
+  add_clipping(result, body, speech);
+  add_balance_table(result, body, speech);
+  add_target_table(result, body, speech);
+  add_cut(result, pictures, home, body, speech);
+  add_budgets(result, body, speech);
+  add_record(result, body, speech);
+  return framed_page(home, kind_of(result), body + "</main>", page_data(result, pictures.template_pdf), speech);
 }
 
 }  // namespace canewise

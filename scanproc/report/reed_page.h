@@ -4,6 +4,7 @@
 
 #include "scanproc/pipeline/result.h"
 #include "scanproc/report/page_frame.h"
+#include "scanproc/words/speech.h"
 
 namespace canewise {
 
@@ -16,6 +17,7 @@ struct PagePictures {
 
 /// What the reed is, what is off, what to do, how sure, as words; the reed to look at; details that fold out. The words
 /// stand without any script.
-[[nodiscard]] std::string reed_page(const Result& result, const PagePictures& pictures, const PageHome& home);
+[[nodiscard]] std::string reed_page(const Result& result, const PagePictures& pictures, const PageHome& home,
+                                    const Speech& speech);
 
 }  // namespace canewise

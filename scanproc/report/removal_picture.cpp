@@ -1,11 +1,10 @@
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
 
 #include "scanproc/core/budget.h"
 #include "scanproc/core/units.h"
 #include "scanproc/report/comparison_outputs.h"
+#include "scanproc/report/numbers.h"
 #include "scanproc/report/reed_drawing.h"
 #include "scanproc/scrape/scrape_region.h"
 
@@ -26,13 +25,13 @@ double colour_limit_um(const Comparison& comparison) {
 
 }  // namespace
 
-std::string removal_png(const Comparison& comparison, const Result& before) {
+std::string removal_png(const Comparison& comparison, const Result& before, const Speech& speech) {
   constexpr int width = 860, height = 1250;
   Canvas canvas = Canvas::png(width, height);
   const Grid& grid = comparison.grid;
   const double vamp = before.assessment.cut.vamp_length_mm.value, shown_mm = std::ceil(vamp) + 1.0;
   const double half = before.outline.half_width_mm(0.0);
-  const double y = canvas.paragraph({30, 40}, comparison.sentence, 20.0, width - 60.0, kInk, true);
+  const double y = canvas.paragraph({30, 40}, sentences(comparison.sentence, speech), 20.0, width - 60.0, kInk, true);
   const double top = y + 34.0, scale = (height - top - 110.0) / shown_mm;
   const ReedView view{110.0 + scale * half, top, scale};
   const double limit_um = colour_limit_um(comparison);
@@ -66,22 +65,21 @@ std::string removal_png(const Comparison& comparison, const Result& before) {
     }
     canvas.polyline(polygon, kInk, 3.0, true);
     const CanvasPoint at = view.at(0.5 * (step.from_mm + step.to_mm), mean_y);
-    canvas.label({at.x, at.y}, fmt::format("{}", number++), 15.0);
+    canvas.label({at.x, at.y}, std::to_string(number++), 15.0);
   }
   canvas.polyline(rim_of(before.outline, view, shown_mm), kInk, 1.5, true);
-  draw_axes(canvas, view, half, shown_mm, 13.0);
+  draw_axes(canvas, view, half, shown_mm, 13.0, speech);
   const double column = view.at(0, half).x + 45.0;
-  const auto tick = [&](double share) { return fmt::format("{:+.0f}", share * limit_um); };
-  draw_colour_bar(canvas, {column, top + 40.0}, 360.0,
-                  comparison.left_right_only ? "off over the other side, µm" : "off, µm",
+  const auto tick = [&](double share) { return phrase(signed_small_number(share * limit_um), speech); };
+  const Message title = comparison.left_right_only ? Message{"picture.off_over_other"} : Message{"picture.off"};
+  draw_colour_bar(canvas, {column, top + 40.0}, 360.0, phrase(in_small_unit(title), speech),
                   [](double share) { return diverging_colour(1.0 - 2.0 * share); },
                   {{0.0, tick(-1.0)}, {0.25, tick(-0.5)}, {0.5, "0"}, {0.75, tick(0.5)}, {1.0, tick(1.0)}});
   double note_y = top + 470.0;
   const double note_width = width - column - 14.0;
-  for (const char* note : {"Blue with dots: cane that is gone. Orange: more than before, which is noise or swelling.",
-                           "Pale: a single place says nothing.",
-                           "Heavy frames: where the plan wanted cane off, by number.", "Grey: not seen in both scans."})
-    note_y = canvas.paragraph({column, note_y}, note, 12.5, note_width, kInk) + 4.0;
+  for (const Message& note : {Message{"picture.removal_colours"}, Message{"picture.pale"},
+                              Message{"picture.frames_numbers"}, Message{"picture.grey_both_scans"}})
+    note_y = canvas.paragraph({column, note_y}, phrase(note, speech), 12.5, note_width, kInk) + 4.0;
   return std::move(canvas).finish();
 }
 

@@ -8,6 +8,8 @@
 
 #include "scanproc/core/budget.h"
 #include "scanproc/core/units.h"
+#include "scanproc/pipeline/headline.h"
+#include "scanproc/report/cautions_box.h"
 #include "scanproc/report/numbers.h"
 #include "scanproc/report/table_words.h"
 
@@ -17,24 +19,30 @@ namespace {
 constexpr std::size_t kWidth = 96;
 constexpr std::size_t kMostLines = 40;
 
-void add_balance(const Result& result, std::string& screen) {
-  screen += "Right minus left, in thousandths of a millimetre (µm); minus: the left is thicker:\n";
-  screen += fmt::format("  {:<8}{:>18}{:>18}{:>18}{:>12}\n", "", "rails", "flanks", "centre", "tolerance");
+void add_balance(const Result& result, std::string& screen, const Speech& speech) {
+  const auto column = [&](AcrossBand across) {
+    return phrase(Message{"screen.across", {{"across", word(name_of(across))}}}, speech);
+  };
+  screen += phrase(Message{"screen.balance", {{"unit", um(0.0)}}},
+                   speech) +
+            "\n";
+  screen += fmt::format("  {:<8}{:>18}{:>18}{:>18}{:>12}\n", "", column(AcrossBand::rail), column(AcrossBand::flank),
+                        column(AcrossBand::centre), phrase(Message{"report.tolerance"}, speech));
   const auto& zones = result.assessment.balance.zones;
   for (const AlongBand along : kAlongBands) {
-    screen += fmt::format("  {:<8}", name_of(along));
+    screen += fmt::format("  {:<8}", phrase(Message{"screen.along", {{"along", word(name_of(along))}}}, speech));
     for (const AcrossBand across : {AcrossBand::rail, AcrossBand::flank, AcrossBand::centre}) {
       const ZoneBalance& zone = zones.at(static_cast<std::size_t>(ZoneMap::label_of(along, across)));
       const char* mark = zone.verdict == Verdict::within ? "ok" : zone.verdict == Verdict::outside ? "!" : "?";
-      const std::string cell = std::isnan(zone.difference.mean_mm)
-                                   ? std::string("not seen")
-                                   : fmt::format("{} ±{:.0f} {:<2}", signed_whole_um(zone.difference.mean_mm),
-                                                 std::ceil(um_from_mm(kCoverage95 * zone.difference.u_mm)), mark);
-      screen += fmt::format("{:>18}", cell);
+      const double mean_um = um_from_mm(zone.difference.mean_mm);
+      const Message interval =
+          signed_small_interval(mean_um, std::ceil(um_from_mm(kCoverage95 * zone.difference.u_mm)));
+      screen += fmt::format("{:>18}", std::isnan(mean_um) ? phrase(interval, speech)
+                                                          : fmt::format("{} {:<2}", phrase(interval, speech), mark));
     }
-    screen += fmt::format("{:>12.0f}\n", um_from_mm(balance_tolerance_mm(along)));
+    screen += fmt::format("{:>12}\n", phrase(small_number(um_from_mm(balance_tolerance_mm(along))), speech));
   }
-  screen += "  ok: surely within, !: surely outside, ?: this scan cannot tell\n";
+  screen += "  " + phrase(Message{"screen.marks"}, speech) + "\n";
 }
 
 }  // namespace
@@ -57,66 +65,67 @@ std::string wrapped(const std::string& words, std::size_t width, std::size_t ind
   return out + "\n";
 }
 
-std::string screen_text(const Result& result, const std::string& out_folder) {
-  std::string screen = wrapped(result.headline, kWidth, 2);
-  screen += wrapped(result.certainty, kWidth, 2) + "\n";
-  add_balance(result, screen);
+std::string screen_text(const Result& result, const std::string& out_folder, const Speech& speech) {
+  const auto paragraph = [&](const Messages& words) { return wrapped(sentences(words, speech), kWidth, 2); };
+  std::string screen = paragraph(result.headline);
+  screen += paragraph(result.certainty) + "\n";
+  add_balance(result, screen, speech);
   if (result.assessment.target) {
     const TargetComparison& target = *result.assessment.target;
     std::size_t off = 0, within = 0;
     for (const auto& zone : target.zones)
       off += zone.verdict == Verdict::outside, within += zone.verdict == Verdict::within;
-    screen += wrapped(fmt::format("{} {}: {} of {} zones within its band, {} outside.",
-                                  target.chosen_by_user ? "Target" : "Nearest built-in cut", target.target.name, within,
-                                  target.zones.size(), off),
-                      kWidth, 2);
+    screen += paragraph({Message{"screen.target",
+                                 {{"chosen", word(target.chosen_by_user ? "yes" : "no")},
+                                  {"name", text(target.target.name)},
+                                  {"within", count(within)},
+                                  {"zones", count(target.zones.size())},
+                                  {"off", count(off)}}}});
   }
   if (result.table) {
-    screen += wrapped(table_verdict(*result.table) + ". " + table_sentence(*result.table), kWidth, 2);
+    screen += paragraph(
+        {Message{"screen.table", {{"verdict", part(table_verdict(*result.table))}}}, table_sentence(*result.table)});
   }
   if (result.mechanics.known()) {
-    screen += wrapped("Bending: " + result.mechanics.sentence + " " + result.mechanics.strength.sentence, kWidth, 2);
+    Messages bending = result.mechanics.sentence;
+    const Messages& strength = result.mechanics.strength.sentence;
+    bending.insert(bending.end(), strength.begin(), strength.end());
+    screen += paragraph({Message{"screen.bending", {{"what", std::move(bending)}}}});
   }
-  screen += "\n" + wrapped("To do: " + result.plan.sentence, kWidth, 2);
+  screen += "\n" + paragraph({Message{"screen.to_do", {{"what", result.plan.sentence}}}});
   if (!result.plan.steps.empty()) {
-    if (result.plan.needs_rolling_test) {
-      screen += wrapped(
-          "First the rolling test: damp one side at a time with the lip. Scrape only a side that speaks less freely; "
-          "say which with "
-          "--rolling-test left or right.",
-          kWidth, 2);
-    }
-    screen += wrapped(
-        "Sharp blade: cut away from fingers. Don't breathe cane dust. Play after every few strokes; cane cannot be put "
-        "back. When unsure, ask "
-        "a teacher or technician.",
-        kWidth, 2);
+    if (result.plan.needs_rolling_test) screen += paragraph({Message{"screen.rolling_test"}});
+    screen += paragraph({Message{"screen.cautions"}});
   }
-  int number = 1;
+  std::size_t step_number = 1;
   for (const auto& step : result.plan.steps) {
-    screen +=
-        fmt::format("  {}. {}: {:.0f} µm, about {} light strokes\n", number++, step.where, step.depth_um, step.strokes);
+    const Message what{"screen.step",
+                       {{"n", count(step_number++)},
+                        {"where", part(step.where)},
+                        {"depth", um(step.depth_um)},
+                        {"strokes", count(static_cast<std::size_t>(step.strokes))}}};
+    screen += "  " + wrapped(phrase(what, speech), kWidth, 5);
   }
-  for (const auto& text : result.plan.remarks) screen += wrapped("  - " + text, kWidth, 4);
-  for (const auto& alternative : result.plan.alternatives) screen += wrapped("  - " + alternative, kWidth, 4);
+  for (const Message& remark : result.plan.remarks) screen += wrapped("- " + sentence(remark, speech), kWidth, 4);
+  for (const Message& other : result.plan.alternatives) screen += wrapped("- " + sentence(other, speech), kWidth, 4);
   std::string tail;
   if (!result.instrument_given) {
-    tail += "Taken for a " + result.instrument_title +
-            " reed by its size; if it is none, name its instrument with --instrument.\n";
+    const Message instrument{"instrument.title", {{"instrument", word(result.instrument)}}};
+    tail += paragraph({Message{"screen.taken_for", {{"instrument", part(instrument)}}}});
   }
-  const bool assumed = result.handedness.starts_with("assumed");
-  tail += wrapped("Left and right " + result.handedness + (assumed ? " (stick tape on one rail once and look)" : "") +
-                      ". Moisture: " + std::string(name_of(result.state)) + ".",
-                  kWidth, 2);
-  tail += "Pictures and report: " + out_folder + "\n";
+  tail += paragraph({Message{"screen.sides",
+                             {{"what", part(handedness_of(result))},
+                              {"checked", word(handedness_is_checked(result) ? "yes" : "no")}}},
+                     Message{"screen.moisture", {{"state", word(name_of(result.state))}}}});
+  tail += phrase(Message{"screen.pictures_and_report", {{"folder", text(out_folder)}}}, speech) + "\n";
   auto lines = static_cast<std::size_t>(std::count(screen.begin(), screen.end(), '\n') +
                                         std::count(tail.begin(), tail.end(), '\n'));
-  for (const auto& note : result.notes) {
-    const std::string text = wrapped("Note: " + note, kWidth, 2);
-    const auto more = static_cast<std::size_t>(std::count(text.begin(), text.end(), '\n'));
+  for (const Message& note : result.notes) {
+    const std::string words = paragraph({Message{"screen.note", {{"what", part(note)}}}});
+    const auto more = static_cast<std::size_t>(std::count(words.begin(), words.end(), '\n'));
     if (lines + more > kMostLines) break;
     lines += more;
-    screen += text;
+    screen += words;
   }
   return screen + tail;
 }

@@ -1,11 +1,10 @@
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
 
 #include "scanproc/core/budget.h"
 #include "scanproc/core/units.h"
 #include "scanproc/pipeline/headline.h"
+#include "scanproc/report/numbers.h"
 #include "scanproc/report/pictures.h"
 #include "scanproc/report/reed_drawing.h"
 #include "scanproc/report/table_words.h"
@@ -34,7 +33,7 @@ double nice_limit_um(const Field& heights) {
 
 /// Labels on the centreline where it crosses a level, as far as they have room.
 void label_levels(Canvas& canvas, const Grid& grid, const Field& field, const ReedView& view,
-                  const std::vector<double>& levels) {
+                  const std::vector<double>& levels, const Speech& speech) {
   double last_y = -1e9;
   const Eigen::Index c = grid.columns / 2;
   for (Eigen::Index r = 1; r < grid.rows; ++r) {
@@ -45,21 +44,22 @@ void label_levels(Canvas& canvas, const Grid& grid, const Field& field, const Re
       constexpr double room = 24.0;
       if (at.y - last_y < room) continue;
       last_y = at.y;
-      canvas.label({at.x, at.y + 4.0}, fmt::format("{:+.0f}", std::round(um_from_mm(level)) + 0.0), 12.0);
+      canvas.label({at.x, at.y + 4.0}, phrase(signed_small_number(um_from_mm(level)), speech), 12.0);
     }
   }
 }
 
 }  // namespace
 
-std::string table_png(const Result& result) {
+std::string table_png(const Result& result, const Speech& speech) {
   constexpr int width = 860, height = 1330;
   Canvas canvas = Canvas::png(width, height);
   const Grid& grid = result.map.grid;
   const TableForm& table = *result.table;
   const double length = result.outline.length_mm, half = result.outline.half_width_mm(0.0);
-  double y = canvas.paragraph({30, 40}, table_verdict(table) + ": " + kind_of(result), 21.0, width - 60.0, kInk, true);
-  y = canvas.paragraph({30, y + 2}, table_sentence(table), 15.0, width - 60.0);
+  const Message title{"picture.table", {{"verdict", part(table_verdict(table))}, {"kind", part(kind_of(result))}}};
+  double y = canvas.paragraph({30, 40}, sentence(title, speech), 21.0, width - 60.0, kInk, true);
+  y = canvas.paragraph({30, y + 2}, sentence(table_sentence(table), speech), 15.0, width - 60.0);
   const double top = std::max(y + 30.0, 150.0);
   const ReedView view{70.0 + 15.0 * half, top, (height - top - 80.0) / length};
   const Field shape = smoothed(result);
@@ -74,31 +74,29 @@ std::string table_png(const Result& result) {
   std::vector<double> levels;
   for (double um = -limit_um; um <= limit_um; um += step) levels.push_back(mm_from_um(um));
   draw_contours(canvas, grid, shape, view, levels, length, kInk, 0.8);
-  label_levels(canvas, grid, shape, view, levels);
+  label_levels(canvas, grid, shape, view, levels, speech);
   canvas.polyline(rim_of(result.outline, view, length), kInk, 1.5, true);
-  draw_axes(canvas, view, half, length, 13.0);
+  draw_axes(canvas, view, half, length, 13.0, speech);
   const double column = view.at(0, half).x + 70.0;
-  draw_colour_bar(canvas, {column, top + 30.0}, 360.0, "gap under the table, µm",
+  const auto tick = [&](double um) { return phrase(signed_small_number(um), speech); };
+  draw_colour_bar(canvas, {column, top + 30.0}, 360.0,
+                  phrase(in_small_unit(Message{"picture.gap_under_table"}), speech),
                   [](double share) { return diverging_colour(2.0 * share - 1.0); },
-                  {{0.0, fmt::format("-{:.0f}", limit_um)}, {0.5, "0"}, {1.0, fmt::format("+{:.0f}", limit_um)}});
+                  {{0.0, tick(-limit_um)}, {0.5, "0"}, {1.0, tick(limit_um)}});
   double at = top + 450.0;
-  for (const auto& [name, form] : {std::pair<const char*, const Measured&>{"bow", table.bow_um},
-                                   {"cup", table.cup_um},
-                                   {"twist", table.twist_um}}) {
-    canvas.text({column, at}, name, 15.0, Anchor::left, kFaint);
-    canvas.text({width - 30.0, at},
-                fmt::format("{:+.1f} ±{:.1f} µm", form.value + 0.0, std::max(0.1, kCoverage95 * form.u)), 15.0,
-                Anchor::right);
+  for (const auto& [name, form] : {std::pair<Message, const Measured&>{Message{"picture.bow"}, table.bow_um},
+                                   {Message{"picture.cup"}, table.cup_um},
+                                   {Message{"picture.twist"}, table.twist_um}}) {
+    const Message value{"picture.form",
+                        {{"v", signed_um(form.value, 1)}, {"u", um(std::max(0.1, kCoverage95 * form.u), 1)}}};
+    canvas.text({column, at}, phrase(name, speech), 15.0, Anchor::left, kFaint);
+    canvas.text({width - 30.0, at}, phrase(value, speech), 15.0, Anchor::right);
     at += 24.0;
   }
-  for (const char* note :
-       {"Seen from the vamp side, tip up. Orange: the table lies higher than its own plane, so there is "
-        "a gap under it on a flat plate. Blue: it stands out.",
-        "Lines of equal height, in micrometres, over waves of 5 mm and longer. Grey: not measured. The tip in front "
-        "curls by itself and is not "
-        "counted."}) {
-    at = canvas.paragraph({column, at + 8.0}, note, 12.5, width - column - 14.0, kInk);
-  }
+  const Message lines =
+      Message{"picture.table_lines", {{"unit", um(0.0)}}};
+  for (const Message& note : {Message{"picture.table_colours"}, lines})
+    at = canvas.paragraph({column, at + 8.0}, phrase(note, speech), 12.5, width - column - 14.0, kInk);
   return std::move(canvas).finish();
 }
 

@@ -1,37 +1,29 @@
 #include "scanproc/report/table_words.h"
 
-#include <fmt/format.h>
-
 #include <cmath>
 
 #include "scanproc/core/budget.h"
 
 namespace canewise {
 
-std::string table_verdict(const TableForm& table) {
-  switch (table.flat) {
-    case Verdict::within:
-      return "The table is flat";
-    case Verdict::outside:
-      return "The table is warped";
-    case Verdict::cannot_tell:
-      break;
-  }
-  return "Whether the table is flat this scan cannot tell";
+Message table_verdict(const TableForm& table) {
+  return Message{"report.table_verdict", {{"verdict", word(name_of(table.flat))}}};
 }
 
-std::string table_sentence(const TableForm& table) {
-  const auto form = [](const char* name, const Measured& m) {
-    // + 0.0 turns '-0' into '+0'.
-    return fmt::format("{} {:+.0f} ±{:.0f} µm", name, std::round(m.value) + 0.0, std::ceil(kCoverage95 * m.u));
-  };
-  std::string text = fmt::format(
-      "Dries flat? {}, {} and {} against a tolerance of {:.0f} µm; a plus of bow or cup is hollow.",
-      form("Bow", table.bow_um), form("cup", table.cup_um), form("twist", table.twist_um), table.tolerance_um);
+Message table_sentence(const TableForm& table) {
+  // Whole micrometres, also where they are told in another unit.
+  const auto value = [](const Measured& form) { return signed_um(std::round(form.value)); };
+  const auto u95 = [](const Measured& form) { return um(std::ceil(kCoverage95 * form.u)); };
   // Common practice: reeds dry flat, on slats, or warp; a table is flattened before the vamp is judged.
-  if (table.flat == Verdict::outside)
-    text += " Let it rest and dry flat on slats and scan again; flatten the table before judging the vamp.";
-  return text;
+  return Message{"report.table_form",
+                 {{"bow", value(table.bow_um)},
+                  {"u_bow", u95(table.bow_um)},
+                  {"cup", value(table.cup_um)},
+                  {"u_cup", u95(table.cup_um)},
+                  {"twist", value(table.twist_um)},
+                  {"u_twist", u95(table.twist_um)},
+                  {"tolerance", um(table.tolerance_um)},
+                  {"verdict", word(name_of(table.flat))}}};
 }
 
 }  // namespace canewise

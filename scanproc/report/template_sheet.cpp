@@ -12,19 +12,19 @@
 namespace canewise {
 namespace {
 
-constexpr double kPageWidth = 210.0, kPageHeight = 297.0;
+constexpr double kPageWidth = 210.0, kPageHeight = 297.0, kMargin = 15.0;
 
-void draw_ruler(Canvas& canvas, double x, double y) {
+void draw_ruler(Canvas& canvas, double x, double y, const Speech& speech) {
   canvas.line({x, y}, {x + 50.0, y}, kInk, 0.25);
   for (int mm = 0; mm <= 50; ++mm) {
     canvas.line({x + mm, y}, {x + mm, y - (mm % 10 == 0 ? 3.0 : mm % 5 == 0 ? 2.2 : 1.4)}, kInk, 0.2);
     if (mm % 10 == 0) canvas.text({x + mm, y + 3.6}, fmt::format("{}", mm), 3.0, Anchor::middle);
   }
-  canvas.text({x + 56.0, y}, "mm: must measure exactly 50 on paper; print at 100 %, 'actual size'.", 3.0);
+  canvas.paragraph({x + 56.0, y}, phrase(Message{"picture.ruler"}, speech), 3.0, kPageWidth - kMargin - x - 56.0);
 }
 
 void draw_plan(Canvas& canvas, const Result& result, const ReedView& view, double to_mm, double line_mm, double text_mm,
-               bool with_details) {
+               bool with_details, const Speech& speech) {
   canvas.polyline(rim_of(result.outline, view, to_mm), kInk, line_mm, true);
   const double vamp = result.assessment.cut.vamp_length_mm.value;
   canvas.line(view.at(vamp, result.outline.left.at(vamp)), view.at(vamp, result.outline.right.at(vamp)), kFaint,
@@ -59,75 +59,106 @@ void draw_plan(Canvas& canvas, const Result& result, const ReedView& view, doubl
     const double y = std::max(middle.y, free_y);
     free_y = y + 1.5 * text_mm;
     canvas.line({beside.x, y}, middle, kInk, 0.7 * line_mm);
-    std::string words = fmt::format("{}", number);
-    if (with_details) words += fmt::format(": {:.0f} µm, {} strokes", step->depth_um, step->strokes);
-    canvas.text({beside.x + (left ? -0.8 : 0.8), y + 0.35 * text_mm}, words, text_mm,
-                left ? Anchor::right : Anchor::left);
+    std::string words = std::to_string(number);
+    if (with_details) {
+      words = phrase(Message{"picture.step",
+                             {{"n", count(number)},
+                              {"depth", um(step->depth_um)},
+                              {"strokes", count(static_cast<std::size_t>(step->strokes))}}},
+                     speech);
+    }
+    const double x = beside.x + (left ? -0.8 : 0.8);
+    // Long words on a wide reed: smaller rather than off the paper.
+    constexpr double edge = 6.0;
+    const double room = (left ? x : kPageWidth - x) - edge;
+    const double size = std::min(text_mm, text_mm * room / canvas.text_width(words, text_mm));
+    canvas.text({x, y + 0.35 * text_mm}, words, size, left ? Anchor::right : Anchor::left);
   }
   const CanvasPoint l = view.at(0, -result.outline.half_width_mm(0)), r = view.at(0, result.outline.half_width_mm(0));
-  canvas.text({l.x, l.y - 1.5}, "left", 3.0);
-  canvas.text({r.x, r.y - 1.5}, "right", 3.0, Anchor::right);
+  canvas.text({l.x, l.y - 1.5}, phrase(Message{"picture.left"}, speech), 3.0);
+  canvas.text({r.x, r.y - 1.5}, phrase(Message{"picture.right"}, speech), 3.0, Anchor::right);
+}
+
+/// What the first page says, `size` times as large as usual: returns the y below the last of it.
+double draw_words(Canvas& canvas, const Result& result, double size, const Speech& speech) {
+  constexpr double text_width = kPageWidth - 2 * kMargin;
+  double y = canvas.paragraph({kMargin, 18}, phrase(Message{"picture.template"}, speech), 6.0, text_width, kInk, true);
+  y = canvas.paragraph({kMargin, y + 1}, sentences(result.headline, speech), 3.8 * size, text_width);
+  y = canvas.paragraph({kMargin, y + 1}, sentences(result.plan.sentence, speech), 3.8 * size, text_width, kInk, true);
+  if (result.plan.needs_rolling_test) {
+    y = canvas.paragraph({kMargin, y + 1}, sentence(Message{"picture.rolling_test"}, speech), 3.4 * size, text_width);
+  }
+  const ReedView actual{kMargin + 12.0, y + 8.0, 1.0};
+  draw_plan(canvas, result, actual, result.outline.length_mm, 0.25, 2.6, false, speech);
+  double list_y = y + 8.0;
+  const double list_x = kMargin + 32.0, list_width = kPageWidth - kMargin - list_x;
+  std::size_t step_number = 1;
+  for (const auto& step : result.plan.steps) {
+    const Message what{"picture.step_place",
+                       {{"n", count(step_number++)},
+                        {"where", part(step.where)},
+                        {"depth", um(step.depth_um)},
+                        {"strokes", count(static_cast<std::size_t>(step.strokes))}}};
+    list_y = canvas.paragraph({list_x, list_y}, phrase(what, speech), 3.6 * size, list_width, kInk, true);
+    list_y = canvas.paragraph({list_x, list_y}, sentence(step.stop, speech), 3.2 * size, list_width) + 1.5;
+  }
+  if (!result.plan.steps.empty()) {
+    list_y = canvas.paragraph({list_x, list_y}, sentence(Message(kThenScan), speech), 3.2 * size, list_width) + 1.5;
+  }
+  for (const Message& remark : result.plan.remarks)
+    list_y = canvas.paragraph({list_x, list_y}, sentence(remark, speech), 3.2 * size, list_width) + 1.0;
+  double caution_y = std::max(list_y, y + 16.0 + result.outline.length_mm) + 6.0;
+  for (const MessageId caution : kCautions) {
+    caution_y =
+        canvas.paragraph({kMargin, caution_y}, "- " + sentence(Message(caution), speech), 3.2 * size, text_width);
+  }
+  return caution_y;
+}
+
+/// The largest size of text, up to 1, at which the first page holds everything.
+double size_that_fits(const Result& result, const Speech& speech) {
+  constexpr double smallest = 0.7, step = 0.05, ruler_room = 20.0;
+  double size = 1.0;
+  for (; size > smallest; size -= step) {
+    Canvas trial = Canvas::pdf(kPageWidth, kPageHeight);
+    if (draw_words(trial, result, size, speech) < kPageHeight - ruler_room) break;
+  }
+  return size;
 }
 
 }  // namespace
 
-std::string template_pdf(const Result& result) {
+std::string template_pdf(const Result& result, const Speech& speech) {
   Canvas canvas = Canvas::pdf(kPageWidth, kPageHeight);
-  constexpr double margin = 15.0, text_width = kPageWidth - 2 * margin;
-  double y = canvas.paragraph({margin, 18}, "Scraping template, 1:1", 6.0, text_width, kInk, true);
-  y = canvas.paragraph({margin, y + 1}, result.headline, 3.8, text_width);
-  y = canvas.paragraph({margin, y + 1}, result.plan.sentence, 3.8, text_width, kInk, true);
-  if (result.plan.needs_rolling_test) {
-    y = canvas.paragraph(
-        {margin, y + 1},
-        "Before step 1 roll the mouthpiece so that the lip damps one side at a time: go on only if the side to be "
-        "scraped speaks less freely. If not, take nothing off; repeat scan and test.",
-        3.4, text_width);
-  }
-  const ReedView actual{margin + 12.0, y + 8.0, 1.0};
-  draw_plan(canvas, result, actual, result.outline.length_mm, 0.25, 2.6, false);
-  double list_y = y + 8.0;
-  const double list_x = margin + 32.0, list_width = kPageWidth - margin - list_x;
-  int number = 1;
-  for (const auto& step : result.plan.steps) {
-    list_y = canvas.paragraph(
-        {list_x, list_y},
-        fmt::format("{}. {}: {:.0f} µm, about {} light strokes.", number++, step.where, step.depth_um, step.strokes),
-        3.6, list_width, kInk, true);
-    list_y = canvas.paragraph({list_x, list_y}, step.stop, 3.2, list_width) + 1.5;
-  }
-  if (!result.plan.steps.empty()) {
-    list_y = canvas.paragraph({list_x, list_y}, std::string(kThenScan), 3.2, list_width) + 1.5;
-  }
-  for (const auto& text : result.plan.remarks) list_y = canvas.paragraph({list_x, list_y}, text, 3.2, list_width) + 1.0;
-  double caution_y = std::max(list_y, y + 16.0 + result.outline.length_mm) + 6.0;
-  for (const auto caution : kCautions) {
-    caution_y = canvas.paragraph({margin, caution_y}, "- " + std::string(caution), 3.2, text_width);
-  }
-  draw_ruler(canvas, margin, kPageHeight - 14.0);
+  constexpr double text_width = kPageWidth - 2 * kMargin;
+  draw_words(canvas, result, size_that_fits(result, speech), speech);
+  draw_ruler(canvas, kMargin, kPageHeight - 14.0, speech);
 
   canvas.next_page();
-  y = canvas.paragraph({margin, 18}, "Scraping template, 4:1, vamp", 6.0, text_width, kInk, true);
-  y = canvas.paragraph({margin, y}, kind_of(result) + ". Tip up; left is left. Dashed: centreline and shoulder.", 3.6,
-                       text_width);
+  const Message key{"picture.template_key", {{"kind", part(kind_of(result))}}};
+  double y =
+      canvas.paragraph({kMargin, 18}, phrase(Message{"picture.template_large"}, speech), 6.0, text_width, kInk, true);
+  y = canvas.paragraph({kMargin, y}, sentence(key, speech), 3.6, text_width);
   const double shown = std::min(result.outline.length_mm, result.assessment.cut.vamp_length_mm.value + 2.0);
-  const double scale = std::min(4.0, (kPageHeight - y - 45.0) / shown);
-  draw_plan(canvas, result, {0.5 * kPageWidth, y + 10.0, scale}, shown, 0.35, 4.0, true);
+  const double scale = std::min(4.0, (kPageHeight - y - 50.0) / shown);
+  draw_plan(canvas, result, {0.5 * kPageWidth, y + 10.0, scale}, shown, 0.35, 4.0, true, speech);
   const ReedView large{0.5 * kPageWidth, y + 10.0, scale};
-  for (int mm = 0; mm <= static_cast<int>(shown); ++mm) {  // Millimetres from the tip, along the centreline.
-    const CanvasPoint at = large.at(mm, 0.0);
-    const double tick = mm % 5 == 0 ? 2.0 : 1.0;
+  for (int at_mm = 0; at_mm <= static_cast<int>(shown); ++at_mm) {  // Millimetres from the tip, along the centreline.
+    const CanvasPoint at = large.at(at_mm, 0.0);
+    const double tick = at_mm % 5 == 0 ? 2.0 : 1.0;
     canvas.line({at.x - tick, at.y}, {at.x + tick, at.y}, kFaint, 0.25);
-    if (mm % 5 == 0 && mm > 0)
-      canvas.text({at.x + 2.6, at.y + 1.2}, fmt::format("{} mm", mm), 3.2, Anchor::left, kFaint);
+    if (at_mm % 5 == 0 && at_mm > 0)
+      canvas.text({at.x + 2.6, at.y + 1.2}, fmt::format("{} mm", at_mm), 3.2, Anchor::left, kFaint);
   }
   if (!result.plan.steps.empty()) {
-    canvas.paragraph({margin, kPageHeight - 34.0}, std::string(kCautions[0]) + " " + std::string(kCautions[1]), 3.2,
-                     text_width);
+    const Messages first_two{Message(kCautions[0]), Message(kCautions[1])};
+    canvas.paragraph({kMargin, kPageHeight - 38.0}, sentences(first_two, speech), 3.2, text_width);
   }
-  if (scale < 4.0)
-    canvas.text({margin, kPageHeight - 24.0}, fmt::format("Drawn at {:.2f}:1 to fit the page.", scale), 3.2);
-  draw_ruler(canvas, margin, kPageHeight - 14.0);
+  if (scale < 4.0) {
+    canvas.text({kMargin, kPageHeight - 24.0},
+                phrase(Message{"picture.drawn_at", {{"scale", number(scale, 2)}}}, speech), 3.2);
+  }
+  draw_ruler(canvas, kMargin, kPageHeight - 14.0, speech);
   canvas.next_page();
   return std::move(canvas).finish();
 }

@@ -5,6 +5,8 @@
 #include <string>
 #include <vector>
 
+#include "scanproc/words/message.h"
+
 namespace canewise {
 
 /// The points of one scan, in the scanner's own axes.
@@ -24,7 +26,7 @@ struct Cloud {
   Eigen::VectorXf u_mm;
   /// 3 x N, pointing out of the body: only of a closed surface, which shows both sides of the reed at once.
   Eigen::Matrix3Xf normals;
-  std::vector<std::string> notes;  ///< What the reader has to say to people.
+  Messages notes;  ///< What the reader has to say to people.
 };
 
 }  // namespace canewise

@@ -4,17 +4,17 @@
 
 namespace canewise {
 
-Camera camera_from(Settings& settings, const std::string& what) {
+Camera camera_from(Settings& settings, const Message& missing) {
   Camera camera;
   constexpr double largest_side = 20000, far = 1e6;
   const auto needed = [&](const char* key, double low, double high) {
     const auto value = settings.number(key, low, high);
-    if (!value) settings.fail(key, "is missing. " + what + " must give width, height, fx, fy, cx and cy in pixels.");
+    if (!value) settings.fail(key, missing);
     return *value;
   };
   const auto side = [&](const char* key) {
     const double value = needed(key, 2, largest_side);
-    if (value != std::floor(value)) settings.fail(key, "must be a whole number of pixels.");
+    if (value != std::floor(value)) settings.fail(key, {"depth_camera.no_whole_pixels"});
     return static_cast<std::size_t>(value);
   };
   camera.width = side("width");
@@ -32,12 +32,12 @@ Camera camera_from(Settings& settings, const std::string& what) {
 DepthCamera read_depth_camera(const std::filesystem::path& path) {
   Settings settings = Settings::read(path);
   DepthCamera camera;
-  static_cast<Camera&>(camera) = camera_from(settings, "The camera file");
+  static_cast<Camera&>(camera) = camera_from(settings, {"depth_camera.no_key"});
   settings.number_into(camera.depth_unit_mm, "depth_unit_mm", 1e-6, 1e3);
   camera.frames = settings.texts("frames");
   for (const auto& frame : camera.frames) {
     if (frame.empty() || frame.find('/') != std::string::npos || frame.find('\\') != std::string::npos)
-      settings.fail("frames", "must name images in the camera file's own folder.");
+      settings.fail("frames", {"depth_camera.frames_elsewhere"});
   }
   settings.refuse_unknown();
   return camera;

@@ -16,8 +16,8 @@ struct DepthCamera : Camera {
 };
 
 /// Reads width, height, fx, fy, cx, cy and, if there, distortion = [k1, k2, p1, p2, k3] from `settings`. Throws
-/// InputError that names `what` as the place where they must stand.
-[[nodiscard]] Camera camera_from(Settings& settings, const std::string& what);
+/// InputError with `missing` for a key that is not there: it says where the keys must stand.
+[[nodiscard]] Camera camera_from(Settings& settings, const Message& missing);
 
 /// Reads camera.toml or camera.json: the above, and optional depth_unit_mm and frames. Throws InputError.
 [[nodiscard]] DepthCamera read_depth_camera(const std::filesystem::path& path);

@@ -15,6 +15,7 @@
 #include "scanproc/scan/depth_fusion.h"
 #include "scanproc/scan/frames.h"
 #include "scanproc/scan/grey_image.h"
+#include "scanproc/scan/number_text.h"
 #include "scanproc/scan/records.h"
 #include "scanproc/scan/scan_file.h"
 
@@ -34,19 +35,17 @@ fs::path camera_file(const fs::path& folder) {
     std::error_code error;
     if (fs::exists(folder / name, error)) return folder / name;
   }
-  throw InputError(folder.string() +
-                   ": is a folder without camera.toml or camera.json. Name a scan file, or put the depth camera's file "
-                   "beside its frames.");
+  throw InputError({"depth_folder.no_camera_file", {{"folder", text(folder.string())}}});
 }
 
 std::vector<fs::path> frame_files(const fs::path& folder, const DepthCamera& camera) {
   auto files = picture_files(folder, camera.frames, kMostFrames, "depth frame");
   const std::size_t pixels = camera.width * camera.height;
   if (files.size() * pixels > kMostPixels) {
-    throw InputError(
-        fmt::format("{}: holds {} frames; {} of this size are enough. Name fewer with frames = [...] in the "
-                    "camera file.",
-                    folder.string(), files.size(), kMostPixels / pixels));
+    throw InputError({"depth_folder.too_many_frames",
+                      {{"folder", text(folder.string())},
+                       {"frames", digits(files.size())},
+                       {"enough", digits(kMostPixels / pixels)}}});
   }
   return files;
 }
@@ -112,29 +111,31 @@ Cloud read_depth_folder(const fs::path& folder, const Rig* rig) {
   const FusedDepth& fused = found.fused;
   const DepthCorrection* correction = rig != nullptr && rig->depth ? &*rig->depth : nullptr;
   if (correction != nullptr && (correction->width != camera.width || correction->height != camera.height)) {
-    throw InputError(fmt::format(
-        "{}: its frames are {} by {} pixels, but the rig's depth correction is for {} by {}. Use the camera mode that "
-        "was calibrated, or calibrate this one.",
-        folder.string(), camera.width, camera.height, correction->width, correction->height));
+    throw InputError({"depth_folder.other_size",
+                      {{"folder", text(folder.string())},
+                       {"width", digits(camera.width)},
+                       {"height", digits(camera.height)},
+                       {"calibrated_width", digits(correction->width)},
+                       {"calibrated_height", digits(correction->height)}}});
   }
   Cloud cloud = cloud_from(fused, camera, correction);
   if (cloud.points_mm.cols() == 0) {
-    throw InputError(folder.string() + ": no pixel has a depth in at least half of the frames. Is the scene in range?");
+    throw InputError({"depth_folder.no_depth", {{"folder", text(folder.string())}}});
   }
   cloud.format = found.frames == 1 ? "depth frame" : fmt::format("{} depth frames, fused", found.frames);
   cloud.unit_known = true;
   cloud.height_step_u_mm = camera.depth_unit_mm * fused.step_u;
   cloud.assumed_slow_mm = correction != nullptr ? mm_from_um(correction->u_um) : kFixedPattern_mm;
   if (found.frames > 1) {
-    cloud.notes.push_back(fmt::format(
-        "{} depth frames fused: a pixel scatters by {:.0f} µm from frame to frame{}; {} flying pixels left out.",
-        found.frames, 1e3 * camera.depth_unit_mm * fused.frame_sd,
-        fused.frame_correlation > 0.05
-            ? fmt::format(", and each frame remembers {:.0f} % of the one before", 100 * fused.frame_correlation)
-            : std::string(),
-        fused.dropped_flying));
+    constexpr double worth_saying = 0.05;
+    cloud.notes.push_back({"depth_folder.fused",
+                           {{"frames", digits(found.frames)},
+                            {"scatter", um(um_from_mm(camera.depth_unit_mm * fused.frame_sd))},
+                            {"remembers", word(fused.frame_correlation > worth_saying ? "yes" : "no")},
+                            {"share", number(100 * fused.frame_correlation)},
+                            {"flying", digits(fused.dropped_flying)}}});
   } else {
-    cloud.notes.emplace_back("A single depth frame: ten or more of the same still scene, in one folder, tell more.");
+    cloud.notes.push_back({"depth_folder.single_frame"});
   }
   return cloud;
 }

@@ -5,12 +5,13 @@
 #include <cctype>
 
 #include "scanproc/core/error.h"
+#include "scanproc/scan/number_text.h"
 
 namespace canewise {
 
 std::vector<std::filesystem::path> picture_files(const std::filesystem::path& folder,
                                                  const std::vector<std::string>& names, std::size_t most,
-                                                 const std::string& what) {
+                                                 std::string_view what) {
   std::vector<std::filesystem::path> files;
   if (!names.empty()) {
     for (const auto& name : names) files.push_back(folder / name);
@@ -25,17 +26,20 @@ std::vector<std::filesystem::path> picture_files(const std::filesystem::path& fo
       if (std::find(suffixes.begin(), suffixes.end(), suffix) != suffixes.end()) files.push_back(entry.path());
       if (files.size() > most) break;
     }
-    if (error) throw InputError(folder.string() + ": cannot be read as a folder: " + error.message() + ".");
+    if (error) {
+      throw InputError(
+          {"frames.unreadable_folder", {{"folder", text(folder.string())}, {"why", text(error.message())}}});
+    }
     // Numbers without leading noughts too: frame-2 comes before frame-10.
     std::sort(files.begin(), files.end(), [](const auto& a, const auto& b) {
       const auto length = [](const std::filesystem::path& p) { return p.filename().string().size(); };
       return length(a) != length(b) ? length(a) < length(b) : a < b;
     });
   }
-  if (files.empty()) throw InputError(folder.string() + ": holds no PNG, TIFF or JPEG " + what + ".");
+  if (files.empty()) throw InputError({"frames.none", {{"folder", text(folder.string())}, {"what", word(what)}}});
   if (files.size() > most) {
-    throw InputError(folder.string() + ": holds more than " + std::to_string(most) + " " + what +
-                     "s. Keep those of one scan in a folder.");
+    throw InputError(
+        {"frames.too_many", {{"folder", text(folder.string())}, {"most", digits(most)}, {"what", word(what)}}});
   }
   return files;
 }

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "scanproc/scan/cloud.h"
+#include "scanproc/words/message.h"
 
 namespace canewise {
 
@@ -16,7 +17,7 @@ struct HeightMap {
   double origin_x_mm = 0.0, origin_y_mm = 0.0;
   std::vector<double> z_mm;  ///< rows x columns, x fastest; NaN = not measured.
   std::string format;
-  std::vector<std::string> notes;
+  Messages notes;
 };
 
 /// One point a measured node; z must be finite or NaN.

@@ -65,7 +65,7 @@ GreyPicture read_jpeg_picture(const ScanFile& file) {
   Decoded d;
   const auto damaged = [&]() {
     jpeg_destroy_decompress(&d.info);
-    file.fail("is a damaged JPEG. Copy or export it again.");
+    file.fail({"jpeg.damaged"});
   };
   if (!read_header(d, bytes)) damaged();
   d.picture.columns = d.info.image_width;

@@ -13,6 +13,7 @@
 #include "scanproc/core/sha256.h"
 #include "scanproc/core/statistics.h"
 #include "scanproc/scan/frames.h"
+#include "scanproc/scan/number_text.h"
 #include "scanproc/scan/settings.h"
 
 namespace canewise {
@@ -42,7 +43,7 @@ LaserScan scan_of(const fs::path& folder, const Rig* rig) {
     names = settings.texts("frames");
     for (const auto& name : names) {
       if (name.empty() || name.find('/') != std::string::npos || name.find('\\') != std::string::npos)
-        settings.fail("frames", "must name pictures in this folder.");
+        settings.fail("frames", {"laser_folder.frames_elsewhere"});
     }
     settings.refuse_unknown();
   }
@@ -57,25 +58,18 @@ std::size_t count_of(const std::vector<FrameProfile>& profiles, std::size_t Fram
 }
 
 /// Sentences about what was left out, so that a person knows what to change in the room or at the camera.
-std::vector<std::string> notes_of(const std::vector<FrameProfile>& profiles, std::size_t dark_frames,
-                                  std::size_t points) {
-  std::vector<std::string> notes;
+Messages notes_of(const std::vector<FrameProfile>& profiles, std::size_t dark_frames, std::size_t points) {
+  Messages notes;
   const auto share = [&](std::size_t part) { return 100.0 * static_cast<double>(part) / static_cast<double>(points); };
   constexpr double worth_saying = 2.0;
-  if (dark_frames > 0) notes.push_back(fmt::format("{} of {} frames show no line.", dark_frames, profiles.size()));
+  if (dark_frames > 0) {
+    notes.push_back({"laser_folder.dark_frames", {{"dark", digits(dark_frames)}, {"frames", digits(profiles.size())}}});
+  }
   const std::size_t clipped = count_of(profiles, &FrameProfile::clipped);
-  if (share(clipped) > worth_saying) {
-    notes.push_back(fmt::format(
-        "{:.0f} % of the line is brighter than the camera can show; those points count less. Expose shorter.",
-        share(clipped)));
-  }
+  if (share(clipped) > worth_saying) notes.push_back({"laser_folder.clipped", {{"share", number(share(clipped))}}});
   const std::size_t ambiguous = count_of(profiles, &FrameProfile::ambiguous);
-  if (share(ambiguous) > worth_saying) {
-    notes.push_back(
-        fmt::format("{:.0f} % of the columns show a second line as bright as the first, a reflection: left "
-                    "out. Cover or matt what shines.",
-                    share(ambiguous)));
-  }
+  if (share(ambiguous) > worth_saying)
+    notes.push_back({"laser_folder.reflections", {{"share", number(share(ambiguous))}}});
   return notes;
 }
 
@@ -120,9 +114,7 @@ Cloud read_laser_folder(const fs::path& folder, const Rig& rig, const Progress& 
   const LaserScan scan = scan_of(folder, &rig);
   constexpr double smallest_way_mm = 1e-4;
   if (!(std::abs(scan.travel_per_frame_mm) > smallest_way_mm)) {
-    throw InputError(folder.string() +
-                     ": nobody says how far the stage moves from frame to frame. Write travel_per_frame_mm = 0.1 (or "
-                     "yours) into scan.toml beside the frames, or into [stage] of the rig file.");
+    throw InputError({"laser_folder.no_way", {{"folder", text(folder.string())}}});
   }
   std::vector<FrameProfile> profiles(scan.frames.size());
   std::atomic<std::size_t> done{0};
@@ -132,16 +124,17 @@ Cloud read_laser_folder(const fs::path& folder, const Rig& rig, const Progress& 
       const ScanFile file(scan.frames[i]);
       const GreyPicture frame = read_picture(file);
       if (frame.columns != camera.width || frame.rows != camera.height) {
-        file.fail(
-            fmt::format("is {} by {} pixels, but the rig's camera was calibrated at {} by {}. Use the same camera "
-                        "mode, or calibrate this one.",
-                        frame.columns, frame.rows, camera.width, camera.height));
+        file.fail({"laser_folder.other_size",
+                   {{"width", digits(frame.columns)},
+                    {"height", digits(frame.rows)},
+                    {"calibrated_width", digits(camera.width)},
+                    {"calibrated_height", digits(camera.height)}}});
       }
       profiles[i] = profile_of(frame, rig);
       const std::size_t finished = ++done;
       if (progress && part == 0) {
         const std::scoped_lock lock(telling);
-        progress(fmt::format("reading the laser line, frame {} of {}", finished, scan.frames.size()),
+        progress({"stage.laser_line", {{"frame", digits(finished)}, {"frames", digits(scan.frames.size())}}},
                  0.3 * static_cast<double>(finished) / static_cast<double>(scan.frames.size()));
       }
     }
@@ -152,10 +145,9 @@ Cloud read_laser_folder(const fs::path& folder, const Rig& rig, const Progress& 
     dark += profile.points_mm.empty();
   }
   if (2 * dark > profiles.size()) {
-    throw InputError(fmt::format(
-        "{}: {} of {} frames show no laser line. Is the laser on, the room dark enough, the exposure long enough, and "
-        "is this the folder of the line's frames?",
-        folder.string(), dark, profiles.size()));
+    throw InputError(
+        {"laser_folder.no_line",
+         {{"folder", text(folder.string())}, {"dark", digits(dark)}, {"frames", digits(profiles.size())}}});
   }
   Cloud cloud;
   cloud.points_mm.resize(3, static_cast<Eigen::Index>(points));

@@ -135,9 +135,7 @@ Cloud cloud_from(const Mesh& mesh, double mm_per_unit, double wanted_points) {
   cloud.format = mesh.format;
   cloud.dropped_non_finite = welded.dropped;
   if (static_cast<double>(total) > 1.5 * static_cast<double>(vertices)) {
-    cloud.notes.emplace_back(
-        "The file holds a surface of facets. What the scanner's program smoothed away or filled in shows in no "
-        "uncertainty; its points would tell more.");
+    cloud.notes.push_back({"mesh.facets"});
   }
   return cloud;
 }

@@ -1,12 +1,15 @@
 #pragma once
 
 #include <charconv>
+#include <cstdint>
 #include <cstdlib>
 #include <optional>
 #include <string>
 #include <string_view>
 #include <system_error>
 #include <type_traits>
+
+#include "scanproc/words/message.h"
 
 namespace canewise {
 
@@ -52,12 +55,20 @@ template <typename T>
   return value;
 }
 
-/// A word of a file as it may be shown to a person: cut to 24 characters, control characters replaced.
-[[nodiscard]] inline std::string shown(std::string_view word) {
-  std::string text;
-  for (const char c : word.substr(0, 24)) text += (c >= ' ' && c < 127) ? c : '?';
-  if (word.size() > 24) text += "...";
-  return "'" + text + "'";
+/// A word of a file as it may be shown to a person: cut to 24 characters, all but printable ASCII replaced.
+[[nodiscard]] inline std::string cut_short(std::string_view word_of_file) {
+  std::string cut;
+  for (const char c : word_of_file.substr(0, 24)) cut += (c >= ' ' && c < 127) ? c : '?';
+  if (word_of_file.size() > 24) cut += "...";
+  return cut;
 }
+/// The same between quotation marks.
+[[nodiscard]] inline std::string shown(std::string_view word_of_file) { return "'" + cut_short(word_of_file) + "'"; }
+/// The same for a message, whose pattern puts the quotation marks.
+[[nodiscard]] inline Argument excerpt(std::string_view word_of_file) { return cut_short(word_of_file); }
+
+/// A place or a count in a file for a message: bare digits, as editors show line numbers, and room for any size that a
+/// damaged header may claim.
+[[nodiscard]] inline Argument digits(std::uint64_t n) { return number(static_cast<double>(n)); }
 
 }  // namespace canewise

@@ -38,15 +38,16 @@ Mesh read_obj(const ScanFile& file) {
   for (std::size_t line_number = 1; !rest.empty(); ++line_number) {
     std::string_view line = next_line(rest);
     const std::string_view word = next_word(line);
-    const auto fail = [&](const std::string& what) {
-      file.fail("line " + std::to_string(line_number) + ": " + what + ". Was the file cut short? Export it again.");
-    };
     if (word == "v") {
       for (int k = 0; k < 3; ++k) {
         const std::string_view number = next_word(line);
         const auto value = number_from<double>(number);
-        if (!value) fail(number.empty() ? "a number is missing" : shown(number) + " is not a number");
-        numbers.push_back(value.value_or(0.0));
+        if (!value) {
+          file.fail(number.empty()
+                        ? Message{"scan_text.number_missing", {{"line", digits(line_number)}}}
+                        : Message{"scan_text.no_number", {{"line", digits(line_number)}, {"word", excerpt(number)}}});
+        }
+        numbers.push_back(*value);
       }
     } else if (word == "f") {
       corners.clear();
@@ -56,19 +57,19 @@ Mesh read_obj(const ScanFile& file) {
         // Counted from 1, or backwards from the last vertex so far.
         const std::int64_t from_zero = !index ? -1 : *index > 0 ? *index - 1 : seen + *index;
         if (!index || *index == 0 || from_zero < 0 || from_zero >= std::int64_t{0xFFFFFFFF})
-          fail("the face names the impossible vertex " + shown(corner));
+          file.fail({"obj.impossible_vertex", {{"line", digits(line_number)}, {"vertex", excerpt(corner)}}});
         corners.push_back(static_cast<std::uint32_t>(from_zero));
         largest = std::max(largest, corners.back());
       }
-      if (corners.size() < 3) fail("a face needs at least three corners");
+      if (corners.size() < 3) file.fail({"obj.few_corners", {{"line", digits(line_number)}}});
       for (std::size_t k = 2; k < corners.size(); ++k)
         mesh.triangles.push_back({corners[0], corners[k - 1], corners[k]});
     }
   }
   const auto vertices = static_cast<Eigen::Index>(numbers.size() / 3);
   if (!mesh.triangles.empty() && static_cast<Eigen::Index>(largest) >= vertices) {
-    file.fail("a face names vertex " + std::to_string(largest + std::uint64_t{1}) + ", but there are only " +
-              std::to_string(vertices) + ". Export it again.");
+    file.fail({"obj.no_such_vertex",
+               {{"vertex", digits(largest + std::uint64_t{1})}, {"vertices", digits(numbers.size() / 3)}}});
   }
   mesh.vertices = Eigen::Map<const Eigen::Matrix3Xd>(numbers.data(), 3, vertices);
   mesh.format = mesh.triangles.empty() ? "OBJ, points" : "OBJ mesh";

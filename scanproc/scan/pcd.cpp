@@ -38,15 +38,16 @@ std::vector<std::string_view> words_of(std::string_view line) {
 
 std::uint64_t whole_number(const ScanFile& file, const std::string& keyword, std::string_view word) {
   const auto value = number_from<std::uint64_t>(word);
-  if (!value) file.fail("its header's " + keyword + " has " + shown(word) + ", which is not a whole number.");
+  if (!value) file.fail({"pcd.no_whole_number", {{"keyword", text(keyword)}, {"word", excerpt(word)}}});
   return *value;
 }
 
 void read_field_row(const ScanFile& file, Header& header, const std::string& keyword,
                     const std::vector<std::string_view>& words) {
   if (words.size() != header.fields.size()) {
-    file.fail("its header's " + keyword + " has " + std::to_string(words.size()) + " entries for " +
-              std::to_string(header.fields.size()) + " FIELDS. Its header is damaged; export it again.");
+    file.fail(
+        {"pcd.entries",
+         {{"keyword", text(keyword)}, {"entries", digits(words.size())}, {"fields", digits(header.fields.size())}}});
   }
   for (std::size_t i = 0; i < words.size(); ++i) {
     Field& field = header.fields[i];
@@ -56,7 +57,7 @@ void read_field_row(const ScanFile& file, Header& header, const std::string& key
     }
     const std::uint64_t value = whole_number(file, keyword, words[i]);
     if (value == 0 || value > kMaxFieldBytes) {
-      file.fail("its header's " + keyword + " has the impossible value " + shown(words[i]) + ".");
+      file.fail({"pcd.impossible_value", {{"keyword", text(keyword)}, {"word", excerpt(words[i])}}});
     }
     (keyword == "SIZE" ? field.size : field.count) = value;
   }
@@ -85,15 +86,14 @@ Header read_header(const ScanFile& file) {
       return header;
     }
   }
-  file.fail("its PCD header has no DATA line in its first " + std::to_string(kHeaderLimit) +
-            " bytes. It was cut short; export it again.");
+  file.fail({"pcd.no_data_line", {{"bytes", digits(kHeaderLimit)}}});
 }
 
 std::uint64_t point_count(const ScanFile& file, const Header& header) {
   if (header.points) return *header.points;
-  if (!header.width) file.fail("its header says neither POINTS nor WIDTH. Export it again.");
+  if (!header.width) file.fail({"pcd.no_count"});
   const std::uint64_t height = header.height.value_or(1);
-  if (height != 0 && *header.width > UINT64_MAX / height) file.fail("its WIDTH times HEIGHT is impossibly large.");
+  if (height != 0 && *header.width > UINT64_MAX / height) file.fail({"pcd.too_large"});
   return *header.width * height;
 }
 
@@ -106,7 +106,7 @@ ScalarType scalar_type_of(const ScanFile& file, const Field& field) {
   if (field.kind == 'U' && field.size == 1) return ScalarType::uint8;
   if (field.kind == 'U' && field.size == 2) return ScalarType::uint16;
   if (field.kind == 'U' && field.size == 4) return ScalarType::uint32;
-  file.fail("its field '" + field.name + "' has a type that is not supported. Export x, y and z as 4-byte floats.");
+  file.fail({"pcd.field_type", {{"field", text(field.name)}}});
 }
 
 std::array<std::size_t, 3> find_xyz(const ScanFile& file, const Header& header) {
@@ -119,7 +119,7 @@ std::array<std::size_t, 3> find_xyz(const ScanFile& file, const Header& header) 
       index.at(axis) = i;
       found = true;
     }
-    if (!found) file.fail("it has no field '" + std::string(names.at(axis)) + "'. Export points with x, y and z.");
+    if (!found) file.fail({"pcd.no_field", {{"field", text(names.at(axis))}}});
   }
   return index;
 }
@@ -129,14 +129,12 @@ Cloud read_ascii(const ScanFile& file, const Header& header, std::uint64_t count
   const std::string text = file.all();
   std::string_view rest = std::string_view(text).substr(header.body_offset);
   if (count > rest.size() / 5) {
-    file.fail("its header promises " + std::to_string(count) + " points, but the file has room for at most " +
-              std::to_string(rest.size() / 5) + ". It was cut short or its header is damaged; export it again.");
+    file.fail({"records.short_text", {{"promised", digits(count)}, {"room", digits(rest.size() / 5)}}});
   }
   CloudBuilder builder(static_cast<std::size_t>(count), mm_per_unit);
   for (std::uint64_t point = 0; point < count; ++point) {
     if (rest.empty()) {
-      file.fail("ends after " + std::to_string(point) + " of " + std::to_string(count) +
-                " points. It was cut short; export it again.");
+      file.fail({"pcd.ends_early", {{"points", digits(point)}, {"promised", digits(count)}}});
     }
     std::string_view line = next_line(rest);
     std::array<double, 3> xyz{};
@@ -144,12 +142,12 @@ Cloud read_ascii(const ScanFile& file, const Header& header, std::uint64_t count
       for (std::uint64_t entry = 0; entry < header.fields[i].count; ++entry) {
         const std::string_view word = next_word(line);
         if (word.empty()) {
-          file.fail("point " + std::to_string(point + 1) + " has too few numbers. It was cut short; export it again.");
+          file.fail({"pcd.few_numbers", {{"point", digits(point + 1)}}});
         }
         for (std::size_t axis = 0; axis < 3; ++axis) {
           if (index.at(axis) != i || entry != 0) continue;
           const auto value = number_from<double>(word);
-          if (!value) file.fail("point " + std::to_string(point + 1) + ": " + shown(word) + " is not a number.");
+          if (!value) file.fail({"pcd.no_number", {{"point", digits(point + 1)}, {"word", excerpt(word)}}});
           xyz.at(axis) = *value;
         }
       }
@@ -167,23 +165,21 @@ Cloud read_compressed(const ScanFile& file, const Header& header, std::uint64_t 
   const auto packed = static_cast<std::uint64_t>(decode_scalar(sizes.data(), ScalarType::uint32, false));
   const auto unpacked = static_cast<std::uint64_t>(decode_scalar(sizes.data() + 4, ScalarType::uint32, false));
   if (packed > file.size() - header.body_offset - 8) {
-    file.fail("its compressed part should have " + std::to_string(packed) +
-              " bytes but the file ends before. It was cut short; export it again.");
+    file.fail({"pcd.compressed_short", {{"bytes", digits(packed)}}});
   }
   // An LZF token of 3 bytes yields at most 264: a larger growth is not LZF. Measured points hardly pack at all, so the
   // room that a file may ask for is bounded by its size.
   constexpr std::uint64_t spare = 32U << 20U;
   if (unpacked / 88 > packed || (packed == 0 && count > 0) || unpacked > spare + 2 * file.size() || stride == 0 ||
       unpacked % stride != 0 || unpacked / stride != count) {
-    file.fail("its compressed part does not hold the " + std::to_string(count) +
-              " points that its header promises. Its header is damaged; export it again.");
+    file.fail({"pcd.compressed_count", {{"promised", digits(count)}}});
   }
   std::vector<char> in(static_cast<std::size_t>(packed));
   std::vector<char> out(static_cast<std::size_t>(unpacked));
   file.read_at(header.body_offset + 8, in);
   if (count > 0 && lzf_decompress(in.data(), static_cast<unsigned int>(packed), out.data(),
                                   static_cast<unsigned int>(unpacked)) != unpacked) {
-    file.fail("its compressed part is damaged. Export it again.");
+    file.fail({"pcd.compressed_damaged"});
   }
   // Compressed files store one field after the other, each for all points.
   std::array<std::size_t, 3> starts{};
@@ -237,7 +233,7 @@ Cloud read_pcd(const ScanFile& file, double mm_per_unit) {
     return cloud;
   }
   if (header.data == "binary_compressed") return read_compressed(file, header, count, layout.stride, mm_per_unit);
-  file.fail("its data is " + shown(header.data) + "; known are ascii, binary and binary_compressed.");
+  file.fail({"pcd.unknown_data", {{"word", excerpt(header.data)}}});
 }
 
 }  // namespace canewise

@@ -29,7 +29,7 @@ Parts find_parts(const ScanFile& file, const PlyHeader& header) {
   const auto& elements = header.elements;
   const auto vertices =
       std::find_if(elements.begin(), elements.end(), [](const auto& e) { return e.name == "vertex"; });
-  if (vertices == elements.end()) file.fail("it has no vertices. Export the scan as points.");
+  if (vertices == elements.end()) file.fail({"ply.no_vertices"});
   Parts parts;
   parts.vertices = static_cast<std::size_t>(vertices - elements.begin());
   for (std::size_t i = 0; i < elements.size() && !parts.faces; ++i) {
@@ -53,7 +53,7 @@ std::array<std::size_t, 3> find_xyz(const ScanFile& file, const PlyElement& vert
     const auto found =
         std::find_if(all.begin(), all.end(), [&](const auto& p) { return p.name == names.at(axis) && !p.is_list; });
     if (found == all.end()) {
-      file.fail("its vertices have no property '" + std::string(names.at(axis)) + "'. Export points with x, y and z.");
+      file.fail({"ply.no_coordinate", {{"property", text(names.at(axis))}}});
     }
     columns.at(axis) = static_cast<std::size_t>(found - all.begin());
   }
@@ -123,7 +123,7 @@ Triangles read_faces(Body& body, const PlyElement& faces, std::size_t corner_lis
       for (std::uint64_t entry = 0; entry < entries; ++entry) {
         const double index = body.value(property.type);
         if (!(index >= 0 && index < static_cast<double>(vertices) && index == std::floor(index)))
-          body.file().fail(body.row().place() + " names a vertex that is not there. Export it again.");
+          body.file().fail({"ply.no_such_vertex", {{"place", part(body.row().place())}}});
         corners.push_back(static_cast<std::uint32_t>(index));
       }
     }

@@ -11,29 +11,26 @@ namespace {
 
 constexpr std::size_t kPieceBytes = 1U << 18U;
 
-std::string rows_of(const PlyElement& element) {
-  if (element.name == "vertex") return "points";
-  if (element.name == "face") return "faces";
-  return "rows of " + shown(element.name);
+Argument kind_of(const PlyElement& element) {
+  return word(element.name == "vertex" ? "point" : element.name == "face" ? "face" : "row");
 }
 
 }  // namespace
 
-std::string PlyRow::place() const {
-  const std::string number = std::to_string(index + 1);
-  if (element->name == "vertex") return "point " + number;
-  if (element->name == "face") return "face " + number;
-  return "row " + number + " of its element " + shown(element->name);
+Message PlyRow::place() const {
+  return {"ply.row", {{"kind", kind_of(*element)}, {"number", digits(index + 1)}, {"element", excerpt(element->name)}}};
 }
 
 void PlyRow::fail_end(const ScanFile& file) const {
-  file.fail("ends after " + std::to_string(index) + " of the " + std::to_string(element->count) + " " +
-            rows_of(*element) + " that its header promises. It was cut short; export it again.");
+  file.fail({"ply.ends_early",
+             {{"rows", digits(index)},
+              {"promised", digits(element->count)},
+              {"kind", kind_of(*element)},
+              {"element", excerpt(element->name)}}});
 }
 
 void PlyRow::fail_list(const ScanFile& file, const PlyProperty& property) const {
-  file.fail(place() + " has an impossible number of entries in its list " + shown(property.name) +
-            ". It was cut short or is damaged; export it again.");
+  file.fail({"ply.impossible_list", {{"place", part(place())}, {"list", excerpt(property.name)}}});
 }
 
 void PlyAsciiBody::begin(const PlyElement& element) {
@@ -41,9 +38,11 @@ void PlyAsciiBody::begin(const PlyElement& element) {
   // Each value takes a digit and what parts it from the next; the very last may lack that.
   const std::uint64_t least = std::max<std::uint64_t>(1, 2 * element.properties.size() - 1);
   if (element.properties.empty() || element.count <= (rest_.size() + 1) / least) return;
-  file_.fail("its header promises " + std::to_string(element.count) + " " + rows_of(element) +
-             ", but the file has room for at most " + std::to_string((rest_.size() + 1) / least) +
-             ". It was cut short or its header is damaged; export it again.");
+  file_.fail({"ply.short_text",
+              {{"promised", digits(element.count)},
+               {"kind", kind_of(element)},
+               {"element", excerpt(element.name)},
+               {"room", digits((rest_.size() + 1) / least)}}});
 }
 
 void PlyAsciiBody::begin_row(std::uint64_t row) {
@@ -54,14 +53,14 @@ void PlyAsciiBody::begin_row(std::uint64_t row) {
 
 std::string_view PlyAsciiBody::word() {
   const std::string_view word = next_word(line_);
-  if (word.empty()) file_.fail(row_.place() + " has too few numbers. It was cut short; export it again.");
+  if (word.empty()) file_.fail({"ply.few_numbers", {{"place", part(row_.place())}}});
   return word;
 }
 
 double PlyAsciiBody::value(ScalarType /*type*/) {
   const std::string_view text = word();
   const auto value = number_from<double>(text);
-  if (!value) file_.fail(row_.place() + ": " + shown(text) + " is not a number. Export it again.");
+  if (!value) file_.fail({"ply.no_number", {{"place", part(row_.place())}, {"word", excerpt(text)}}});
   return *value;
 }
 
@@ -90,9 +89,11 @@ void PlyBinaryBody::begin(const PlyElement& element) {
   row_ = {&element, 0};
   const std::size_t least = element.least_bytes();
   if (least == 0 || element.count <= room() / least) return;
-  file_.fail("its header promises " + std::to_string(element.count) + " " + rows_of(element) +
-             ", but the file has room for " + std::to_string(room() / least) +
-             ". It was cut short or its header is damaged; export it again.");
+  file_.fail({"ply.short",
+              {{"promised", digits(element.count)},
+               {"kind", kind_of(element)},
+               {"element", excerpt(element.name)},
+               {"room", digits(room() / least)}}});
 }
 
 void PlyBinaryBody::forward(std::uint64_t bytes) {

@@ -15,7 +15,7 @@ struct PlyRow {
   std::uint64_t index = 0;
 
   /// 'point 3', 'face 3', 'row 3 of its element 'strip''.
-  [[nodiscard]] std::string place() const;
+  [[nodiscard]] Message place() const;
   [[noreturn]] void fail_end(const ScanFile& file) const;
   [[noreturn]] void fail_list(const ScanFile& file, const PlyProperty& property) const;
 };

@@ -23,25 +23,25 @@ std::optional<ScalarType> scalar_type_from(std::string_view name) {
   return std::nullopt;
 }
 
-void read_property(const ScanFile& file, PlyHeader& header, std::string_view words, const std::string& where) {
-  if (header.elements.empty()) file.fail(where + " has a property before any element. Export the scan again.");
+void read_property(const ScanFile& file, PlyHeader& header, std::string_view words, const Argument& line) {
+  if (header.elements.empty()) file.fail({"ply.property_first", {{"line", line}}});
   PlyProperty property;
   std::string_view type_name = next_word(words);
   if (type_name == "list") {
     property.is_list = true;
     const std::string_view count_type = next_word(words);
     const auto known = scalar_type_from(count_type);
-    if (!known) file.fail(where + " has the unknown type " + shown(count_type) + ".");
+    if (!known) file.fail({"ply.unknown_count_type", {{"line", line}, {"type", excerpt(count_type)}}});
     if (*known == ScalarType::float32 || *known == ScalarType::float64)
-      file.fail(where + " counts a list's entries in " + shown(count_type) + ". Export it with uchar or int.");
+      file.fail({"ply.count_type", {{"line", line}, {"type", excerpt(count_type)}}});
     property.count_type = *known;
     type_name = next_word(words);
   }
   const auto type = scalar_type_from(type_name);
-  if (!type) file.fail(where + " has the unknown type " + shown(type_name) + ". Export with float or double.");
+  if (!type) file.fail({"ply.unknown_type", {{"line", line}, {"type", excerpt(type_name)}}});
   property.type = *type;
   property.name = std::string(next_word(words));
-  if (property.name.empty()) file.fail(where + " has a property without a name. Export the scan again.");
+  if (property.name.empty()) file.fail({"ply.property_name", {{"line", line}}});
   header.elements.back().properties.push_back(std::move(property));
 }
 
@@ -62,14 +62,14 @@ PlyHeader read_ply_header(const ScanFile& file) {
   std::string_view rest = head;
   PlyHeader header;
   std::optional<PlyEncoding> encoding;
-  for (int line_number = 1; !rest.empty(); ++line_number) {
+  for (std::uint64_t line_number = 1; !rest.empty(); ++line_number) {
     std::string_view line = next_line(rest);
-    const std::string where = "line " + std::to_string(line_number) + " of its header";
+    const Argument where = digits(line_number);
     const std::string_view keyword = next_word(line);
     if (keyword == "end_header") {
       header.body_offset = head.size() - rest.size();
       // A CR LF header whose body starts with LF-like data cannot be told apart; next_line took both, as writers do.
-      if (!encoding) file.fail("its header names no format (ascii or binary). Export the scan again.");
+      if (!encoding) file.fail({"ply.no_format"});
       header.encoding = *encoding;
       return header;
     }
@@ -82,14 +82,14 @@ PlyHeader read_ply_header(const ScanFile& file) {
       } else if (name == "binary_big_endian") {
         encoding = PlyEncoding::big_endian;
       } else {
-        file.fail(where + " names the unknown format " + shown(name) + ".");
+        file.fail({"ply.unknown_format", {{"line", where}, {"format", excerpt(name)}}});
       }
     } else if (keyword == "element") {
       PlyElement element;
       element.name = std::string(next_word(line));
       const std::string_view count_word = next_word(line);
       const auto count = number_from<std::uint64_t>(count_word);
-      if (!count) file.fail(where + " has the unreadable count " + shown(count_word) + ".");
+      if (!count) file.fail({"ply.unreadable_count", {{"line", where}, {"count", excerpt(count_word)}}});
       element.count = *count;
       header.elements.push_back(std::move(element));
     } else if (keyword == "property") {
@@ -97,11 +97,10 @@ PlyHeader read_ply_header(const ScanFile& file) {
     } else if (rest.empty()) {
       break;  // A word cut in the middle says nothing but that the file ends here.
     } else if (keyword != "ply" && keyword != "comment" && keyword != "obj_info" && !keyword.empty()) {
-      file.fail(where + " starts with the unknown word " + shown(keyword) + ".");
+      file.fail({"ply.unknown_word", {{"line", where}, {"word", excerpt(keyword)}}});
     }
   }
-  file.fail("its PLY header has no end_header in its first " + std::to_string(kHeaderLimit) +
-            " bytes. It was cut short; export it again.");
+  file.fail({"ply.no_end", {{"bytes", digits(kHeaderLimit)}}});
 }
 
 }  // namespace canewise

@@ -6,6 +6,7 @@
 #include <string>
 
 #include "scanproc/scan/grey_image.h"
+#include "scanproc/scan/number_text.h"
 #include "scanproc/scan/picture.h"
 
 namespace canewise {
@@ -129,8 +130,7 @@ DepthImage read_png(const ScanFile& file, std::size_t columns, std::size_t rows)
   const std::string bytes = file.all();
   // Measured depths hardly pack, so the room that a file may ask for is bounded by its size.
   constexpr std::size_t spare = 48U << 20U, most_packed = 2;
-  if (columns * rows * 2 > spare + most_packed * bytes.size())
-    file.fail("is far too small for an image of the camera's size. It was cut short; export it again.");
+  if (columns * rows * 2 > spare + most_packed * bytes.size()) file.fail({"png.too_small"});
   DepthImage image;
   image.columns = columns;
   image.rows = rows;
@@ -139,14 +139,15 @@ DepthImage read_png(const ScanFile& file, std::size_t columns, std::size_t rows)
   Found found;
   switch (decode(decoder, columns, rows, image.values.data(), found)) {
     case Outcome::damaged:
-      file.fail("is a damaged PNG. Copy or export it again.");
+      file.fail({"png.damaged"});
     case Outcome::wrong_kind:
-      file.fail(
-          "is no plain grey PNG of 16 bits a pixel, so its values are no depths. Save depth, not a picture of it.");
+      file.fail({"png.no_depths"});
     case Outcome::wrong_size:
-      file.fail("is " + std::to_string(found.columns) + " by " + std::to_string(found.rows) +
-                " pixels, but the camera file says " + std::to_string(columns) + " by " + std::to_string(rows) +
-                ". Use the camera file of this camera and mode.");
+      file.fail({"depth_image.other_size",
+                 {{"columns", digits(found.columns)},
+                  {"rows", digits(found.rows)},
+                  {"camera_columns", digits(columns)},
+                  {"camera_rows", digits(rows)}}});
     case Outcome::read:
       break;
   }
@@ -158,8 +159,8 @@ GreyPicture read_png_picture(const ScanFile& file) {
   Decoder decoder{bytes.data(), bytes.size()};
   Found found;
   PictureReader reader;
-  constexpr const char* damaged = "is a damaged or interlaced PNG. Copy or export it again.";
-  if (!read_header(reader, decoder, found)) file.fail(damaged);
+  const auto refuse = [&file]() { file.fail({"png.damaged_or_interlaced"}); };
+  if (!read_header(reader, decoder, found)) refuse();
   check_picture_size(file, found.columns, found.rows);
   constexpr int sixteen = 16;
   GreyPicture picture;
@@ -169,8 +170,7 @@ GreyPicture read_png_picture(const ScanFile& file) {
   picture.values.resize(picture.columns * picture.rows);
   // Of 16-bit values, so that the row is aligned for them.
   std::vector<std::uint16_t> row(picture.columns * static_cast<std::size_t>(found.colour));
-  if (!read_rows(reader, found, reinterpret_cast<unsigned char*>(row.data()), picture.values.data()))
-    file.fail(damaged);
+  if (!read_rows(reader, found, reinterpret_cast<unsigned char*>(row.data()), picture.values.data())) refuse();
   return picture;
 }
 

@@ -7,6 +7,7 @@
 #include "scanproc/scan/grey_image.h"
 #include "scanproc/scan/laser_folder.h"
 #include "scanproc/scan/mesh.h"
+#include "scanproc/scan/number_text.h"
 #include "scanproc/scan/obj.h"
 #include "scanproc/scan/pcd.h"
 #include "scanproc/scan/ply.h"
@@ -36,11 +37,7 @@ constexpr std::array kFormatReaders{
     FormatReader{[](Head h, Size) { return looks_like_tiff(h); },
                  [](const ScanFile& f, const ReadOptions& o) { return cloud_from(read_tiff_map(f, o)); }},
     FormatReader{[](Head h, Size) { return looks_like_png(h); },
-                 [](const ScanFile& f, const ReadOptions&) -> Cloud {
-                   f.fail(
-                       "is a picture. A depth frame must lie in a folder beside camera.toml or camera.json; name that "
-                       "folder.");
-                 }},
+                 [](const ScanFile& f, const ReadOptions&) -> Cloud { f.fail({"read_scan.picture"}); }},
     FormatReader{looks_like_stl,
                  [](const ScanFile& f, const ReadOptions& o) { return cloud_from(read_stl(f), mm_per(o.unit)); }},
     FormatReader{[](Head h, Size) { return looks_like_pcd(h); },
@@ -51,10 +48,6 @@ constexpr std::array kFormatReaders{
                  [](const ScanFile& f, const ReadOptions& o) { return read_text_points(f, mm_per(o.unit)); }},
 };
 constexpr std::size_t kHeadBytes = 16384;  // Some programs begin with a page of remarks.
-constexpr const char* kUnknownFormat =
-    "is in no format that canewise reads (PLY, PCD, STL, OBJ, X3P, SDF, floating-point TIFF, text with one point a "
-    "line, "
-    "or a folder of depth frames). Export it as PLY.";
 
 }  // namespace
 
@@ -65,13 +58,12 @@ Cloud read_scan(const ScanFile& file, const ReadOptions& options) {
     Cloud cloud = reader.read(file, options);
     if (cloud.points_mm.cols() == 0) {
       file.fail(cloud.dropped_non_finite > 0
-                    ? "none of its " + std::to_string(cloud.dropped_non_finite) +
-                          " points has finite coordinates. Check the scanner's export settings."
-                    : std::string("holds no points. Export the scan again."));
+                    ? Message{"read_scan.none_finite", {{"points", digits(cloud.dropped_non_finite)}}}
+                    : Message{"read_scan.no_points"});
     }
     return cloud;
   }
-  file.fail(kUnknownFormat);
+  file.fail({"read_scan.unknown_format"});
 }
 
 Cloud read_scan(const std::filesystem::path& path, const ReadOptions& options) {
@@ -79,10 +71,7 @@ Cloud read_scan(const std::filesystem::path& path, const ReadOptions& options) {
   if (!std::filesystem::is_directory(path, error)) return read_scan(ScanFile(path), options);
   if (is_depth_folder(path)) return read_depth_folder(path, options.rig);
   if (options.rig == nullptr || !options.rig->is_laser_line()) {
-    throw InputError(path.string() +
-                     ": is a folder without camera.toml or camera.json, so its pictures are no depth frames; as "
-                     "laser-line frames they need --rig with a rig file that has a camera, a laser plane and a stage "
-                     "('canewise calibrate').");
+    throw InputError({"in_file", {{"file", text(path.string())}, {"what", part({"read_scan.needs_rig"})}}});
   }
   return read_laser_folder(path, *options.rig, options.progress);
 }
@@ -92,7 +81,7 @@ HeightMap read_height_map(const ScanFile& file, const ReadOptions& options) {
   if (looks_like_x3p(head)) return read_x3p_map(file);
   if (looks_like_sdf(head)) return read_sdf(file);
   if (looks_like_tiff(head)) return read_tiff_map(file, options);
-  file.fail("is no height map (X3P, SDF or floating-point TIFF).");
+  file.fail({"read_scan.no_height_map"});
 }
 
 std::string scan_sha256(const std::filesystem::path& path) {

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "scanproc/core/parallel.h"
+#include "scanproc/scan/number_text.h"
 
 namespace canewise {
 namespace {
@@ -128,8 +129,7 @@ Cloud read_records(const ScanFile& file, std::uint64_t offset, std::uint64_t cou
                    double mm_per_unit) {
   const std::uint64_t room = file.size() > offset ? (file.size() - offset) / layout.stride : 0;
   if (count > room) {
-    file.fail("its header promises " + std::to_string(count) + " points, but the file has room for " +
-              std::to_string(room) + ". It was cut short or its header is damaged; export it again.");
+    file.fail({"records.short", {{"promised", digits(count)}, {"room", digits(room)}}});
   }
   Cloud cloud;
   cloud.points_mm.resize(3, static_cast<Eigen::Index>(count));

@@ -28,8 +28,7 @@ PlateForm plate_form_of(Settings settings) {
   // Where the plate was not seen the file says so by a number that no plate has.
   const auto heights = settings.numbers_up_to("heights_um", most, -kLargest, kLargest);
   const auto width = static_cast<std::size_t>(columns);
-  if (width == 0 || heights.empty() || heights.size() % width != 0)
-    settings.fail("heights_um", "must hold whole rows of `columns` heights.");
+  if (width == 0 || heights.empty() || heights.size() % width != 0) settings.fail("heights_um", {"rig.broken_rows"});
   form.heights_um.resize(static_cast<Eigen::Index>(heights.size() / width), static_cast<Eigen::Index>(width));
   for (std::size_t i = 0; i < heights.size(); ++i) {
     form.heights_um(static_cast<Eigen::Index>(i / width), static_cast<Eigen::Index>(i % width)) =
@@ -44,7 +43,7 @@ DepthCorrection depth_of(Settings settings) {
   const auto whole = [&](const char* key, std::size_t& value, double high) {
     double number = 0;
     settings.number_into(number, key, 1, high);
-    if (number < 1) settings.fail(key, "is missing.");
+    if (number < 1) settings.fail(key, {"rig.missing"});
     value = static_cast<std::size_t>(number);
   };
   whole("width", depth.width, 20000);
@@ -54,10 +53,10 @@ DepthCorrection depth_of(Settings settings) {
   depth.depths_mm = settings.numbers_up_to("depths_mm", 100, 0.0, 1e6);
   depth.errors_um = settings.numbers_up_to("errors_um", 200000, -1e6, 1e6);
   for (std::size_t i = 1; i < depth.depths_mm.size(); ++i) {
-    if (!(depth.depths_mm[i] > depth.depths_mm[i - 1])) settings.fail("depths_mm", "must rise.");
+    if (!(depth.depths_mm[i] > depth.depths_mm[i - 1])) settings.fail("depths_mm", {"rig.must_rise"});
   }
   if (depth.depths_mm.empty() || depth.errors_um.size() != depth.depths_mm.size() * depth.rows * depth.columns)
-    settings.fail("errors_um", "must hold columns * rows numbers for each of depths_mm.");
+    settings.fail("errors_um", {"rig.depth_errors"});
   settings.number_into(depth.u_um, "u_um", 0.0, kLargest);
   settings.number_into(depth.noise_um, "noise_um", 0.0, kLargest);
   settings.number_into(depth.noise_per_depth_um, "noise_per_depth_um", -kLargest, kLargest);
@@ -104,7 +103,7 @@ SmallestDifference smallest_of(Settings settings) {
 Pads pads_of(Settings settings) {
   Pads pads;
   const auto height = settings.number("above_table_mm", -100.0, 100.0);
-  if (!height) settings.fail("above_table_mm", "is missing: how far the pads' tops lie above the reed's table.");
+  if (!height) settings.fail("above_table_mm", {"rig.no_pads_height"});
   pads.above_table_mm = *height;
   settings.number_into(pads.u_above_table_um, "u_above_table_um", 0.0, kLargest);
   settings.refuse_unknown();
@@ -131,17 +130,11 @@ void complete(Rig& rig, const std::string& file) {
   const double across = rig.laser_plane->q.normalized().dot(rig.stage->motion.normalized());
   constexpr double along_the_sheet = 0.05;
   if (std::abs(across) < along_the_sheet) {
-    throw InputError(
-        file +
-        ": the stage moves along the plane of light, so that the line always falls on the same places. Is "
-        "'normal' in [laser_plane] the direction square to the plane, and 'step_mm' in the camera's axes?");
+    throw InputError({"rig.stage_along_light", {{"file", text(file)}}});
   }
   add_geometry(rig, "the uncertainties in the rig file");
   if (!(rig.priors.scale_rel < 1.0)) {
-    throw InputError(
-        file +
-        ": camera, plane of light and stage do not fit each other: the camera would not see a reed where the "
-        "light falls on it. All three are in the camera's axes: x to the right, y down, z away from it.");
+    throw InputError({"rig.parts_do_not_fit", {{"file", text(file)}}});
   }
   if (rig.obtained.contains("plate_form_um")) return;
   rig.priors.plate_form_um = std::hypot(Priors{}.plate_form_um, propagate_geometry(rig).form_um);

@@ -1,7 +1,5 @@
 #include "scanproc/scan/rig_laser.h"
 
-#include <string>
-
 #include "scanproc/scan/depth_camera.h"
 #include "scanproc/scan/settings_matrix.h"
 #include "scanproc/scan/stated_rig.h"
@@ -15,24 +13,23 @@ constexpr double kLargest = 1e5;
 bool has_covariance(Settings& settings, std::initializer_list<const char*> stated) {
   if (!settings.has("covariance")) return false;
   for (const char* key : stated) {
-    if (settings.has(key))
-      settings.fail(key, "is said twice: the covariance in this table says it too. Leave one out.");
+    if (settings.has(key)) settings.fail(key, {"rig.twice_by_covariance"});
   }
   return true;
 }
 
-/// Refuses a table that says one thing in two ways or in none.
-void one_of(Settings& settings, const char* first, const char* second, const std::string& remedy) {
+/// Refuses a table that says one thing in two ways or in none; `neither` says what to do then.
+void one_of(Settings& settings, const char* first, const char* second, const Message& neither) {
   const bool a = settings.has(first), b = settings.has(second);
-  if (a && b) settings.fail(second, "is said twice: '" + std::string(first) + "' says it too. Leave one out.");
-  if (!a && !b) settings.fail(first, "is missing, and so is '" + std::string(second) + "': " + remedy);
+  if (a && b) settings.fail(second, {"rig.twice", {{"other", text(first)}}});
+  if (!a && !b) settings.fail(first, neither);
 }
 
 }  // namespace
 
 CalibratedCamera camera_table(Settings settings) {
   CalibratedCamera found;
-  found.camera = camera_from(settings, "The table [camera]");
+  found.camera = camera_from(settings, {"rig.no_camera_key"});
   if (has_covariance(settings, {"u_focal_rel", "u_centre_px", "u_distortion"})) {
     covariance_into(settings, "covariance", found.covariance);
   } else {
@@ -51,30 +48,24 @@ CalibratedCamera camera_table(Settings settings) {
 
 LaserPlane laser_plane_table(Settings settings) {
   LaserPlane plane;
-  one_of(settings, "q_per_mm", "normal", "say the plane of light as 'normal' and 'distance_mm'.");
+  one_of(settings, "q_per_mm", "normal", {"rig.no_plane"});
   if (settings.has("normal")) {
     const Eigen::Vector3d normal = vector_of(settings, "normal", false);
     constexpr double rounded = 1e-3;  // A normal with three decimals.
-    if (!(std::abs(normal.norm() - 1.0) < rounded)) settings.fail("normal", "must be three numbers of length 1.");
+    if (!(std::abs(normal.norm() - 1.0) < rounded)) settings.fail("normal", {"settings.no_unit_vector"});
     const auto distance = settings.number("distance_mm", -kLargest, kLargest);
     constexpr double nearest_mm = 0.01;
-    if (!distance || std::abs(*distance) < nearest_mm) {
-      settings.fail("distance_mm",
-                    "must say how far the plane of light lies from the camera's centre, along the normal, in mm; it "
-                    "never is 0.");
-    }
+    if (!distance || std::abs(*distance) < nearest_mm) settings.fail("distance_mm", {"rig.plane_distance"});
     plane.q = normal.normalized() / *distance;
   } else {
-    if (settings.has("distance_mm")) settings.fail("distance_mm", "belongs to 'normal'; 'q_per_mm' says both.");
+    if (settings.has("distance_mm")) settings.fail("distance_mm", {"rig.distance_without_normal"});
     plane.q = vector_of(settings, "q_per_mm", false);
   }
-  if (!(plane.q.norm() > 1e-6))
-    settings.fail("q_per_mm", "must be the plane's normal over its distance, three numbers.");
+  if (!(plane.q.norm() > 1e-6)) settings.fail("q_per_mm", {"rig.plane_q"});
   plane.middle_mm = vector_of(settings, "middle_mm", false);
   if (plane.middle_mm.norm() > 0.0) {
     constexpr double far_off = 0.05;  // Of the distance from the camera: then plane and place do not belong together.
-    if (std::abs(plane.q.dot(plane.middle_mm) - 1.0) > far_off)
-      settings.fail("middle_mm", "must be a point of the plane of light, in front of the camera.");
+    if (std::abs(plane.q.dot(plane.middle_mm) - 1.0) > far_off) settings.fail("middle_mm", {"rig.plane_middle"});
   }
   if (has_covariance(settings, {"u_normal_deg", "u_distance_mm"})) {
     covariance_into(settings, "covariance", plane.covariance);
@@ -95,16 +86,12 @@ LaserPlane laser_plane_table(Settings settings) {
 
 Stage stage_table(Settings settings) {
   Stage stage;
-  one_of(settings, "motion", "step_mm", "say the way from frame to frame as 'step_mm'.");
+  one_of(settings, "motion", "step_mm", {"rig.no_way"});
   if (settings.has("step_mm")) {
-    if (settings.has("travel_per_frame_mm"))
-      settings.fail("travel_per_frame_mm", "is said twice: the length of 'step_mm' says it too. Leave one out.");
+    if (settings.has("travel_per_frame_mm")) settings.fail("travel_per_frame_mm", {"rig.travel_twice"});
     const Eigen::Vector3d step = vector_of(settings, "step_mm", false);
     constexpr double shortest_mm = 1e-4, longest_mm = 10.0;
-    if (!(step.norm() > shortest_mm && step.norm() < longest_mm)) {
-      settings.fail("step_mm",
-                    "must be what the stage's load moves from frame to frame in the camera's axes: three numbers, mm.");
-    }
+    if (!(step.norm() > shortest_mm && step.norm() < longest_mm)) settings.fail("step_mm", {"rig.stage_step"});
     stage.motion = step.normalized();
     stage.travel_per_frame_mm = step.norm();
   } else {
@@ -112,8 +99,7 @@ Stage stage_table(Settings settings) {
     settings.number_into(stage.travel_per_frame_mm, "travel_per_frame_mm", -100.0, 100.0);
   }
   constexpr double shortest = 0.5, longest = 2.0;
-  if (stage.motion.norm() < shortest || stage.motion.norm() > longest)
-    settings.fail("motion", "must be the way for each nominal millimetre: three numbers of a length near 1.");
+  if (stage.motion.norm() < shortest || stage.motion.norm() > longest) settings.fail("motion", {"rig.stage_motion"});
   if (has_covariance(settings, {"u_step_rel", "u_direction_deg"})) {
     covariance_into(settings, "covariance", stage.covariance);
   } else {

@@ -7,27 +7,35 @@
 #include <algorithm>
 #include <cerrno>
 #include <cstring>
+#include <utility>
 #include <vector>
 
 #include "scanproc/core/error.h"
 #include "scanproc/core/sha256.h"
+#include "scanproc/scan/number_text.h"
 
 namespace canewise {
+namespace {
+
+Message cannot_open(int error_number) {
+  return {"scan_file.cannot_open", {{"reason", text(std::strerror(error_number))}}};
+}
+
+}  // namespace
 
 ScanFile::ScanFile(std::filesystem::path path) : path_(std::move(path)) {
   struct stat status {};
   if (::stat(path_.c_str(), &status) != 0) {
-    fail(errno == ENOENT ? "there is no such file. Check the name and the folder."
-                         : std::string("cannot be opened: ") + std::strerror(errno) + ". Check its permissions.");
+    fail(errno == ENOENT ? Message{"scan_file.none"} : cannot_open(errno));
   }
-  if (S_ISDIR(status.st_mode)) fail("is a folder, not a file. Name the file inside it.");
-  if (!S_ISREG(status.st_mode)) fail("is not a regular file. Save the scan to disk first.");
+  if (S_ISDIR(status.st_mode)) fail({"scan_file.folder"});
+  if (!S_ISREG(status.st_mode)) fail({"scan_file.not_regular"});
   descriptor_ = ::open(path_.c_str(), O_RDONLY | O_CLOEXEC);
-  if (descriptor_ < 0) fail(std::string("cannot be opened: ") + std::strerror(errno) + ". Check its permissions.");
+  if (descriptor_ < 0) fail(cannot_open(errno));
   size_ = static_cast<std::uint64_t>(status.st_size);
   if (size_ == 0) {
     ::close(descriptor_);
-    fail("is empty. Export the scan again.");
+    fail({"scan_file.empty"});
   }
 }
 
@@ -38,8 +46,8 @@ void ScanFile::read_at(std::uint64_t offset, std::span<char> bytes) const {
   while (done < bytes.size()) {
     const auto got = ::pread(descriptor_, bytes.data() + done, bytes.size() - done, static_cast<off_t>(offset + done));
     if (got < 0 && errno == EINTR) continue;
-    if (got < 0) fail(std::string("cannot be read: ") + std::strerror(errno) + ". Copy it to this disk and try again.");
-    if (got == 0) fail("ends before its content does (byte " + std::to_string(offset + done) + "). Export it again.");
+    if (got < 0) fail({"scan_file.cannot_read", {{"reason", text(std::strerror(errno))}}});
+    if (got == 0) fail({"scan_file.ends_early", {{"byte", digits(offset + done)}}});
     done += static_cast<std::size_t>(got);
   }
 }
@@ -64,8 +72,8 @@ std::string ScanFile::sha256() const {
   return hash.hex();
 }
 
-void ScanFile::fail(const std::string& what_where_and_remedy) const {
-  throw InputError(path_.string() + ": " + what_where_and_remedy);
+void ScanFile::fail(Message what_where_and_remedy) const {
+  throw InputError({"in_file", {{"file", text(path_.string())}, {"what", part(std::move(what_where_and_remedy))}}});
 }
 
 }  // namespace canewise

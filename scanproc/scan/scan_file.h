@@ -5,6 +5,8 @@
 #include <span>
 #include <string>
 
+#include "scanproc/words/message.h"
+
 namespace canewise {
 
 /// A file opened for reading at any offset; several threads may read at once. Refuses what is not a regular file
@@ -26,8 +28,8 @@ class ScanFile {
   [[nodiscard]] std::string all() const;
   /// 64 hex digits.
   [[nodiscard]] std::string sha256() const;
-  /// An InputError's text: file, what is wrong (with where), what to do.
-  [[noreturn]] void fail(const std::string& what_where_and_remedy) const;
+  /// Throws an InputError: file, what is wrong (with where), what to do.
+  [[noreturn]] void fail(Message what_where_and_remedy) const;
 
  private:
   std::filesystem::path path_;

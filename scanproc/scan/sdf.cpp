@@ -75,21 +75,18 @@ std::optional<Storage> storage_of(int data_type, bool second_edition) {
 Storage check_header(const ScanFile& file, const Header& h, const Edition& edition) {
   const auto storage = storage_of(h.data_type, edition.second);
   if (!storage) {
-    file.fail("its header names the data type " + std::to_string(h.data_type) +
-              ", which this edition does not have. Export it with 64-bit numbers.");
+    file.fail({"sdf.data_type", {{"type", number(h.data_type)}}});
   }
   if (h.compression != 0 || h.check_type != 0) {
-    file.fail(
-        "its heights are compressed or carry a check sum, for which the standard names no method. "
-        "Export it without.");
+    file.fail({"sdf.compressed"});
   }
-  if (h.points == 0 || h.profiles == 0) file.fail("its header promises no heights. Export it again.");
+  if (h.points == 0 || h.profiles == 0) file.fail({"sdf.no_heights"});
   const auto usable = [](double scale) { return scale > 0.0 && std::isfinite(kMmPerMetre * scale); };
   if (h.profiles == 1 && h.points > 1) {
-    file.fail("holds a single profile; a reed needs a whole surface. Scan lines side by side.");
+    file.fail({"sdf.single_profile"});
   }
   if (!usable(h.x_scale) || !usable(h.y_scale) || !usable(h.z_scale)) {
-    file.fail("its header gives a scale that is no positive number. Export it again.");
+    file.fail({"sdf.scale"});
   }
   return *storage;
 }
@@ -105,9 +102,7 @@ HeightMap empty_map(const Header& h, const char* format) {
 }
 
 [[noreturn]] void fail_too_short(const ScanFile& file, const Header& h) {
-  file.fail(
-      "its header promises " + std::to_string(h.points) + " by " + std::to_string(h.profiles) +
-      " heights, but the file is too short for them. It was cut short or its header is damaged; export it again.");
+  file.fail({"sdf.short", {{"points", digits(h.points)}, {"profiles", digits(h.profiles)}}});
 }
 
 void reverse_rows(HeightMap& map) {
@@ -129,7 +124,7 @@ T field(const std::string& head, std::size_t& at) {
 HeightMap read_binary(const ScanFile& file, const Edition& edition) {
   const std::size_t header_size = edition.second ? 85 : 81;
   const std::string head = file.head(header_size);
-  if (head.size() < header_size) file.fail("ends inside its header. It was cut short; export it again.");
+  if (head.size() < header_size) file.fail({"sdf.ends_in_header"});
   Header h;
   std::size_t at = kMagicSize + 10 + 12 + 12;
   h.points = edition.second ? field<std::uint32_t>(head, at) : field<std::uint16_t>(head, at);
@@ -181,9 +176,9 @@ HeightMap read_ascii(const ScanFile& file, const Edition& edition) {
   std::string_view rest = text;
   (void)next_line(rest);  // The magic word; it was looked at.
   Header h;
-  int line_number = 1;
+  std::uint64_t line_number = 1;
   while (true) {
-    if (rest.empty()) file.fail("ends inside its header. It was cut short; export it again.");
+    if (rest.empty()) file.fail({"sdf.ends_in_header"});
     std::string_view line = next_line(rest);
     ++line_number;
     std::string_view words = line;
@@ -196,12 +191,12 @@ HeightMap read_ascii(const ScanFile& file, const Edition& edition) {
     const std::string_view key = name.substr(0, name.find('='));
     const auto number = [&]() -> double {
       const auto read = number_from<double>(value);
-      if (!read) file.fail("line " + std::to_string(line_number) + ": " + shown(value) + " is not a number.");
+      if (!read) file.fail({"sdf.no_number", {{"line", digits(line_number)}, {"word", excerpt(value)}}});
       return *read;
     };
     const auto whole = [&]() -> std::uint64_t {
       const auto read = number_from<std::uint32_t>(value);
-      if (!read) file.fail("line " + std::to_string(line_number) + ": " + shown(value) + " is not a whole number.");
+      if (!read) file.fail({"sdf.no_whole_number", {{"line", digits(line_number)}, {"word", excerpt(value)}}});
       return *read;
     };
     if (key == "NumPoints") h.points = whole();
@@ -227,8 +222,7 @@ HeightMap read_ascii(const ScanFile& file, const Edition& edition) {
       continue;
     }
     const auto value = number_from<double>(token);
-    if (!value)
-      file.fail("height " + std::to_string(i + 1) + ": " + shown(token) + " is not a number. Export it again.");
+    if (!value) file.fail({"sdf.no_height", {{"height", digits(i + 1)}, {"word", excerpt(token)}}});
     const double height = mm_per_step * *value;
     map.z_mm.push_back(std::isfinite(height) ? height : kMissing);
   }
@@ -247,14 +241,11 @@ bool looks_like_sdf(std::string_view head) { return edition_of(head.substr(0, kM
 
 HeightMap read_sdf(const ScanFile& file) {
   const auto edition = edition_of(file.head(kMagicSize));
-  if (!edition) file.fail("is no surface data file. Export it again.");
+  if (!edition) file.fail({"sdf.unknown_edition"});
   HeightMap map = edition->ascii ? read_ascii(file, *edition) : read_binary(file, *edition);
   if (edition->rows_reversed) {
     reverse_rows(map);
-    map.notes.emplace_back(
-        "The SDF file is of the elder kin (BCR), whose row order programs read differently: here the last row comes "
-        "first. "
-        "Check once that left is left.");
+    map.notes.push_back({"sdf.last_row_first"});
   }
   return map;
 }

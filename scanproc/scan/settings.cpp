@@ -1,16 +1,27 @@
 #include "scanproc/scan/settings.h"
 
+#include <fmt/format.h>
 #include <toml++/toml.h>
 
 #include <cmath>
 #include <nlohmann/json.hpp>
-#include <sstream>
 
 #include "scanproc/core/error.h"
 #include "scanproc/scan/number_text.h"
 #include "scanproc/scan/scan_file.h"
 
 namespace canewise {
+namespace {
+
+/// A limit with as many decimals as it has; very large and very small ones as files write them.
+Argument limit(double value) {
+  const std::string written = fmt::format("{:g}", value);
+  if (written.find('e') != std::string::npos) return text(written);
+  const auto point = written.find('.');
+  return number(value, point == std::string::npos ? 0 : static_cast<int>(written.size() - point - 1));
+}
+
+}  // namespace
 
 struct Settings::Build {
   static constexpr int kDeepest = 8;  // No settings file nests deeper; recursion must end.
@@ -72,16 +83,18 @@ Settings Settings::parse(const std::string& text, const std::string& name) {
     } catch (const nlohmann::json::exception&) {
       // The library's own words hold a number of its own and the text; where it stopped is found again instead.
       const bool complete = nlohmann::json::accept(text, true);
-      throw InputError(name + ": is no readable JSON" + (complete ? " (it has comments, which JSON has not)" : "") +
-                       ". Check its brackets, commas and quotes, or write it as TOML.");
+      throw InputError(
+          {"settings.no_json", {{"file", canewise::text(name)}, {"has_comments", word(complete ? "yes" : "no")}}});
     }
     return settings;
   }
   try {
     settings.root_ = Build::from(static_cast<const toml::node&>(toml::parse(text)));
   } catch (const toml::parse_error& error) {
-    throw InputError(name + ": line " + std::to_string(error.source().begin.line) + ": " +
-                     std::string(error.description()) + ". Mend the file.");
+    throw InputError({"settings.no_toml",
+                      {{"file", canewise::text(name)},
+                       {"line", digits(error.source().begin.line)},
+                       {"why", canewise::text(error.description())}}});
   }
   return settings;
 }
@@ -89,7 +102,7 @@ Settings Settings::parse(const std::string& text, const std::string& name) {
 Settings Settings::read(const std::filesystem::path& path) {
   const ScanFile file(path);
   constexpr std::uint64_t largest = 1U << 20U;
-  if (file.size() > largest) file.fail("is too large for a settings file. Was another file meant?");
+  if (file.size() > largest) file.fail({"settings.too_large"});
   return parse(file.all(), path.string());
 }
 
@@ -105,9 +118,7 @@ std::optional<double> Settings::number(const std::string& key, double low, doubl
   const Value* value = find(key);
   if (value == nullptr) return std::nullopt;
   if (value->kind != Value::Kind::number || !(value->number >= low && value->number <= high)) {
-    std::ostringstream limits;
-    limits << "must be a number from " << low << " to " << high << ".";
-    fail(key, limits.str());
+    fail(key, {"settings.no_number", {{"low", limit(low)}, {"high", limit(high)}}});
   }
   return value->number;
 }
@@ -115,14 +126,14 @@ std::optional<double> Settings::number(const std::string& key, double low, doubl
 std::optional<std::string> Settings::text(const std::string& key) {
   const Value* value = find(key);
   if (value == nullptr) return std::nullopt;
-  if (value->kind != Value::Kind::text) fail(key, "must be a text in quotes.");
+  if (value->kind != Value::Kind::text) fail(key, {"settings.no_text"});
   return value->text;
 }
 
 std::optional<bool> Settings::flag(const std::string& key) {
   const Value* value = find(key);
   if (value == nullptr) return std::nullopt;
-  if (value->kind != Value::Kind::flag) fail(key, "must be true or false.");
+  if (value->kind != Value::Kind::flag) fail(key, {"settings.no_flag"});
   return value->flag;
 }
 
@@ -134,9 +145,7 @@ std::vector<double> Settings::numbers(const std::string& key, std::size_t count,
     if (item.kind == Value::Kind::number && item.number >= low && item.number <= high) result.push_back(item.number);
   }
   if (value->kind != Value::Kind::list || result.size() != count || value->items.size() != count) {
-    std::ostringstream limits;
-    limits << "must be a list of " << count << " numbers from " << low << " to " << high << ".";
-    fail(key, limits.str());
+    fail(key, {"settings.no_numbers", {{"count", digits(count)}, {"low", limit(low)}, {"high", limit(high)}}});
   }
   return result;
 }
@@ -145,7 +154,7 @@ std::vector<double> Settings::numbers_up_to(const std::string& key, std::size_t 
   const Value* value = find(key);
   if (value == nullptr) return {};
   if (value->kind != Value::Kind::list || value->items.size() > most)
-    fail(key, "must be a list of at most " + std::to_string(most) + " numbers.");
+    fail(key, {"settings.too_many_numbers", {{"most", digits(most)}}});
   return numbers(key, value->items.size(), low, high);
 }
 
@@ -154,11 +163,12 @@ std::vector<Settings> Settings::tables(const std::string& key) {
   const Value* value = find(key);
   if (value == nullptr) return all;
   const bool list = value->kind == Value::Kind::list;
-  if (!list && value->kind != Value::Kind::table) fail(key, "must be tables: write [[" + key + "]].");
+  const auto refuse = [&] { fail(key, {"settings.no_tables", {{"key", canewise::text(key)}}}); };
+  if (!list && value->kind != Value::Kind::table) refuse();
   const std::size_t count = list ? value->items.size() : 1;
   for (std::size_t i = 0; i < count; ++i) {
     const Value& item = list ? value->items[i] : *value;
-    if (item.kind != Value::Kind::table) fail(key, "must be tables: write [[" + key + "]].");
+    if (item.kind != Value::Kind::table) refuse();
     Settings inner;
     inner.file_ = file_;
     inner.prefix_ = prefix_ + key + (count > 1 ? " " + std::to_string(i + 1) : "") + ".";
@@ -185,10 +195,10 @@ std::vector<std::string> Settings::texts(const std::string& key) {
   if (value == nullptr) return {};
   std::vector<std::string> result;
   for (const auto& item : value->items) {
-    if (item.kind != Value::Kind::text) fail(key, "must be a list of texts in quotes.");
+    if (item.kind != Value::Kind::text) fail(key, {"settings.no_texts"});
     result.push_back(item.text);
   }
-  if (value->kind != Value::Kind::list) fail(key, "must be a list of texts in quotes.");
+  if (value->kind != Value::Kind::list) fail(key, {"settings.no_texts"});
   return result;
 }
 
@@ -197,7 +207,7 @@ Settings Settings::table(const std::string& key) {
   inner.file_ = file_;
   inner.prefix_ = prefix_ + key + ".";
   if (const Value* value = find(key)) {
-    if (value->kind != Value::Kind::table) fail(key, "must be a table.");
+    if (value->kind != Value::Kind::table) fail(key, {"settings.no_table"});
     inner.root_ = *value;
   }
   return inner;
@@ -208,15 +218,17 @@ void Settings::refuse_unknown() const {
     if (asked_.contains(key)) continue;
     std::string known;
     for (const auto& name : asked_) known += (known.empty() ? "" : ", ") + name;
-    fail(key, "is unknown. Known are: " + known + ".");
+    fail(key, {"settings.unknown", {{"known", canewise::text(known)}}});
   }
 }
 
-void Settings::fail(const std::string& key, const std::string& what) const {
+void Settings::fail(const std::string& key, Message what) const {
   const auto found = root_.entries.find(key);
   const int line = found == root_.entries.end() ? 0 : found->second.line;
-  throw InputError(file_ + ": " + (line > 0 ? "line " + std::to_string(line) + ": " : std::string()) +
-                   shown(prefix_ + key) + " " + what);
+  Arguments with{{"file", canewise::text(file_)}, {"key", excerpt(prefix_ + key)}, {"what", part(std::move(what))}};
+  if (line <= 0) throw InputError({"settings.at_key", std::move(with)});
+  with.emplace("line", canewise::number(line));
+  throw InputError({"settings.at_line", std::move(with)});
 }
 
 }  // namespace canewise

@@ -7,6 +7,8 @@
 #include <string>
 #include <vector>
 
+#include "scanproc/words/message.h"
+
 namespace canewise {
 
 /// A settings file as plain values. TOML and JSON both end here, so that every settings file is checked in one way:
@@ -44,7 +46,7 @@ class Settings {
   }
   /// Throws InputError for the first key that was never asked for.
   void refuse_unknown() const;
-  [[noreturn]] void fail(const std::string& key, const std::string& what) const;
+  [[noreturn]] void fail(const std::string& key, Message what) const;
 
  private:
   struct Value {

@@ -28,8 +28,7 @@ void covariance_into(Settings& settings, const char* key, Eigen::Matrix<double, 
   constexpr double rounding = 1e-6;
   if (!((matrix - matrix.transpose()).cwiseAbs().maxCoeff() <= rounding * largest) ||
       eigen.eigenvalues().minCoeff() < -rounding * largest) {
-    settings.fail(key,
-                  "is no covariance: it must be symmetric without negative eigenvalues. Calibrate this step again.");
+    settings.fail(key, {"settings.no_covariance"});
   }
 }
 
@@ -38,7 +37,7 @@ void covariance_into(Settings& settings, const char* key, Eigen::Matrix<double, 
   Eigen::Vector3d vector = Eigen::Vector3d::Zero();
   matrix_into<3, 1>(settings, key, vector);
   constexpr double tolerance = 1e-6;
-  if (unit && std::abs(vector.norm() - 1.0) > tolerance) settings.fail(key, "must be three numbers of length 1.");
+  if (unit && std::abs(vector.norm() - 1.0) > tolerance) settings.fail(key, {"settings.no_unit_vector"});
   return vector;
 }
 

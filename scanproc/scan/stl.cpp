@@ -43,7 +43,7 @@ Mesh mesh_of_corners(Eigen::Matrix3Xd corners, const char* format) {
 }
 
 Mesh read_binary(const ScanFile& file, std::uint64_t count) {
-  if (count > std::numeric_limits<std::uint32_t>::max() / 3) file.fail("holds more triangles than can be read.");
+  if (count > std::numeric_limits<std::uint32_t>::max() / 3) file.fail({"stl.too_many"});
   Eigen::Matrix3Xd corners(3, static_cast<Eigen::Index>(3 * count));
   parallel_parts(static_cast<std::size_t>(count), [&](std::size_t, std::size_t begin, std::size_t end) {
     constexpr std::size_t piece = 8192;
@@ -73,30 +73,27 @@ Mesh read_ascii(const ScanFile& file) {
     std::string_view line = next_line(rest);
     ++line_number;
     const std::string_view word = next_word(line);
-    const auto fail = [&](const std::string& what) {
-      file.fail("line " + std::to_string(line_number) + ": " + what + " Export it again.");
-    };
     if (word == "facet" || word == "endsolid") {
-      if (open) fail("the facet before it was never closed.");
+      if (open) file.fail({"stl.never_closed", {{"line", digits(line_number)}}});
       ended = word == "endsolid";
       open = !ended;
       in_facet = 0;
     } else if (word == "endfacet") {
       open = false;
-      if (in_facet != 3) fail("a facet ends with " + std::to_string(in_facet) + " corners instead of three.");
+      if (in_facet != 3) file.fail({"stl.few_corners", {{"line", digits(line_number)}, {"corners", count(in_facet)}}});
     } else if (word == "vertex") {
-      if (++in_facet > 3) fail("a facet has more than three corners.");
+      if (++in_facet > 3) file.fail({"stl.many_corners", {{"line", digits(line_number)}}});
       for (int k = 0; k < 3; ++k) {
         const std::string_view number = next_word(line);
         const auto value = number_from<double>(number);
-        if (!value) fail(shown(number) + " is not a number.");
-        numbers.push_back(value.value_or(0.0));
+        if (!value) file.fail({"stl.no_number", {{"line", digits(line_number)}, {"word", excerpt(number)}}});
+        numbers.push_back(*value);
       }
     } else if (word != "solid" && word != "outer" && word != "endloop" && !word.empty()) {
-      fail("starts with the unknown word " + shown(word) + ".");
+      file.fail({"stl.unknown_word", {{"line", digits(line_number)}, {"word", excerpt(word)}}});
     }
   }
-  if (!ended) file.fail("ends without 'endsolid'. It was cut short; export it again.");
+  if (!ended) file.fail({"stl.no_end"});
   Eigen::Matrix3Xd corners =
       Eigen::Map<const Eigen::Matrix3Xd>(numbers.data(), 3, static_cast<Eigen::Index>(numbers.size() / 3));
   return mesh_of_corners(std::move(corners), "STL, ascii");

@@ -124,8 +124,7 @@ class RowReader {
         understood = understands(line);
       }
       if (!understood) {
-        file_.fail("line " + std::to_string(line_number) + ": " + shown(line) +
-                   " is neither three numbers nor a header that names x, y and z. Export one point a line.");
+        file_.fail({"scan_text.no_row", {{"line", digits(line_number)}, {"words", excerpt(line)}}});
       }
       if (!format_) return std::nullopt;
     }
@@ -161,9 +160,9 @@ class RowReader {
         if (format_->columns.at(axis) != column) continue;
         const auto value = missing ? std::nullopt : read_number(field, format_->decimal_comma);
         if (!value) {
-          file_.fail("line " + std::to_string(line_number) + ": " +
-                     (missing || field.empty() ? "a number is missing" : shown(field) + " is not a number") +
-                     ". Was the file cut short? Export it again.");
+          file_.fail(missing || field.empty()
+                         ? Message{"scan_text.number_missing", {{"line", digits(line_number)}}}
+                         : Message{"scan_text.no_number", {{"line", digits(line_number)}, {"word", excerpt(field)}}});
         }
         xyz.at(axis) = *value;
       }

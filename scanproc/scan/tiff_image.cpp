@@ -8,6 +8,7 @@
 #include <string>
 
 #include "scanproc/scan/grey_image.h"
+#include "scanproc/scan/number_text.h"
 #include "scanproc/scan/picture.h"
 
 namespace canewise {
@@ -54,7 +55,7 @@ Tiff open(const ScanFile& file, Source& source) {
       [](thandle_t) { return 0; }, [](thandle_t h) -> toff_t { return static_cast<Source*>(h)->bytes.size(); },
       [](thandle_t, void**, toff_t*) { return 0; }, [](thandle_t, void*, toff_t) {}, options));
   TIFFOpenOptionsFree(options);
-  if (!tiff) file.fail("is a damaged TIFF. Copy or export it again.");
+  if (!tiff) file.fail({"tiff.damaged"});
   return tiff;
 }
 
@@ -70,15 +71,14 @@ Layout layout_of(const ScanFile& file, TIFF* tiff) {
   TIFFGetFieldDefaulted(tiff, TIFFTAG_BITSPERSAMPLE, &layout.bits);
   TIFFGetFieldDefaulted(tiff, TIFFTAG_SAMPLESPERPIXEL, &layout.samples);
   TIFFGetFieldDefaulted(tiff, TIFFTAG_SAMPLEFORMAT, &layout.format);
-  if (layout.columns == 0 || layout.rows == 0) file.fail("is a TIFF without pixels. Export it again.");
-  if (layout.samples != 1)
-    file.fail("is a colour picture; its values are no heights. Save depth, not a picture of it.");
-  if (TIFFIsTiled(tiff) != 0) file.fail("is a TIFF in tiles. Save it in strips, as most programs do.");
+  if (layout.columns == 0 || layout.rows == 0) file.fail({"tiff.no_pixels"});
+  if (layout.samples != 1) file.fail({"tiff.colour"});
+  if (TIFFIsTiled(tiff) != 0) file.fail({"tiff.tiles"});
   // Measured heights hardly pack, so the room that a file may ask for is bounded by its size.
   constexpr std::uint64_t spare = 48U << 20U, most_packed = 2;
   const std::uint64_t room = layout.format == SAMPLEFORMAT_IEEEFP ? sizeof(double) : sizeof(std::uint16_t);
   if (std::uint64_t{layout.columns} * layout.rows > (spare + most_packed * file.size()) / room)
-    file.fail("is far too small for the size that it states. It was cut short; export it again.");
+    file.fail({"tiff.too_small"});
   return layout;
 }
 
@@ -87,12 +87,11 @@ template <typename Use>
 void for_each_row(const ScanFile& file, TIFF* tiff, const Layout& layout, std::size_t bytes_per_pixel, const Use& use) {
   const tmsize_t row_bytes = TIFFScanlineSize(tiff);
   if (row_bytes < 0 || static_cast<std::size_t>(row_bytes) != bytes_per_pixel * layout.columns)
-    file.fail("is a TIFF whose rows are not of its stated width. Export it again.");
+    file.fail({"tiff.row_width"});
   std::vector<char> row(static_cast<std::size_t>(row_bytes));
   for (std::uint32_t r = 0; r < layout.rows; ++r) {
     if (TIFFReadScanline(tiff, row.data(), r, 0) != 1)
-      file.fail("row " + std::to_string(r + 1) + " of its " + std::to_string(layout.rows) +
-                " is damaged. Copy or export it again.");
+      file.fail({"tiff.damaged_row", {{"row", digits(std::uint64_t{r} + 1)}, {"rows", digits(layout.rows)}}});
     use(r, row.data());
   }
 }
@@ -108,12 +107,13 @@ DepthImage read_tiff_depth(const ScanFile& file, std::size_t columns, std::size_
   Source source;
   const Tiff tiff = open(file, source);
   const Layout layout = layout_of(file, tiff.get());
-  if (layout.bits != 16 || layout.format != SAMPLEFORMAT_UINT)
-    file.fail("is no TIFF of 16-bit whole numbers, so its values are no depths in the camera's unit.");
+  if (layout.bits != 16 || layout.format != SAMPLEFORMAT_UINT) file.fail({"tiff.no_depths"});
   if (layout.columns != columns || layout.rows != rows) {
-    file.fail("is " + std::to_string(layout.columns) + " by " + std::to_string(layout.rows) +
-              " pixels, but the camera file says " + std::to_string(columns) + " by " + std::to_string(rows) +
-              ". Use the camera file of this camera and mode.");
+    file.fail({"depth_image.other_size",
+               {{"columns", digits(layout.columns)},
+                {"rows", digits(layout.rows)},
+                {"camera_columns", digits(columns)},
+                {"camera_rows", digits(rows)}}});
   }
   DepthImage image;
   image.columns = columns;
@@ -129,7 +129,7 @@ DepthImage read_depth_image(const ScanFile& file, std::size_t columns, std::size
   const std::string head = file.head(8);
   if (looks_like_png(head)) return read_png(file, columns, rows);
   if (looks_like_tiff(head)) return read_tiff_depth(file, columns, rows);
-  file.fail("is neither PNG nor TIFF. A depth folder holds images and a camera file.");
+  file.fail({"depth_image.unknown_format"});
 }
 
 FloatImage read_tiff_floats(const ScanFile& file) {
@@ -137,9 +137,7 @@ FloatImage read_tiff_floats(const ScanFile& file) {
   const Tiff tiff = open(file, source);
   const Layout layout = layout_of(file, tiff.get());
   if (layout.format != SAMPLEFORMAT_IEEEFP || (layout.bits != 32 && layout.bits != 64)) {
-    file.fail(
-        "is a TIFF of whole numbers. As a height map it must hold floating-point heights; as a depth frame it must lie "
-        "in a folder beside camera.toml or camera.json.");
+    file.fail({"tiff.whole_numbers"});
   }
   FloatImage image;
   image.columns = layout.columns;
@@ -187,7 +185,7 @@ GreyPicture read_tiff_picture(const ScanFile& file) {
   check_picture_size(file, layout.columns, layout.rows);
   if ((layout.bits != 8 && layout.bits != 16) || layout.format != SAMPLEFORMAT_UINT || layout.samples > 4 ||
       (layout.samples > 1 && planar != PLANARCONFIG_CONTIG) || TIFFIsTiled(tiff.get()) != 0) {
-    file.fail("is no plain photograph of 8 or 16 bits. Save it as grey TIFF in strips, or as PNG.");
+    file.fail({"tiff.no_photograph"});
   }
   GreyPicture picture;
   picture.columns = layout.columns;

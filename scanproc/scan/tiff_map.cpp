@@ -38,18 +38,15 @@ HeightMap read_tiff_map(const ScanFile& file, const ReadOptions& options) {
   map.rows = image.rows;
   const auto pitch_x = options.pitch_mm ? options.pitch_mm : image.pitch_x_mm;
   const auto pitch_y = options.pitch_mm ? options.pitch_mm : image.pitch_y_mm;
-  if (!pitch_x || !pitch_y) file.fail("does not say how far apart its pixels are. Give their pitch with --pitch-mm.");
+  if (!pitch_x || !pitch_y) file.fail({"tiff_map.no_pitch"});
   map.step_x_mm = *pitch_x;
   map.step_y_mm = *pitch_y;
   const auto unit = options.height_unit ? options.height_unit : unit_by_range(image.values);
   if (!unit) {
-    file.fail(
-        "has heights that span no reed in mm, um or m. Is it a height map of a reed on its plate? Else name the "
-        "unit with --units.");
+    file.fail({"tiff_map.no_unit"});
   }
   if (!options.height_unit && *unit != LengthUnit::mm) {
-    map.notes.push_back("The TIFF does not say the unit of its heights; only " + std::string(name_of(*unit)) +
-                        " makes a reed of them.");
+    map.notes.push_back({"tiff_map.unit_by_range", {{"unit", text(name_of(*unit))}}});
   }
   map.z_mm = std::move(image.values);
   for (double& z : map.z_mm) {

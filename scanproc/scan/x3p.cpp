@@ -67,15 +67,11 @@ std::string text_of(const pugi::xml_node& node) {
   return std::string(text.substr(first, text.find_last_not_of(" \t\r\n") - first + 1));
 }
 
-[[noreturn]] void fail_in(const ScanFile& file, std::string_view element, const std::string& what) {
-  file.fail("in its main.xml <" + std::string(element) + "> " + what + ". Export it again.");
-}
-
 double number_in(const ScanFile& file, const pugi::xml_node& parent, std::string_view name, double fallback) {
   const std::string text = text_of(child(parent, name));
   if (text.empty()) return fallback;
   const auto value = number_from<double>(text);
-  if (!value) fail_in(file, name, "holds " + shown(text) + ", which is not a number");
+  if (!value) file.fail({"x3p.no_number", {{"element", excerpt(name)}, {"word", excerpt(text)}}});
   return *value;
 }
 
@@ -84,18 +80,19 @@ std::uint64_t whole_in(const ScanFile& file, const pugi::xml_node& parent, std::
   const std::string text = text_of(child(parent, name));
   if (text.empty() && fallback > 0) return fallback;
   const auto value = number_from<std::uint32_t>(text);
-  if (!value || *value == 0) fail_in(file, name, "holds " + shown(text) + ", which is no count");
+  if (!value || *value == 0) file.fail({"x3p.no_count", {{"element", excerpt(name)}, {"word", excerpt(text)}}});
   return *value;
 }
 
 Axis axis_from(const ScanFile& file, const pugi::xml_node& axes, const char* name) {
   const pugi::xml_node node = child(axes, name);
-  if (!node) file.fail("its main.xml has no axis " + std::string(name) + ". Export it again.");
+  if (!node) file.fail({"x3p.no_axis", {{"axis", text(name)}}});
   Axis axis;
   const bool is_z = std::string_view(name) == "CZ";
   const std::string kind = text_of(child(node, "AxisType"));
   axis.absolute = is_z || kind == "A";
-  if (kind != "A" && kind != "I") fail_in(file, "AxisType", "holds " + shown(kind) + " and neither 'I' nor 'A'");
+  if (kind != "A" && kind != "I")
+    file.fail({"x3p.axis_type", {{"element", text("AxisType")}, {"word", excerpt(kind)}}});
   const std::string type = text_of(child(node, "DataType"));
   if (type == "I") {
     axis.type = ScalarType::int16;
@@ -106,13 +103,13 @@ Axis axis_from(const ScanFile& file, const pugi::xml_node& axes, const char* nam
   } else if (type == "D" || (type.empty() && !axis.absolute)) {
     axis.type = ScalarType::float64;
   } else {
-    fail_in(file, "DataType", "holds " + shown(type) + " and none of I, L, F, D");
+    file.fail({"x3p.data_type", {{"element", text("DataType")}, {"word", excerpt(type)}}});
   }
   // A missing increment of an absolute axis means that values are metres already; some writers say so with 'NaN'.
   double increment = number_in(file, node, "Increment", axis.absolute ? 1.0 : 0.0);
   if (axis.absolute && std::isnan(increment)) increment = 1.0;
   if (!std::isfinite(kMmPerMetre * increment) || increment == 0.0) {
-    fail_in(file, "Increment", "of axis " + std::string(name) + " is missing or nought");
+    file.fail({"x3p.increment", {{"element", text("Increment")}, {"axis", text(name)}}});
   }
   const double offset = number_in(file, node, "Offset", 0.0);
   axis.mm_per_step = kMmPerMetre * increment;
@@ -124,7 +121,7 @@ Layout layout_from(const ScanFile& file, const pugi::xml_node& root) {
   Layout layout;
   const pugi::xml_node record1 = child(root, "Record1"), record3 = child(root, "Record3");
   const pugi::xml_node axes = child(record1, "Axes");
-  if (!axes || !record3) file.fail("its main.xml lacks Axes or Record3. Export it again.");
+  if (!axes || !record3) file.fail({"x3p.no_axes"});
   layout.axes = {axis_from(file, axes, "CX"), axis_from(file, axes, "CY"), axis_from(file, axes, "CZ")};
   if (const pugi::xml_node rotation = child(axes, "Rotation")) {
     for (int i = 0; i < 3; ++i) {
@@ -137,7 +134,7 @@ Layout layout_from(const ScanFile& file, const pugi::xml_node& root) {
     const Eigen::Matrix3d product = layout.rotation * layout.rotation.transpose();
     if (!((product - Eigen::Matrix3d::Identity()).cwiseAbs().maxCoeff() < tolerance) ||
         layout.rotation.determinant() < 0) {
-      fail_in(file, "Rotation", "is no rotation");
+      file.fail({"x3p.rotation", {{"element", text("Rotation")}}});
     }
     layout.rotated = !layout.rotation.isIdentity(1e-12);
   }
@@ -149,12 +146,11 @@ Layout layout_from(const ScanFile& file, const pugi::xml_node& root) {
     layout.is_list = true;
     layout.columns = whole_in(file, record3, "ListDimension", 0);
     layout.rows = 1;
-    if (!layout.axes[0].absolute || !layout.axes[1].absolute)
-      file.fail("is a list of points without their own x and y. Export it as a matrix.");
+    if (!layout.axes[0].absolute || !layout.axes[1].absolute) file.fail({"x3p.list_without_xy"});
   }
   constexpr std::uint64_t most_points = 1ULL << 33U;
   if (layout.columns * layout.rows > most_points || layout.layers > most_points / (layout.columns * layout.rows))
-    file.fail("its main.xml promises more points than any scanner sees. Export it again.");
+    file.fail({"x3p.too_many"});
   return layout;
 }
 
@@ -171,12 +167,11 @@ struct Package {
 
 Package open_package(const ScanFile& file, const ZipArchive& zip) {
   const std::vector<std::string> folders = zip.folders_of("main.xml");
-  if (folders.empty())
-    file.fail("is a zip archive without main.xml, so no X3P surface. Unpack it and name the scan inside.");
+  if (folders.empty()) file.fail({"x3p.no_main"});
   const auto depth = [](const std::string& folder) { return std::count(folder.begin(), folder.end(), '/'); };
   if (folders.size() > 1 && depth(folders[0]) == depth(folders[1])) {
-    file.fail("holds more than one surface (" + shown(folders[0] + "main.xml") + " and " +
-              shown(folders[1] + "main.xml") + "). Pack each into a file of its own.");
+    file.fail({"x3p.more_than_one",
+               {{"first", excerpt(folders[0] + "main.xml")}, {"second", excerpt(folders[1] + "main.xml")}}});
   }
   return {zip, folders.front()};
 }
@@ -189,11 +184,13 @@ void read_binary(const ScanFile& file, const Package& package, const pugi::xml_n
   const std::uint64_t count = layout.count(), expected = count * record;
   const std::string stated_name = text_of(child(link, "PointDataLink")), name = package.member(stated_name);
   const auto size = stated_name.empty() ? std::nullopt : zip.size_of_member(name);
-  if (!size)
-    file.fail("its heights should lie in " + shown(stated_name) + ", which is not in the archive. Export it again.");
+  if (!size) file.fail({"x3p.no_heights_member", {{"member", excerpt(stated_name)}}});
   if (*size != expected) {
-    file.fail("its main.xml promises " + std::to_string(count) + " points, " + std::to_string(expected) +
-              " bytes, but " + shown(name) + " holds " + std::to_string(*size) + ". Export it again.");
+    file.fail({"x3p.member_size",
+               {{"promised", digits(count)},
+                {"bytes", digits(expected)},
+                {"member", excerpt(name)},
+                {"held", digits(*size)}}});
   }
   // What unpacks to many times the archive's size is no scan: measured heights hardly pack.
   constexpr std::uint64_t spare = 48U << 20U;
@@ -201,9 +198,8 @@ void read_binary(const ScanFile& file, const Package& package, const pugi::xml_n
   const auto check = [&](const char* element, std::string_view content, const std::string& member) {
     std::string wanted = text_of(child(link, element)).substr(0, 32);
     std::transform(wanted.begin(), wanted.end(), wanted.begin(), [](unsigned char c) { return std::tolower(c); });
-    if (wanted.empty()) file.fail("its main.xml gives no <" + std::string(element) + "> for " + shown(member) + ".");
-    if (md5(content) != wanted)
-      file.fail(shown(member) + " does not match its check sum: the data were changed or damaged. Export it again.");
+    if (wanted.empty()) file.fail({"x3p.no_sum", {{"element", text(element)}, {"member", excerpt(member)}}});
+    if (md5(content) != wanted) file.fail({"x3p.wrong_data_sum", {{"member", excerpt(member)}}});
   };
   std::size_t offset = 0;
   for (std::size_t k = 0; k < 3; ++k) {
@@ -225,7 +221,7 @@ void read_binary(const ScanFile& file, const Package& package, const pugi::xml_n
   if (stated_valid.empty()) return;
   const std::string valid_name = package.member(stated_valid);
   const std::string valid = zip.read_member(valid_name, (count + 7) / 8);
-  if (valid.size() != (count + 7) / 8) file.fail(shown(valid_name) + " is too short for its points. Export it again.");
+  if (valid.size() != (count + 7) / 8) file.fail({"x3p.valid_short", {{"member", excerpt(valid_name)}}});
   check("MD5ChecksumValidPoints", valid, valid_name);
   auto& z = stored.values[2];
   for (std::size_t i = 0; i < z.size(); ++i) {
@@ -252,33 +248,33 @@ void read_list(const ScanFile& file, const pugi::xml_node& list, const Layout& l
       double value = kMissing;
       if (!word.empty()) {
         const auto number = number_from<double>(word);
-        if (!number)
-          file.fail("point " + std::to_string(point) + ": " + shown(word) + " is not a number. Export it again.");
+        if (!number) file.fail({"x3p.no_number_in_list", {{"point", digits(point)}, {"word", excerpt(word)}}});
         value = axis.offset_mm + axis.mm_per_step * *number;
       }
       stored.values.at(k).push_back(std::isfinite(value) ? value : kMissing);
     }
   }
   if (point != layout.count()) {
-    file.fail("its main.xml promises " + std::to_string(layout.count()) + " points and lists " +
-              (point > layout.count() ? "more" : std::to_string(point)) + ". Export it again.");
+    const Argument promised = digits(layout.count());
+    file.fail(point > layout.count() ? Message{"x3p.lists_more", {{"promised", promised}}}
+                                     : Message{"x3p.lists_fewer", {{"promised", promised}, {"listed", digits(point)}}});
   }
 }
 
 /// Reading a document takes many times its size; how many shows from what it is made of.
 void check_document_size(const ScanFile& file, const std::string& xml) {
   if (xml.find("<!DOCTYPE") != std::string::npos || xml.find("<!ENTITY") != std::string::npos)
-    file.fail("its main.xml declares entities, which a surface file never needs. Export it with another program.");
+    file.fail({"x3p.entities"});
   constexpr std::size_t node_bytes = 64, attribute_bytes = 40, most_bytes = 48U << 20U;
   const auto occurrences = [&](char c) { return static_cast<std::size_t>(std::count(xml.begin(), xml.end(), c)); };
   if (node_bytes * 2 * occurrences('<') + attribute_bytes * occurrences('=') > most_bytes + 2 * file.size())
-    file.fail("its main.xml lists too many points. Export it with the points in a binary member.");
+    file.fail({"x3p.long_list"});
 }
 
 struct Surface {
   Layout layout;
   Stored stored;
-  std::vector<std::string> notes;
+  Messages notes;
 };
 
 Surface read_surface(const ScanFile& file) {
@@ -291,10 +287,10 @@ Surface read_surface(const ScanFile& file) {
   pugi::xml_document document;
   const auto parsed = document.load_buffer(xml.data(), xml.size(), pugi::parse_default, pugi::encoding_auto);
   if (!parsed) {
-    file.fail("its main.xml is damaged at byte " + std::to_string(parsed.offset) + ". Export it again.");
+    file.fail({"x3p.damaged_xml", {{"byte", digits(static_cast<std::uint64_t>(parsed.offset))}}});
   }
   const pugi::xml_node root = document.document_element();
-  if (local_name(root.name()) != "ISO5436_2") file.fail("its main.xml describes no surface. Export it as X3P.");
+  if (local_name(root.name()) != "ISO5436_2") file.fail({"x3p.no_surface"});
   std::string sum_name = text_of(child(child(root, "Record4"), "ChecksumFile"));
   if (sum_name.empty()) sum_name = "md5checksum.hex";
   sum_name = package.member(sum_name);
@@ -302,10 +298,9 @@ Surface read_surface(const ScanFile& file) {
   if (zip.size_of_member(sum_name)) {
     std::string sum = zip.read_member(sum_name, largest_sum).substr(0, 32);
     std::transform(sum.begin(), sum.end(), sum.begin(), [](unsigned char c) { return std::tolower(c); });
-    if (sum != md5(xml))
-      file.fail("its main.xml does not match its check sum: it was changed or damaged. Export it again.");
+    if (sum != md5(xml)) file.fail({"x3p.wrong_sum"});
   } else {
-    surface.notes.emplace_back("The X3P file brings no check sum of its description.");
+    surface.notes.push_back({"x3p.without_sum"});
   }
   surface.layout = layout_from(file, root);
   const pugi::xml_node record3 = child(root, "Record3");
@@ -314,7 +309,7 @@ Surface read_surface(const ScanFile& file) {
   } else if (const pugi::xml_node list = child(record3, "DataList")) {
     read_list(file, list, surface.layout, surface.stored);
   } else {
-    file.fail("its main.xml holds neither data nor a link to them. Export it again.");
+    file.fail({"x3p.no_data"});
   }
   return surface;
 }
@@ -391,7 +386,7 @@ Cloud read_x3p(const ScanFile& file) {
 
 HeightMap read_x3p_map(const ScanFile& file) {
   Surface surface = read_surface(file);
-  if (!is_height_map(surface.layout)) file.fail("is no regular height map but a list of points or a turned surface.");
+  if (!is_height_map(surface.layout)) file.fail({"x3p.no_height_map"});
   return map_from(std::move(surface));
 }
 

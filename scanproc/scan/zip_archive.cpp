@@ -36,8 +36,7 @@ bool stays_inside(std::string_view name) {
 }  // namespace
 
 ZipArchive::ZipArchive(const ScanFile& file) : state_(new State{file, file.all(), nullptr}) {
-  if (directory_entries(state_->bytes) > kMostMembers)
-    file.fail("holds thousands of files. A surface file holds four.");
+  if (directory_entries(state_->bytes) > kMostMembers) file.fail({"zip.many_members"});
   zip_error_t error;
   zip_error_init(&error);
   zip_source_t* source = zip_source_buffer_create(state_->bytes.data(), state_->bytes.size(), 0, &error);
@@ -46,8 +45,7 @@ ZipArchive::ZipArchive(const ScanFile& file) : state_(new State{file, file.all()
     if (state_->archive == nullptr) zip_source_free(source);
   }
   zip_error_fini(&error);
-  if (state_->archive == nullptr)
-    file.fail("is a damaged zip archive: its list of files is unreadable. Export it again.");
+  if (state_->archive == nullptr) file.fail({"zip.damaged"});
 }
 
 ZipArchive::~ZipArchive() {
@@ -80,11 +78,11 @@ std::optional<std::uint64_t> ZipArchive::size_of_member(const std::string& name)
 
 std::string ZipArchive::read_member(const std::string& name, std::uint64_t limit) const {
   const auto size = size_of_member(name);
-  const auto shown_name = "its member '" + name.substr(0, 80) + "'";
-  if (!size) state_->file.fail("lacks " + shown_name + ". Export it again.");
-  if (*size > limit) state_->file.fail(shown_name + " would unpack to far more than it can mean. Export it again.");
+  const Argument shown_name = text(std::string_view(name).substr(0, 80));
+  if (!size) state_->file.fail({"zip.no_member", {{"member", shown_name}}});
+  if (*size > limit) state_->file.fail({"zip.too_large", {{"member", shown_name}}});
   zip_file_t* member = zip_fopen(state_->archive, name.c_str(), 0);
-  if (member == nullptr) state_->file.fail(shown_name + " cannot be unpacked. Export it without a password.");
+  if (member == nullptr) state_->file.fail({"zip.locked", {{"member", shown_name}}});
   std::string bytes;
   // In pieces, so that a stated size that is a lie costs no memory: what is reserved but never touched is not there.
   constexpr std::size_t piece = 1U << 20U;
@@ -100,7 +98,7 @@ std::string ZipArchive::read_member(const std::string& name, std::uint64_t limit
   }
   const bool closed = zip_fclose(member) == 0;
   if (!good || !closed || bytes.size() != *size) {
-    state_->file.fail(shown_name + " is damaged (its check sum or length is wrong). Copy or export it again.");
+    state_->file.fail({"zip.damaged_member", {{"member", shown_name}}});
   }
   return bytes;
 }

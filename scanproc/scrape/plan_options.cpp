@@ -1,11 +1,25 @@
 #include "scanproc/scrape/plan_options.h"
 
-#include <fmt/format.h>
+#include <cmath>
+#include <string_view>
 
 #include "scanproc/core/error.h"
 #include "scanproc/mechanics/player.h"
 
 namespace canewise {
+namespace {
+
+/// As many decimals as the value was given with, six at most.
+int decimals_of(double value) {
+  constexpr int most = 6;
+  constexpr double rounding = 1e-7;
+  int decimals = 0;
+  for (double shown = value; decimals < most && std::abs(shown - std::round(shown)) > rounding; shown *= 10.0)
+    ++decimals;
+  return decimals;
+}
+
+}  // namespace
 
 std::optional<PlanAim> aim_from(const std::string& words) {
   if (words == "balance") return PlanAim{};
@@ -16,15 +30,19 @@ std::optional<PlanAim> aim_from(const std::string& words) {
 }
 
 void validate(const PlanOptions& options) {
-  const auto within = [](const char* what, double value, double least, double most, const char* unit) {
-    if (!(value >= least && value <= most))
-      throw UsageError(fmt::format("{} must be {:g} to {:g}{}, got {:g}.", what, least, most, unit, value));
+  const auto within = [](std::string_view option, double value, double least, double most) {
+    if (value >= least && value <= most) return;
+    throw UsageError({"plan.option_out_of_range",
+                      {{"option", word(option)},
+                       {"least", number(least)},
+                       {"most", number(most)},
+                       {"got", number(value, decimals_of(value))}}});
   };
-  within("the tip margin", options.tip_margin_mm, 0.0, 5.0, " mm");
-  within("the floor", options.floor_tip_mm, 0.0, 1.0, " mm");
-  within("the floor", options.floor_in_tolerances, 0.0, 100.0, " tolerances");
-  within("the depth of one session", options.most_depth_um, 1.0, 1000.0, " µm");
-  within("the number of steps", options.most_steps, 1.0, 50.0, "");
+  within("tip margin", options.tip_margin_mm, 0.0, 5.0);
+  within("floor", options.floor_tip_mm, 0.0, 1.0);
+  within("floor in tolerances", options.floor_in_tolerances, 0.0, 100.0);
+  within("depth", options.most_depth_um, 1.0, 1000.0);
+  within("steps", options.most_steps, 1.0, 50.0);
 }
 
 }  // namespace canewise

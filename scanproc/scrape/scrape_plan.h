@@ -1,13 +1,13 @@
 #pragma once
 
 #include <array>
-#include <string>
 #include <string_view>
 #include <vector>
 
 #include "scanproc/assess/zones.h"
 #include "scanproc/mechanics/bending_figures.h"
 #include "scanproc/scrape/rolling_test.h"
+#include "scanproc/words/message.h"
 
 namespace canewise {
 
@@ -31,8 +31,8 @@ struct ScrapeStep {
   int strokes = 0;      ///< About so many light strokes of this player's hand, over the whole place.
   double volume_mm3 = 0.0;
   bool for_bending = false;  ///< The map finds the cane even here: it comes off because the reed bends unevenly.
-  std::string where;         ///< 'right rail, 12 to 19 mm from the tip'
-  std::string stop;          ///< When to stop and test.
+  Message where;             ///< 'right rail, 12 to 19 mm from the tip'
+  Message stop;              ///< When to stop and test.
 };
 
 enum class PlanStatus {
@@ -59,25 +59,19 @@ struct PlannedFigure {
 
 struct ScrapePlan {
   PlanStatus status = PlanStatus::cannot_tell;
-  std::string sentence;
+  Messages sentence;  ///< What to do, in short.
   bool needs_rolling_test = false;
   std::vector<ScrapeStep> steps;  ///< In the order of work.
   std::vector<PlannedZone> prediction;
   std::vector<PlannedFigure> figures;  ///< Empty where nothing is known of the bending.
   double softest_n_per_mm = 0.0;       ///< Stiffness under the lip is never planned below this; 0 if not known.
   double cane_right_over_left = 0.0;   ///< What shape and rolling test together say of the cane: 0.05 is 5 % stiffer.
-  std::vector<std::string> remarks;    ///< What the player should know beside the steps.
-  std::vector<std::string> alternatives;  ///< What else to do with a reed that cannot be saved.
+  Messages remarks;                    ///< What the player should know beside the steps, each by itself.
+  Messages alternatives;               ///< What else to do with a reed that cannot be saved, each by itself.
 };
 
 /// The cautions that stand wherever a person is told to scrape.
-inline constexpr std::array<std::string_view, 6> kCautions{
-    "Blades are sharp: cut away from your fingers, on a firm flat support; keep them away from children.",
-    "Don't breathe cane dust: work damp, wear a mask, don't blow it off, wipe it up wet.",
-    "Throw a mouldy reed away; don't share unwashed reeds.",
-    "Rinse hands and reed after abrasive paper: grit on a reed goes into the mouth.",
-    "Leave the very tip alone. Take little, play between steps: cane cannot be put back.",
-    "Ask a teacher or technician when unsure; local rules come first.",
-};
+inline constexpr std::array<MessageId, 6> kCautions{"caution.blades", "caution.dust",    "caution.mould",
+                                                    "caution.grit",   "caution.the_tip", "caution.ask"};
 
 }  // namespace canewise

@@ -1,7 +1,5 @@
 #include "scanproc/scrape/scrape_steps.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
 
@@ -34,7 +32,6 @@ double widest_mm(const std::vector<PlanPoint>& polygon, const Outline& outline) 
 }  // namespace
 
 std::vector<ScrapeStep> steps_at(const Place& place, double depth_mm, const Outline& outline, const Player& player) {
-  const auto strokes = [](int count) { return fmt::format("{} stroke{}", count, count == 1 ? "" : "s"); };
   std::vector<ScrapeStep> steps;
   for (const Place::Part& part : place.parts) {
     ScrapeStep step;
@@ -57,13 +54,15 @@ std::vector<ScrapeStep> steps_at(const Place& place, double depth_mm, const Outl
     const double width_mm = widest_mm(step.polygon, outline);
     step.strokes = std::max(1, static_cast<int>(std::lround(step.depth_um / player.depth_per_stroke_um *
                                                             std::ceil(width_mm / (overhang * player.tool_width_mm)))));
-    step.where = fmt::format("{} {}, {:.0f} to {:.0f} mm from the tip", name_of(step.side), name_of(step.across),
-                             step.from_mm, step.to_mm);
-    step.stop = fmt::format("Stop after every {}, wet the reed and play. {} Stop for good after {}.",
-                            strokes(strokes_between_tests(step.strokes)),
-                            step.aim == StepAim::balance ? "Go on only while this side still speaks less freely."
-                                                         : "Go on only while it still plays harder than you want.",
-                            strokes(step.strokes));
+    step.where = {"plan.where",
+                  {{"side", word(name_of(step.side))},
+                   {"across", word(name_of(step.across))},
+                   {"from", mm(step.from_mm)},
+                   {"to", mm(step.to_mm)}}};
+    step.stop = {"plan.stop",
+                 {{"between", count(static_cast<std::size_t>(strokes_between_tests(step.strokes)))},
+                  {"strokes", count(static_cast<std::size_t>(step.strokes))},
+                  {"aim", word(step.aim == StepAim::balance ? "balance" : "softer")}}};
     steps.push_back(std::move(step));
   }
   return steps;

@@ -84,30 +84,32 @@ void add_passes(const Registration& registration, const Field& slope_x, const Fi
 std::string_view name_of(Source source) {
   switch (source) {
     case Source::seating:
-      return "seating on the plate";
+      return "seating";
     case Source::table_form:
-      return "form of the table";
+      return "table form";
     case Source::tip_lift:
-      return "curl of the tip";
+      return "tip lift";
     case Source::rig_scale:
-      return "scale of the rig";
+      return "rig scale";
     case Source::plate_form:
-      return "form of the plate";
+      return "plate form";
     case Source::penetration:
-      return "light that enters the cane";
+      return "penetration";
     case Source::plate_plane:
-      return "noise of the plate's plane";
+      return "plate plane";
     case Source::registration:
-      return "bringing the scans together";
+      return "registration";
     case Source::pose_bending:
-      return "bending from pose to pose";
+      return "pose bending";
     case Source::depth_steps:
-      return "steps of the stored depth";
+      return "depth steps";
     case Source::frame:
       break;
   }
-  return "tip, centreline and turn of the reed";
+  return "frame";
 }
+
+Message message_of(Source source) { return {"effect.source", {{"source", word(name_of(source))}}}; }
 
 std::vector<CommonEffect> common_effects(const ThicknessMap& map, const Aligned& aligned, const Priors& p) {
   const Grid& grid = map.grid;
@@ -120,7 +122,7 @@ std::vector<CommonEffect> common_effects(const ThicknessMap& map, const Aligned&
   std::vector<CommonEffect> effects;
   const auto add = [&](Source source, const char* name, double size, const auto& shape) {
     if (!(size > 0.0)) return;
-    CommonEffect effect{source, name, Field(grid.rows, grid.columns)};
+    CommonEffect effect{source, {"effect.form", {{"form", word(name)}}}, Field(grid.rows, grid.columns)};
     for (Eigen::Index c = 0; c < grid.columns; ++c) {
       const double y = grid.y_mm(c);
       for (Eigen::Index r = 0; r < grid.rows; ++r) {

@@ -28,7 +28,8 @@ double widened_um(const std::vector<double>& values, const Layings& layings, dou
   const bool differs = high - low > chance * std::hypot(std::sqrt(2.0) * prior_um, layings.u_roll_um);
   // Any of them may be the one that lies wrong, the heaviest too.
   const double least = differs ? heaviest * (high - low) : 0.0;
-  return laid_anew ? std::max(least, students_over_normal(freedom) * one * std::sqrt(weights2)) : std::max({least, one, prior_um});
+  return laid_anew ? std::max(least, students_over_normal(freedom) * one * std::sqrt(weights2))
+                   : std::max({least, one, prior_um});
 }
 
 /// Variance of a mean over one bin's area, where it spans more than the correlation's reach.
@@ -38,8 +39,7 @@ double in_all(const LocalNoise& noise) { return (noise.covariance_sum_mm2 + nois
 
 MapTilt tilt_between(const ThicknessMap& map, const ThicknessMap& reference, const Outline& outline) {
   const Grid &a = map.grid, &b = reference.grid;
-  if (std::abs(a.cell_mm - b.cell_mm) > 1e-9)
-    throw UsageError("the maps have cells of different size. Measure all with one --cell-mm.");
+  if (std::abs(a.cell_mm - b.cell_mm) > 1e-9) throw UsageError({"layings.cell_sizes"});
   const Eigen::Index shift = (b.columns - a.columns) / 2;
   const double half = outline.half_width_mm(0.0), length = outline.length_mm;
   std::vector<Vector6d> rows;
@@ -59,7 +59,7 @@ MapTilt tilt_between(const ThicknessMap& map, const ThicknessMap& reference, con
     }
   }
   constexpr std::size_t fewest = 100;
-  if (rows.size() < fewest) throw UsageError("the maps have too few cells in common to be compared.");
+  if (rows.size() < fewest) throw UsageError({"layings.few_cells"});
   // Frames agree to some hundredths of a millimetre and milliradians; so weak a prior only keeps flat maps solvable.
   const Vector6d prior = (Vector6d() << 0.0, 0.0, 0.0, 1e-3, 1e-3, 1e-2).finished();
   Vector6d fit = Vector6d::Zero();

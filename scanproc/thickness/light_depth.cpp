@@ -27,9 +27,10 @@ void correct_light(ThicknessMap& map, const LightDepth& light) {
   std::erase_if(map.common, [](const CommonEffect& effect) { return effect.source == Source::penetration; });
   const Eigen::Matrix3d root =
       Eigen::LLT<Eigen::Matrix3d>(light.covariance_um2 + 1e-12 * Eigen::Matrix3d::Identity()).matrixL();
-  constexpr std::array names{"cross-check against touch", "its growth with thickness", "its growth with slope"};
+  constexpr std::array names{"touch", "touch thickness", "touch slope"};
   for (std::size_t k = 0; k < shapes.size(); ++k) {
-    CommonEffect effect{Source::penetration, names.at(k), Field::Zero(grid.rows, grid.columns)};
+    CommonEffect effect{
+        Source::penetration, {"effect.form", {{"form", word(names.at(k))}}}, Field::Zero(grid.rows, grid.columns)};
     for (std::size_t i = 0; i < shapes.size(); ++i) {
       effect.shift_mm +=
           static_cast<float>(mm_from_um(root(static_cast<Eigen::Index>(i), static_cast<Eigen::Index>(k)))) *

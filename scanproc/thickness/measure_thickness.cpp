@@ -4,7 +4,6 @@
 #include <array>
 #include <cmath>
 #include <limits>
-#include <string>
 #include <vector>
 
 #include "scanproc/core/error.h"
@@ -58,8 +57,8 @@ double choose_cell_mm(double spacing_mm) {
   for (const double cell : {0.25, 0.5, 1.0}) {
     if (6.0 * cell * cell >= 10.0 * spacing_mm * spacing_mm) return cell;
   }
-  throw NotMeasurable("the reed carries only one point for every " + std::to_string(spacing_mm).substr(0, 4) +
-                      " mm in each direction; a thickness map needs at least one every 0.7 mm. Scan more finely.");
+  constexpr double coarsest_mm = 0.7;
+  throw NotMeasurable({"thickness.coarse", {{"spacing", mm(spacing_mm, 2)}, {"coarsest", mm(coarsest_mm, 1)}}});
 }
 
 /// How much each point counts: less where its scan says that it is unsure. Empty where the scan does not say.
@@ -199,7 +198,7 @@ class FootprintCovariance {
   static std::size_t index(Eigen::Index dx, Eigen::Index dy) {
     return static_cast<std::size_t>(dx * (2 * kAcross - 1) + dy + kAcross - 1);
   }
-  std::array<double, kAlong * (2 * kAcross - 1)> values_{};
+  std::array<double, kAlong*(2 * kAcross - 1)> values_{};
 };
 
 double local_variance(const Footprint& footprint, const FootprintCovariance& covariance) {
@@ -325,7 +324,7 @@ Surface measure_surface(const Eigen::Matrix3Xd& points, const Eigen::VectorXf& u
     sizes.push_back(std::abs(residual(x, y, points(2, i), row, column)));
   }
   if (sizes.size() < 100) {
-    throw NotMeasurable("too few points lie on the reed for a thickness map. Scan more finely.");
+    throw NotMeasurable({"thickness.few_points"});
   }
   surface.point_noise_mm = std::max(1e-4, 1.4826 * median(std::move(sizes)));
 
@@ -376,7 +375,7 @@ Surface measure_surface(const Eigen::Matrix3Xd& points, const Eigen::VectorXf& u
       for (Eigen::Index k = 0; k < 4; ++k) filled_bins += clean.at(2 * r + k / 2, 2 * c + k % 2).n > 0;
     }
   }
-  if (covered_cells == 0) throw NotMeasurable("no cell of the map holds enough points. Scan more finely.");
+  if (covered_cells == 0) throw NotMeasurable({"thickness.no_cell"});
   surface.noise.bin_sd_mm = std::sqrt(std::max(0.0, noise.covariance(0, 0)));
   surface.noise.filled_share = static_cast<double>(filled_bins) / (4.0 * static_cast<double>(covered_cells));
   surface.noise.covariance_sum_mm2 = noise.sum();
@@ -438,10 +437,10 @@ double variance_of_mean(const LocalNoise& noise, double cells, double length_mm,
 
 void validate(const ThicknessOptions& options) {
   if (!(options.cell_mm == 0.0 || (options.cell_mm >= 0.05 && options.cell_mm <= 2.0))) {
-    throw UsageError("the cell must be 0.05 to 2 mm, or 0 for automatic, got " + std::to_string(options.cell_mm) + ".");
+    throw UsageError({"thickness.cell", {{"given", number(options.cell_mm, 6)}}});
   }
   if (!(options.edge_margin_mm >= 0.0 && options.edge_margin_mm <= 1.0)) {
-    throw UsageError("the edge margin must be 0 to 1 mm, got " + std::to_string(options.edge_margin_mm) + ".");
+    throw UsageError({"thickness.edge_margin", {{"given", number(options.edge_margin_mm, 6)}}});
   }
 }
 

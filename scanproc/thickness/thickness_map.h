@@ -6,6 +6,8 @@
 #include <string_view>
 #include <vector>
 
+#include "scanproc/words/message.h"
+
 namespace canewise {
 
 /// Cells in the reed frame. Row i spans x = [i, i + 1] * cell_mm; columns are mirror images about the centreline, so
@@ -43,12 +45,15 @@ inline constexpr std::array kSources{Source::seating,     Source::table_form,   
                                      Source::rig_scale,   Source::plate_form,   Source::penetration,
                                      Source::plate_plane, Source::registration, Source::pose_bending,
                                      Source::depth_steps, Source::frame};
+/// A key: 'table form'.
 [[nodiscard]] std::string_view name_of(Source source);
+/// The budget's line for people: 'form of the table'.
+[[nodiscard]] Message message_of(Source source);
 
 /// One independent standard-normal effect: how much it moves every cell, for one standard deviation.
 struct CommonEffect {
   Source source;
-  std::string name;
+  Message name;
   Field shift_mm;             ///< rows x columns; signed.
   bool of_this_scan = false;  ///< Seen in this scan, so that another of the same rig may not have it.
 };

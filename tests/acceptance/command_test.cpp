@@ -90,14 +90,15 @@ TEST_F(Command, ProgressForProgramsIsOneJsonLineAStageOnStandardError) {
   double fraction = 0.0;
   for (std::string line; std::getline(lines, line);) {
     const auto told = nlohmann::json::parse(line);
-    stages.insert(told.at("stage").get<std::string>());
+    stages.insert(told.at("stage").at("id").get<std::string>());
     EXPECT_GE(told.at("fraction").get<double>(), fraction) << line;
     fraction = told.at("fraction").get<double>();
   }
   EXPECT_GE(stages.size(), 5U);
   EXPECT_LE(fraction, 1.0);
   EXPECT_GT(fraction, 0.8);
-  EXPECT_THAT(run("measure missing.ply --progress").err, HasSubstr("missing.ply"));
+  const auto refused = nlohmann::json::parse(run("measure missing.ply --progress").err);
+  EXPECT_THAT(refused.at("refused").dump(), HasSubstr("missing.ply"));
 }
 
 TEST_F(Command, MeasuringTwiceGivesTheSameNumbers) {

@@ -102,7 +102,7 @@ TEST(Balance, BetweenTwoScansOfOneRigOnlyWhatDiffersCounts) {
   std::vector<CommonEffect> common;
   for (const Source source : {Source::rig_scale, Source::penetration, Source::plate_form, Source::table_form,
                               Source::seating, Source::plate_form})
-    common.push_back({source, "", {}});
+    common.push_back({source, {}, {}});
   common.back().of_this_scan = true;
   EXPECT_NEAR(u_of_change_mm(mean, common, mean, common), std::sqrt(2.0 * (1.0 + 9.0 + 4.0 + 25.0)), 1e-12);
 }

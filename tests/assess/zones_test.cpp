@@ -4,6 +4,8 @@
 
 #include <set>
 
+#include "scanproc/words/speech.h"
+
 namespace canewise {
 namespace {
 
@@ -39,8 +41,8 @@ TEST(Zones, ColumnsFoldOntoEachOther) {
 }
 
 TEST(Zones, NamesAreAnatomyWithASide) {
-  EXPECT_EQ(name_of(Zone{AlongBand::front, AcrossBand::rail, Side::left}), "left rail, front");
-  EXPECT_EQ(name_of(Zone{AlongBand::middle, AcrossBand::centre, Side::right}), "right half of the heart");
+  EXPECT_EQ(phrase(place_of(Zone{AlongBand::front, AcrossBand::rail, Side::left})), "left rail, front");
+  EXPECT_EQ(phrase(place_of(Zone{AlongBand::middle, AcrossBand::centre, Side::right})), "right half of the heart");
 }
 
 }  // namespace

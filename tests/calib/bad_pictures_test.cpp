@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "scanproc/core/error.h"
+#include "tests/support/in_english.h"
 #include "tests/support/virtual_calibration.h"
 
 namespace canewise {
@@ -67,7 +68,7 @@ TEST(BadPictures, AMirroredBoardWithMarkersIsToldFromATurnedOne) {
   const GreyPicture picture = fixtures::board_photograph(rig(), markers(), pose, 1);
   const BoardView straight = find_board(picture, markers(), "a");
   ASSERT_GT(straight.corners.size(), 30U);
-  EXPECT_THAT(find_board(mirrored(picture), markers(), "b").refusal, HasSubstr("mirrored"));
+  EXPECT_THAT(test::in_english(find_board(mirrored(picture), markers(), "b").refusal), HasSubstr("mirrored"));
   const BoardView turned = find_board(turned_half(picture), markers(), "c");
   ASSERT_EQ(turned.corners, straight.corners) << "half a turn is only another pose: the same corners, by their numbers";
   for (std::size_t i = 0; i < turned.pixels.size(); ++i)
@@ -97,7 +98,7 @@ TEST(BadPictures, AnotherNumberOfSquaresIsCounted) {
   said.columns = 10, said.rows = 7;
   const auto pose = fixtures::careful_poses(rig(), test::quick_board(), 1, 1).front();
   const BoardView view = find_board(fixtures::board_photograph(rig(), test::quick_board(), pose, 1), said, "a");
-  EXPECT_THAT(view.refusal, AllOf(HasSubstr("9 by 6"), HasSubstr("10 by 7")));
+  EXPECT_THAT(test::in_english(view.refusal), AllOf(HasSubstr("9 by 6"), HasSubstr("10 by 7")));
   said.columns = 8, said.rows = 6;
   EXPECT_THROW(validate(said), UsageError) << "a board that looks the same turned by half a turn";
 }
@@ -105,7 +106,7 @@ TEST(BadPictures, AnotherNumberOfSquaresIsCounted) {
 TEST(BadPictures, OverExposedAndOfAnotherSize) {
   const BoardView white =
       find_board(GreyPicture{800, 600, 255, std::vector<std::uint16_t>(480000, 255)}, markers(), "w");
-  EXPECT_THAT(white.refusal, HasSubstr("over-exposed"));
+  EXPECT_THAT(test::in_english(white.refusal), HasSubstr("over-exposed"));
   auto views =
       test::photographed(rig(), test::quick_board(), fixtures::careful_poses(rig(), test::quick_board(), 8, 1), 1);
   views[3].width = 600, views[3].height = 800;
@@ -120,7 +121,7 @@ TEST(BadPictures, OneBadShotIsLeftOutAndNamed) {
   for (std::size_t i = 0; i < views[4].pixels.size(); ++i) views[4].pixels[i].y() += 0.6 * (views[4].corners[i] % 8);
   const CameraCalibration found = calibrate_camera(views, board);
   EXPECT_FALSE(found.views[4].used);
-  EXPECT_THAT(found.views[4].advice, HasSubstr("Retake"));
+  EXPECT_THAT(test::in_english(found.views[4].advice), HasSubstr("Retake"));
   EXPECT_EQ(std::count_if(found.views.begin(), found.views.end(), [](const ViewVerdict& v) { return v.used; }), 11);
   EXPECT_LT(found.found.rms_px, 0.06);
   EXPECT_LT(found.found.cross_validated_px, 1.4 * found.found.rms_px);

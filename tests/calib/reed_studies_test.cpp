@@ -19,6 +19,7 @@
 #include "scanproc/pipeline/pipeline.h"
 #include "scanproc/pipeline/result_json.h"
 #include "scanproc/thickness/light_depth.h"
+#include "tests/support/in_english.h"
 #include "tests/support/scans.h"
 #include "tests/support/temp_file.h"
 
@@ -56,7 +57,7 @@ TEST(Reversal, TheReedsAsymmetryIsToldFromTheRigs) {
   }
   const Reversal reversal = evaluate_reversal(straight, turned);
   EXPECT_NEAR(reversal.rig_roll_um, rig_roll_um, 3.0 * seating_um * 0.5 * std::sqrt(2.0 / 6.0) + 0.1);
-  EXPECT_THAT(reversal.verdict, HasSubstr("the right side"));
+  EXPECT_THAT(test::in_english(reversal.verdict), HasSubstr("the right side"));
   EXPECT_EQ(reversal.degrees_of_freedom, 10.0);
   // Ten degrees of freedom: between half and one and a half, 99 of 100 times.
   EXPECT_GT(reversal.seating_roll_um, 0.45 * seating_um);
@@ -222,7 +223,7 @@ TEST(Touch, ABiasThatGrowsWithThicknessIsSeen) {
   EXPECT_LT(check.p_thickness, 0.01);
   EXPECT_NEAR(check.found.per_mm_um, 8.0, 2.5);
   EXPECT_NEAR(check.found.offset_um + check.found.per_mm_um * (1.0 - check.found.middle_mm), 5.0, 2.5) << "at 1 mm";
-  EXPECT_THAT(check.verdict, HasSubstr("for each millimetre"));
+  EXPECT_THAT(test::in_english(check.verdict), HasSubstr("for each millimetre"));
 }
 
 TEST(Touch, HeightsThatAreFivePerCentTooLargeAreNoLightWhereTheRigClaimsToKnowThem) {
@@ -309,11 +310,11 @@ TEST(Budget, SharesAddUpAndTheSentenceFollowsThem) {
   // ISO 11843: 2 x 1.645 u.
   EXPECT_NEAR(budget.smallest.rails_um, 3.2897 * budget.rails_um, 1e-3 * budget.rails_um);
   EXPECT_NEAR(budget.smallest.rails_outside_um, 15.0 + budget.smallest.rails_um, 1e-9);
-  EXPECT_THAT(budget.sentence, HasSubstr("Smallest left-right difference that this rig shows:"));
-  EXPECT_THAT(budget.advice, testing::Contains(HasSubstr("calibrate reversal"))) << "seating is assumed and rules";
+  EXPECT_THAT(test::in_english(budget.sentence), HasSubstr("Smallest left-right difference that this rig shows:"));
+  EXPECT_THAT(test::each_in_english(budget.advice), testing::Contains(HasSubstr("calibrate reversal"))) << "seating is assumed and rules";
   // A rig whose table twists as nobody's does cannot prove balance, and says so.
   inputs.rig.priors.seating_roll_um = 9.0;
-  EXPECT_THAT(rig_budget(measure(inputs)).sentence, HasSubstr("can never prove"));
+  EXPECT_THAT(test::in_english(rig_budget(measure(inputs)).sentence), HasSubstr("can never prove"));
 }
 
 }  // namespace

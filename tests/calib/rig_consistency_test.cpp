@@ -9,6 +9,8 @@
 namespace canewise {
 namespace {
 
+Message said(const char* words) { return {"verbatim", {{"text", words}}}; }
+
 using testing::AllOf;
 using testing::HasSubstr;
 
@@ -27,7 +29,7 @@ TEST(ScaleClaim, IsTheRootOfTheOtherPartsSquares) {
   rig.scale_parts["step gauge"] = 2e-3;
   EXPECT_NEAR(scale_claim(rig, "step gauge")->u_rel, u, 1e-12) << "a new gauge is not held against the old one";
   EXPECT_GT(scale_claim(rig, "")->u_rel, 2e-3);
-  EXPECT_THAT(scale_claim(rig, "step gauge")->who, AllOf(HasSubstr("camera"), HasSubstr("printed board")));
+  EXPECT_THAT(phrase(scale_claim(rig, "step gauge")->who), AllOf(HasSubstr("camera"), HasSubstr("printed board")));
 }
 
 TEST(ScaleClaim, AssumptionsClaimNothingAndWhatAPersonStatesDoes) {
@@ -52,9 +54,9 @@ TEST(Contradiction, BeginsBeyondFiveStandardUncertaintiesOfBothTogether) {
 
 TEST(Contradiction, NamesBothCandidatesAndWhatEachWouldHaveToBe) {
   const auto claim = scale_claim(laser_rig(), "step gauge");
-  hold_against(*claim, {1.003, 5e-4}, "by the strips, heights come out", "the strips' thickness");
+  hold_against(*claim, {1.003, 5e-4}, said("by the strips, heights come out"), said("the strips' thickness"));
   try {
-    hold_against(*claim, {1.25, 5e-4}, "by the strips, heights come out", "the strips' thickness");
+    hold_against(*claim, {1.25, 5e-4}, said("by the strips, heights come out"), said("the strips' thickness"));
     FAIL() << "25 % were taken";
   } catch (const InputError& error) {
     EXPECT_THAT(error.what(),

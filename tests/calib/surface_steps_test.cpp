@@ -15,6 +15,7 @@
 #include "scanproc/core/budget.h"
 #include "scanproc/core/error.h"
 #include "scanproc/datum/rig_correction.h"
+#include "tests/support/in_english.h"
 #include "tests/support/scans.h"
 
 namespace canewise {
@@ -53,7 +54,7 @@ TEST(PlateForm, ItIsFoundAndTakenOff) {
   Rig rig;
   rig.plate_form = found.found;
   Cloud again = surface([](double x, double y) { return 5.0 + 0.01 * x + bowed(x, y); }, 0.0, 9);
-  EXPECT_THAT(correct_by_rig(again, rig), testing::ElementsAre(HasSubstr("was taken off")));
+  EXPECT_THAT(test::each_in_english(correct_by_rig(again, rig)), testing::ElementsAre(HasSubstr("was taken off")));
   // What is left of a noise-free scan about its own plane: the map's own noise.
   Eigen::MatrixXd design(again.points_mm.cols(), 3);
   design.col(0).setOnes();
@@ -102,7 +103,7 @@ TEST(PlateForm, AScanOfThePlateElsewhereIsNotChanged) {
   rig.plate_form = calibrate_plate(scans, {}).found;
   Cloud moved = surface([](double x, double y) { return 3.0 + bowed(x, y); }, 5.0, 3);
   const Eigen::Matrix3Xd before = moved.points_mm;
-  EXPECT_THAT(correct_by_rig(moved, rig), testing::ElementsAre(HasSubstr("not taken off")));
+  EXPECT_THAT(test::each_in_english(correct_by_rig(moved, rig)), testing::ElementsAre(HasSubstr("not taken off")));
   EXPECT_EQ(moved.points_mm, before);
 }
 
@@ -171,7 +172,7 @@ TEST(StepGauge, AStripThatIsNotWhatItSaysStandsOut) {
   }
   const GaugeCheck check = evaluate_gauge(steps, {});
   EXPECT_FALSE(check.is_linear);
-  EXPECT_THAT(check.verdict, HasSubstr("one strip lies"));
+  EXPECT_THAT(test::in_english(check.verdict), HasSubstr("one strip lies"));
 }
 
 TEST(StepGauge, AStripThatDoesNotLieFlatShowsInItsProfiles) {
@@ -308,7 +309,7 @@ TEST(Handedness, ARigThatMirrorsIsToldFromOneThatDoesNot) {
     EXPECT_FALSE(check_handedness(reed_with_mark(false, +1, seed), {}).mirrored);
     const Handedness mirrored = check_handedness(reed_with_mark(true, +1, seed), {});
     EXPECT_TRUE(mirrored.mirrored);
-    EXPECT_THAT(mirrored.verdict, HasSubstr("mirrors"));
+    EXPECT_THAT(test::in_english(mirrored.verdict), HasSubstr("mirrors"));
     EXPECT_LT(mirrored.mark_mm.y(), -8.0);
   }
   // A rig file that already turns it right must not turn it back.

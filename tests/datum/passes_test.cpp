@@ -5,6 +5,7 @@
 
 #include "scanproc/core/error.h"
 #include "scanproc/datum/place_reed.h"
+#include "scanproc/words/speech.h"
 #include "tests/support/two_sided_scans.h"
 
 namespace canewise {
@@ -41,7 +42,7 @@ TEST(Passes, InOnePoseAreMerged) {
     scene.random_pose = false;
     // Each shows a part: neither alone is a whole reed.
     const Joined joined = join(reed, scanner, {hiding(scene, 45, 90), hiding(scene, -20, 30)}, 1);
-    EXPECT_EQ(joined.aligned.registration->method, "one pose");
+    EXPECT_EQ(phrase(joined.aligned.registration->method), "one pose");
     EXPECT_NEAR(joined.aligned.outline.length_mm, 68.0, 0.06);
     EXPECT_LT(std::abs(joined.errors.mean_um), 1.5);
     EXPECT_GT(joined.errors.covered, 0.98);
@@ -55,7 +56,7 @@ TEST(Passes, InDifferentPosesAreRegisteredByTheReedsShape) {
       const fixtures::Reed reed({}, rough_cane(seed));
       const fixtures::SceneOptions scene = plain_scene(seed);
       const Joined joined = join(reed, scanner, {hiding(scene, 50, 90), hiding(scene, -20, 12)}, seed);
-      EXPECT_THAT(joined.aligned.registration->method, HasSubstr("shape"));
+      EXPECT_THAT(phrase(joined.aligned.registration->method), HasSubstr("shape"));
       // The length spans both passes: a slide of one under the other would show in it.
       EXPECT_NEAR(joined.aligned.outline.length_mm, 68.0, 0.06);
       EXPECT_LT(std::abs(joined.errors.mean_um), 1.5);
@@ -81,7 +82,7 @@ TEST(Passes, BallsOnThePlateAreUsedWhereTheyShow) {
   scene.plate_margin_mm = 20.0;
   scene.balls = {{-12, -12, 4, 4}, {78, -9, 4, 4}, {70, 17, 4, 4}, {12, 18, 4, 4}};
   const Joined joined = join(reed, fixtures::profilometer(), {hiding(scene, 44, 62), hiding(scene, 6, 20)}, 4);
-  EXPECT_THAT(joined.aligned.registration->method, HasSubstr("spheres"));
+  EXPECT_THAT(phrase(joined.aligned.registration->method), HasSubstr("spheres"));
   EXPECT_NEAR(joined.aligned.outline.length_mm, 68.0, 0.05);
   EXPECT_LT(std::abs(joined.errors.mean_um), 1.5);
 }

@@ -7,6 +7,7 @@
 #include "scanproc/core/error.h"
 #include "scanproc/core/statistics.h"
 #include "scanproc/datum/place_reed.h"
+#include "scanproc/words/speech.h"
 #include "tests/support/two_sided_scans.h"
 
 namespace canewise {
@@ -84,7 +85,7 @@ TEST(TwoSided, OnAPlateTheSameBowReadsAsThicknessJustAsTheBudgetPredicts) {
   const Measurement m = measured(fixtures::scan_reed(reed, fixtures::profilometer(), scene, 1));
   const CommonEffect* bow = nullptr;
   for (const auto& effect : m.map.common) {
-    if (effect.source == Source::table_form && effect.name == "bow") bow = &effect;
+    if (effect.source == Source::table_form && phrase(effect.name) == "bow") bow = &effect;
   }
   ASSERT_NE(bow, nullptr);
   const double sizes = 40.0 / Priors{}.table_bow_um;
@@ -147,7 +148,7 @@ TEST(TwoSided, ACornerBlockWithKnownEdgesDoesAsWell) {
     scene.block = fixtures::Block{34, 20, 2, {10, 12, 14}};
     scene.plate_margin_mm = 26.0;
     const TwoSided m = measure_both(scan_both_sides(reed, fixtures::laser_line(), scene, seed), rig);
-    EXPECT_THAT(m.aligned.registration->method, HasSubstr("block"));
+    EXPECT_THAT(phrase(m.aligned.registration->method), HasSubstr("block"));
     EXPECT_LT(std::abs(map_errors(m.map, reed).mean_um), 3.0);
     EXPECT_NEAR(m.table.bow_um.value, 40.0, 1.5);
   }

@@ -218,19 +218,19 @@ TEST(GumBudgetTable, LinesAndTotalAreRootsOfSumsOfSquares) {
                                          {Source::rig_scale, "scale", {}},
                                          {Source::seating, "roll", {}},
                                          {Source::frame, "yaw", {}}};
-  const BudgetTable table = budget_of("left rail, front", mean, common);
+  const BudgetTable table = budget_of("quantity.of_a_test", mean, common);
 
-  const auto line = [&](const std::string& name) {
+  const auto line = [&](const Message& name) {
     const auto found = std::ranges::find(table.lines, name, &Contribution::name);
     return found == table.lines.end() ? -1.0 : found->in_output_unit();
   };
   constexpr double rounding_um = 1e-12;
   ASSERT_EQ(table.lines.size(), 4U);
-  EXPECT_EQ(table.quantity, "left rail, front");
+  EXPECT_EQ(table.quantity, Message("quantity.of_a_test"));
   EXPECT_NEAR(table.lines.front().in_output_unit(), 2.0, rounding_um);
-  EXPECT_NEAR(line(std::string(name_of(Source::seating))), 5.0, rounding_um);  // Two effects of one source.
-  EXPECT_NEAR(line(std::string(name_of(Source::rig_scale))), 6.0, rounding_um);
-  EXPECT_NEAR(line(std::string(name_of(Source::frame))), std::sqrt(20.0), rounding_um);
+  EXPECT_NEAR(line(message_of(Source::seating)), 5.0, rounding_um);  // Two effects of one source.
+  EXPECT_NEAR(line(message_of(Source::rig_scale)), 6.0, rounding_um);
+  EXPECT_NEAR(line(message_of(Source::frame)), std::sqrt(20.0), rounding_um);
   // GUM, eq. (10): sqrt(4 + 25 + 36 + 20) um.
   EXPECT_NEAR(table.combined.standard_uncertainty, std::sqrt(85.0), rounding_um);
   EXPECT_NEAR(table.combined.expanded_uncertainty, 1.959964 * std::sqrt(85.0), 1e-5);  // GUM, table G.1, infinite nu.

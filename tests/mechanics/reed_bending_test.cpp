@@ -2,6 +2,7 @@
 
 #include "scanproc/core/budget.h"
 #include "scanproc/mechanics/bend_reed.h"
+#include "tests/support/in_english.h"
 #include "tests/support/scans.h"
 
 namespace canewise {
@@ -87,8 +88,8 @@ TEST(ReedBending, TheCellsSensitivityForetellsWhatScrapingDoes) {
   for (const BendingFigure f :
        {BendingFigure::stiffness_right, BendingFigure::stiffness_lip, BendingFigure::imbalance_tip}) {
     const double change = values.value.at(index_of(f)) - figure(b, f);
-    EXPECT_LT(change, 0.0) << name_of(f);
-    EXPECT_NEAR(told.at(index_of(f)) / change, 1.0, 0.03) << name_of(f) << ": thickness counts by its cube";
+    EXPECT_LT(change, 0.0) << phrase(title_of(f));
+    EXPECT_NEAR(told.at(index_of(f)) / change, 1.0, 0.03) << phrase(title_of(f)) << ": thickness counts by its cube";
   }
 }
 
@@ -189,7 +190,7 @@ TEST(ReedBending, APatchBeyondTheWindowIsSaid) {
   player.lip_at_mm = 40.0;
   const Bent b = bent({}, test::rough_cane(1), player);
   EXPECT_FALSE(b.reed.mechanics.known());
-  EXPECT_NE(b.reed.mechanics.why_not.find("window's end"), std::string::npos) << b.reed.mechanics.why_not;
+  EXPECT_NE(test::in_english(b.reed.mechanics.why_not).find("window's end"), std::string::npos) << b.reed.mechanics.why_not;
 }
 
 TEST(ReedBending, ClippingStiffensAndAReedTooShortForTheLigatureIsSaid) {

@@ -4,6 +4,8 @@
 
 #include <cmath>
 
+#include "scanproc/words/speech.h"
+#include "tests/support/in_english.h"
 #include "tests/support/temp_file.h"
 
 namespace canewise {
@@ -18,13 +20,13 @@ TEST(Strength, PlayersWordsAreSteps) {
   for (const char* words : {"", "harder", "nice", "a half", "half softer harder", "four and four softer"})
     EXPECT_FALSE(halves_from(words).has_value()) << words;
   for (int quarters = -16; quarters <= 16; ++quarters)
-    EXPECT_EQ(halves_from(words_from_halves(0.5 * quarters)).value(), 0.5 * quarters) << quarters;
+    EXPECT_EQ(halves_from(phrase(halves_words(0.5 * quarters))).value(), 0.5 * quarters) << quarters;
 }
 
 TEST(Strength, WithoutAReferenceThereIsNoStrength) {
   const Strength strength = place_on_scale(strength_scale({}, 0.1), 12.0, 0.01, {});
   EXPECT_FALSE(strength.known);
-  EXPECT_NE(strength.sentence.find("12.00 N/mm"), std::string::npos);
+  EXPECT_NE(test::in_english(strength.sentence).find("12.00 N/mm"), std::string::npos);
 }
 
 TEST(Strength, TheScaleIsThePlayersOwn) {
@@ -39,10 +41,10 @@ TEST(Strength, TheScaleIsThePlayersOwn) {
   EXPECT_LT(std::exp(scale.step), 1.20);
   const Strength harder = place_on_scale(scale, 12.0, 0.01, {});
   EXPECT_NEAR(harder.halves, 1.0, 0.05);
-  EXPECT_NE(harder.sentence.find("a half harder than your reference"), std::string::npos) << harder.sentence;
-  EXPECT_NE(harder.advice.find("airy"), std::string::npos) << "common practice: too hard is airy";
+  EXPECT_NE(test::in_english(harder.sentence).find("a half harder than your reference"), std::string::npos) << harder.sentence;
+  EXPECT_NE(test::in_english(harder.advice).find("airy"), std::string::npos) << "common practice: too hard is airy";
   const Strength softer = place_on_scale(scale, 8.0, 0.01, {});
-  EXPECT_NE(softer.advice.find("flat up high"), std::string::npos) << "common practice: too soft goes flat up high";
+  EXPECT_NE(test::in_english(softer.advice).find("flat up high"), std::string::npos) << "common practice: too soft goes flat up high";
   EXPECT_LT(scale.between_reeds_rel, 0.05) << "six reeds that agree speak for less spread";
   EXPECT_GT(place_on_scale(strength_scale({known[2]}, 0.1), 12.0, 0.01, {}).u_halves, 2.0 * harder.u_halves)
       << "one reed makes a poor scale";
@@ -54,9 +56,9 @@ TEST(Strength, AdviceIsHeldAgainstWhatThePlayerWants) {
   const StrengthScale scale = strength_scale(known, 0.05);
   Player harder;
   harder.wanted_halves = 1.0;
-  EXPECT_NE(place_on_scale(scale, 11.5, 0.01, harder).advice.find("where you want it"), std::string::npos);
-  EXPECT_NE(place_on_scale(scale, 10.0, 0.01, harder).advice.find("Softer than you want"), std::string::npos);
-  EXPECT_NE(place_on_scale(scale, 13.3, 0.01, harder).advice.find("Harder than you want"), std::string::npos);
+  EXPECT_NE(test::in_english(place_on_scale(scale, 11.5, 0.01, harder).advice).find("where you want it"), std::string::npos);
+  EXPECT_NE(test::in_english(place_on_scale(scale, 10.0, 0.01, harder).advice).find("Softer than you want"), std::string::npos);
+  EXPECT_NE(test::in_english(place_on_scale(scale, 13.3, 0.01, harder).advice).find("Harder than you want"), std::string::npos);
 }
 
 // Between the marks a straight line is known best: its reference and its step belong together.
@@ -78,7 +80,7 @@ TEST(Strength, MarksThatContradictEachOtherMakeNoScale) {
   EXPECT_DOUBLE_EQ(scale.step, std::log(kStiffnessPerHalf));
   const Strength strength = place_on_scale(scale, scale.reference_n_per_mm, 0.01, {});
   EXPECT_NEAR(strength.halves, 0.0, 1e-9);
-  EXPECT_NE(strength.sentence.find("contradict"), std::string::npos) << strength.sentence;
+  EXPECT_NE(test::in_english(strength.sentence).find("contradict"), std::string::npos) << strength.sentence;
 }
 
 TEST(Strength, OnlyReedsScannedInTheSameStateAreComparedWith) {

@@ -18,6 +18,7 @@
 #include "scanproc/pipeline/pipeline.h"
 #include "scanproc/pipeline/result_json.h"
 #include "scanproc/scrape/scrape_region.h"
+#include "tests/support/in_english.h"
 #include "tests/support/scans.h"
 #include "tests/support/temp_file.h"
 
@@ -303,7 +304,7 @@ TEST(Comparison, WorksAcrossAClippedTip) {
   const Comparison whole = compare(before, scanned(work.after, fixtures::laser_line(), 4));
   const Comparison clipped = compare(before, scanned(work.after.clipped(0.4), fixtures::laser_line(), 4));
   EXPECT_NEAR(clipped.clipped_mm, 0.4, 0.06);
-  EXPECT_THAT(clipped.remarks, Contains(HasSubstr("clipped by 0.")));
+  EXPECT_THAT(test::each_in_english(clipped.remarks), Contains(HasSubstr("clipped by 0.")));
   ASSERT_EQ(whole.steps.size(), clipped.steps.size());
   for (std::size_t k = 0; k < whole.steps.size(); ++k)
     EXPECT_NEAR(clipped.steps[k].removed_um, whole.steps[k].removed_um, 3.0 * whole.steps[k].u_um + 1.0);
@@ -318,7 +319,7 @@ TEST(Comparison, OfTwoStatesOfMoistureOnlyLeftAgainstRightIsTold) {
       work.after.scraped([&](double x, double y) { return -0.03 * work.after.thickness_mm(x, y); });
   const Comparison comparison = compare(before, scanned(wet, fixtures::profilometer(), 6, MoistureState::wet));
   EXPECT_TRUE(comparison.left_right_only);
-  EXPECT_THAT(comparison.remarks, Contains(HasSubstr("cane swells")));
+  EXPECT_THAT(test::each_in_english(comparison.remarks), Contains(HasSubstr("cane swells")));
   for (std::size_t k = 0; k < comparison.steps.size(); ++k) {
     EXPECT_NEAR(comparison.steps[k].removed_um / comparison.steps[k].planned_um, 0.93, 0.15)
         << comparison.steps[k].where;
@@ -355,7 +356,7 @@ TEST(Comparison, SwellingIsTakenOutAndSaid) {
       work.after.scraped([&](double x, double y) { return -0.008 * work.after.thickness_mm(x, y); });
   const Comparison comparison = compare(before, scanned(damp, fixtures::profilometer(), 8));
   EXPECT_NEAR(comparison.swelling_rel, 0.008, 0.0012);
-  EXPECT_THAT(comparison.remarks, Contains(HasSubstr("has swollen")));
+  EXPECT_THAT(test::each_in_english(comparison.remarks), Contains(HasSubstr("has swollen")));
   const Comparison dry = compare(before, scanned(work.after, fixtures::profilometer(), 8));
   for (std::size_t k = 0; k < dry.steps.size(); ++k)
     EXPECT_NEAR(comparison.steps[k].removed_um, dry.steps[k].removed_um, 2.0);
@@ -368,7 +369,7 @@ TEST(Comparison, SaysWhatWentWhereNobodyPlannedIt) {
   const fixtures::Reed more =
       work.after.scraped([](double x, double y) { return x > 23.0 && x < 31.0 && y < -2.5 && y > -4.0 ? 0.030 : 0.0; });
   const Comparison comparison = compare(before, scanned(more, fixtures::profilometer(), 10));
-  EXPECT_THAT(comparison.remarks, Contains(HasSubstr("left flank, back")));
+  EXPECT_THAT(test::each_in_english(comparison.remarks), Contains(HasSubstr("left flank, back")));
   EXPECT_EQ(compare(before, scanned(work.after, fixtures::profilometer(), 10)).remarks.size(), 0U);
 }
 

@@ -7,6 +7,7 @@
 
 #include "scanproc/core/error.h"
 #include "scanproc/pipeline/unit_guess.h"
+#include "tests/support/in_english.h"
 #include "tests/support/results.h"
 
 namespace canewise {
@@ -33,7 +34,7 @@ TEST(Units, OtherThanMillimetresAreGuessedOnlyWhereNoOtherFitsAndSaid) {
     const Result guessed = measure_cloud(reed_scan(), factor);
     EXPECT_EQ(guessed.scans.front().unit, unit);
     EXPECT_TRUE(guessed.scans.front().unit_guessed);
-    EXPECT_THAT(guessed.notes, testing::Contains(HasSubstr(std::string("--units ") + unit)));
+    EXPECT_THAT(test::each_in_english(guessed.notes), testing::Contains(HasSubstr(std::string("--units ") + unit)));
     EXPECT_NEAR(guessed.outline.length_mm, mm.outline.length_mm, 1e-4);
   }
 }
@@ -82,31 +83,30 @@ TEST(LaidAnew, TwoLayingsThatAgreeAreSurerThanOne) {
   for (const std::size_t zone : {2U, 5U, 8U})  // Rails, which a roll of the reed moves most.
     EXPECT_LT(twice.assessment.balance.zones[zone].difference.u_mm,
               once.assessment.balance.zones[zone].difference.u_mm);
-  EXPECT_THAT(twice.notes, testing::Contains(HasSubstr("was laid down 2 times")));
-  EXPECT_THAT(twice.certainty, testing::Not(HasSubstr("if the reed lies flat")));
-  EXPECT_THAT(twice.notes, testing::Not(testing::Contains(HasSubstr("How a reed seats"))));
+  EXPECT_THAT(test::each_in_english(twice.notes), testing::Contains(HasSubstr("was laid down 2 times")));
+  EXPECT_THAT(test::in_english(twice.certainty), testing::Not(HasSubstr("if the reed lies flat")));
+  EXPECT_THAT(test::each_in_english(twice.notes), testing::Not(testing::Contains(HasSubstr("How a reed seats"))));
 }
 
 TEST(LaidAnew, WithoutAWordOnlyTheirDisagreementCounts) {
   const Result twice = measure_twice(0.0, false);
   EXPECT_GE(twice.rig.priors.seating_roll_um, Priors{}.seating_roll_um);
-  EXPECT_THAT(twice.notes, testing::Contains(HasSubstr("--laid-anew")));
+  EXPECT_THAT(test::each_in_english(twice.notes), testing::Contains(HasSubstr("--laid-anew")));
 }
 
 TEST(LaidAnew, AGrainUnderOneLayingIsNamed) {
   const Result twice = measure_twice(9.0, true);
   EXPECT_GT(twice.rig.priors.seating_roll_um, 1.5);
   // Nine on one side, minus nine on the other.
-  EXPECT_THAT(
-      twice.notes,
+  EXPECT_THAT(test::each_in_english(twice.notes),
       testing::Contains(HasSubstr("In scan 2 the right edge lies 18 µm higher against the left edge than in scan 1")));
   EXPECT_TRUE(twice.plan.steps.empty());
-  EXPECT_THAT(twice.plan.sentence, HasSubstr("Take nothing off yet"));
+  EXPECT_THAT(test::in_english(twice.plan.sentence), HasSubstr("Take nothing off yet"));
 }
 
 TEST(LaidAnew, AGrainThatTiltsTheReedFarIsNoOtherReed) {
   const Result twice = measure_twice(24.0, true);
-  EXPECT_THAT(twice.notes, testing::Contains(HasSubstr("right edge lies 48 µm higher")));
+  EXPECT_THAT(test::each_in_english(twice.notes), testing::Contains(HasSubstr("right edge lies 48 µm higher")));
 }
 
 TEST(LaidAnew, OneScanNamedTwiceIsNoRepetition) {
@@ -134,12 +134,12 @@ TEST(Pipeline, TheResultHoldsWhatALaterReaderMustKnow) {
   EXPECT_EQ(result.scans[0].sha256.size(), 64U);
   EXPECT_EQ(result.state, MoistureState::wet);
   EXPECT_EQ(result.datum, "plate");
-  EXPECT_THAT(result.handedness, HasSubstr("assumed"));
+  EXPECT_EQ(result.handedness, HandednessSource::assumed);
   EXPECT_FALSE(result.program_version.empty());
   EXPECT_EQ(result.instrument, "clarinet-bb");
   EXPECT_EQ(result.budgets.size(), 4U);
   EXPECT_EQ(result.texture.size(), 2U);
-  EXPECT_THAT(result.headline, HasSubstr("right rail"));
+  EXPECT_THAT(test::in_english(result.headline), HasSubstr("right rail"));
 }
 
 TEST(Pipeline, ADifferentInstrumentIsFoundByItsSizeAndAWrongOneRefused) {
@@ -194,7 +194,7 @@ TEST(Pipeline, ThinAndThickBlanksAreDifferentCutsNotFaults) {
         fixtures::ply_binary(
             fixtures::scan_reed(fixtures::Reed(shape, test::rough_cane(2)), fixtures::profilometer(), {}, 2).cloud))};
     const Result result = measure(inputs);
-    EXPECT_THAT(result.headline, HasSubstr(height < 3.0 ? "thin blank" : "thick blank"));
+    EXPECT_THAT(test::in_english(result.headline), HasSubstr(height < 3.0 ? "thin blank" : "thick blank"));
     EXPECT_EQ(result.assessment.balance.verdict, Verdict::within);
     EXPECT_THAT(result.assessment.target->target.name, HasSubstr(height < 3.0 ? "thin" : "thick"));
   }

@@ -8,6 +8,7 @@
 #include <string>
 
 #include "scanproc/core/error.h"
+#include "scanproc/words/speech.h"
 #include "tests/support/results.h"
 
 namespace canewise {
@@ -48,6 +49,72 @@ TEST(ResultJson, FollowsItsSchema) {
       0);
 }
 
+// Messages come back with their arguments, so that a result speaks every language for good.
+TEST(ResultJson, EveryMessageComesBackAsItWas) {
+  const Result result = test::heavy_rail_result();
+  const Result back = result_from_json(json_from_result(result), "x");
+  EXPECT_EQ(back.headline, result.headline);
+  EXPECT_EQ(back.certainty, result.certainty);
+  EXPECT_EQ(back.notes, result.notes);
+  EXPECT_EQ(back.plan.sentence, result.plan.sentence);
+  EXPECT_EQ(back.plan.remarks, result.plan.remarks);
+  EXPECT_EQ(back.plan.alternatives, result.plan.alternatives);
+  EXPECT_EQ(back.mechanics.sentence, result.mechanics.sentence);
+  EXPECT_EQ(back.mechanics.cane, result.mechanics.cane);
+  EXPECT_EQ(back.mechanics.strength.sentence, result.mechanics.strength.sentence);
+  EXPECT_EQ(back.mechanics.strength.advice, result.mechanics.strength.advice);
+  ASSERT_EQ(back.plan.steps.size(), result.plan.steps.size());
+  for (std::size_t k = 0; k < back.plan.steps.size(); ++k) {
+    EXPECT_EQ(back.plan.steps[k].where, result.plan.steps[k].where);
+    EXPECT_EQ(back.plan.steps[k].stop, result.plan.steps[k].stop);
+  }
+  ASSERT_EQ(back.budgets.size(), result.budgets.size());
+  for (std::size_t k = 0; k < back.budgets.size(); ++k) EXPECT_EQ(back.budgets[k].quantity, result.budgets[k].quantity);
+  EXPECT_NE(sentences(back.headline, {Language::german}), sentences(back.headline));
+}
+
+/// As version 1 wrote it: English where messages are now.
+std::string as_version_1(const Result& result) {
+  auto document = nlohmann::json::parse(json_from_result(result));
+  document["version"] = 1;
+  document["headline"] = sentences(result.headline);
+  document["certainty"] = sentences(result.certainty);
+  const auto each = [](const Messages& messages) {
+    auto list = nlohmann::json::array();
+    for (const Message& message : messages) list.push_back(sentence(message));
+    return list;
+  };
+  document["notes"] = each(result.notes);
+  document["handedness"] = "assumed: as the scanner gives them, not checked";
+  document["instrument_title"] = "B-flat clarinet";
+  document["plan"]["sentence"] = sentences(result.plan.sentence);
+  document["plan"]["remarks"] = each(result.plan.remarks);
+  document["plan"]["alternatives"] = each(result.plan.alternatives);
+  for (auto& step : document["plan"]["steps"]) step["where"] = "right rail", step["stop"] = "Stop.";
+  document["mechanics"]["sentence"] = sentences(result.mechanics.sentence);
+  document["mechanics"]["cane"] = phrase(result.mechanics.cane);
+  document["mechanics"]["strength"]["sentence"] = sentences(result.mechanics.strength.sentence);
+  document["mechanics"]["strength"]["advice"] = sentence(result.mechanics.strength.advice);
+  for (auto& table : document["budgets"]) {
+    table["quantity"] = "tip";
+    for (auto& line : table["lines"]) line["source"] = "noise";
+  }
+  return document.dump();
+}
+
+TEST(ResultJson, OfVersionOneKeepsItsNumbersAndItsEnglish) {
+  const Result result = test::heavy_rail_result();
+  const Result old = result_from_json(as_version_1(result), "x");
+  EXPECT_EQ(sentences(old.headline), sentences(result.headline));
+  EXPECT_EQ(sentences(old.headline, {Language::german}), sentences(result.headline)) << "nobody can translate it";
+  EXPECT_EQ(sentences(old.plan.sentence), sentences(result.plan.sentence));
+  EXPECT_EQ(old.handedness, HandednessSource::assumed);
+  EXPECT_EQ(old.plan.steps.size(), result.plan.steps.size());
+  EXPECT_NEAR(old.assessment.balance.zones.front().difference.mean_mm,
+              result.assessment.balance.zones.front().difference.mean_mm, 1e-12);
+  EXPECT_EQ(nlohmann::json::parse(json_from_result(old)).at("version"), 2) << "written again it is version 2";
+}
+
 TEST(ResultJson, DamagedOrForeignFilesAreRefusedInWords) {
   const std::string text = json_from_result(test::heavy_rail_result());
   EXPECT_THROW((void)result_from_json("", "x"), InputError);
@@ -59,7 +126,7 @@ TEST(ResultJson, DamagedOrForeignFilesAreRefusedInWords) {
     EXPECT_THROW((void)result_from_json(changed, "x"), InputError) << key;
   }
   std::string other = text;
-  other.replace(other.find("\"version\":1"), 11, "\"version\":9");
+  other.replace(other.find("\"version\":2"), 11, "\"version\":9");
   EXPECT_THROW((void)result_from_json(other, "x"), InputError);
   EXPECT_THROW((void)read_result("/nowhere"), InputError);
 }

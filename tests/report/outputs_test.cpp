@@ -105,7 +105,7 @@ TEST(Csv, HoldsEveryMeasuredCellWithItsUncertainty) {
 
 TEST(Report, IsOneOfflineFileThatSaysTheSentenceFirstAndEscapesNames) {
   const std::string html = file("report.html");
-  EXPECT_THAT(html, HasSubstr("<h1>" + escaped(result().headline)));
+  EXPECT_THAT(html, AllOf(HasSubstr("<h1><span data-say="), HasSubstr(">" + escaped(sentences(result().headline)) + "<")));
   EXPECT_LT(html.find("<h1>"), html.find("<img"));
   EXPECT_LT(html.find("<img"), html.find("<table"));
   EXPECT_THAT(html, HasSubstr("reed &lt;&amp;&gt; one.ply"));
@@ -120,13 +120,14 @@ TEST(Report, IsOneOfflineFileThatSaysTheSentenceFirstAndEscapesNames) {
 
 // Wherever a person is told to scrape, the cautions stand beside it.
 TEST(Report, TellsToScrapeOnlyWithTheCautions) {
-  for (const auto caution : kCautions) EXPECT_THAT(file("report.html"), HasSubstr(escaped(caution)));
-  EXPECT_THAT(screen_text(result(), "out"), HasSubstr("Sharp blade"));
+  for (const auto caution : kCautions)
+    EXPECT_THAT(file("report.html"), HasSubstr(escaped(sentence(Message(caution)))));
+  EXPECT_THAT(screen_text(result(), "out", {}), HasSubstr("Sharp blade"));
 }
 
 TEST(Report, ShowsTheStepsOfThePlan) {
   ASSERT_FALSE(result().plan.steps.empty());
-  for (const auto& step : result().plan.steps) EXPECT_THAT(file("report.html"), HasSubstr(escaped(step.where)));
+  for (const auto& step : result().plan.steps) EXPECT_THAT(file("report.html"), HasSubstr(escaped(phrase(step.where))));
 }
 
 TEST(Html, Base64AgreesWithTheStandardsVectors) {
@@ -141,14 +142,15 @@ TEST(Html, Base64AgreesWithTheStandardsVectors) {
 TEST(Screen, FitsFortyLinesHoweverMuchThereIsToSay) {
   Result much = result();
   for (int i = 0; i < 60; ++i)
-    much.notes.push_back(
-        "A remark that is long enough to fill more than a line of the terminal, and then some more of it.");
+    much.notes.push_back({"verbatim",
+                          {{"text", "A remark that is long enough to fill more than a line of the terminal, and then "
+                                    "some more of it."}}});
   while (much.plan.steps.size() < 8) much.plan.steps.push_back(much.plan.steps.front());
-  const std::string text = screen_text(much, "out");
+  const std::string text = screen_text(much, "out", {});
   EXPECT_LE(std::count(text.begin(), text.end(), '\n'), 40);
   std::istringstream lines(text);
   for (std::string line; std::getline(lines, line);) EXPECT_LE(line.size(), 110U) << line;
-  EXPECT_THAT(text, HasSubstr(much.headline.substr(0, 30)));
+  EXPECT_THAT(text, HasSubstr(sentences(much.headline).substr(0, 30)));
   EXPECT_THAT(text, HasSubstr("out"));
 }
 
@@ -161,11 +163,11 @@ TEST(Template, TellsEveryStepItsStopAndTheNextScan) {
   const std::string lines{std::istreambuf_iterator<char>(stream), {}};
   const std::string text = std::regex_replace(lines, std::regex("\\s+"), " ");
   for (const auto& step : result().plan.steps) {
-    EXPECT_THAT(text, HasSubstr(step.where));
-    EXPECT_THAT(text, HasSubstr(step.stop));
+    EXPECT_THAT(text, HasSubstr(phrase(step.where)));
+    EXPECT_THAT(text, HasSubstr(phrase(step.stop)));
   }
   EXPECT_THAT(text, HasSubstr("let the reed dry as it was and scan it again"));
-  for (const auto caution : kCautions) EXPECT_THAT(text, HasSubstr(std::string(caution)));
+  for (const auto caution : kCautions) EXPECT_THAT(text, HasSubstr(sentence(Message(caution))));
 }
 
 TEST(Template, IsAPdfOfTwoPagesAtTrueSize) {

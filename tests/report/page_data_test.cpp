@@ -11,6 +11,7 @@
 #include "scanproc/core/budget.h"
 #include "scanproc/pipeline/result_json.h"
 #include "scanproc/report/page_frame.h"
+#include "scanproc/words/message_json.h"
 #include "tests/support/results.h"
 #include "viewer/embedded/embedded_page.h"
 
@@ -91,7 +92,7 @@ TEST(PageData, TellsTheZonesAndThePlanAsTheResultDoes) {
   ASSERT_FALSE(result().plan.steps.empty());
   for (std::size_t k = 0; k < result().plan.steps.size(); ++k) {
     const json& step = data.at("plan").at("steps")[k];
-    EXPECT_EQ(step.at("where"), result().plan.steps[k].where);
+    EXPECT_EQ(step.at("where").get<Message>(), result().plan.steps[k].where);
     EXPECT_EQ(step.at("strokes"), result().plan.steps[k].strokes);
     EXPECT_EQ(step.at("polygon").size(), result().plan.steps[k].polygon.size());
   }
@@ -124,10 +125,10 @@ TEST(PageData, IsTheSameFromAResultThatWasKept) {
 
 TEST(PageData, NoTextEndsTheElementThatHoldsIt) {
   Result hostile = result();
-  hostile.headline = "</script><script>alert(1)</script><!--";
+  hostile.headline = {{"verbatim", {{"text", "</script><script>alert(1)</script><!--"}}}};
   const std::string data = page_data(hostile, "");
   EXPECT_THAT(data, Not(HasSubstr("<")));
-  EXPECT_EQ(json::parse(data).at("headline"), hostile.headline);
+  EXPECT_EQ(json::parse(data).at("headline").get<Messages>(), hostile.headline);
 }
 
 TEST(Page, ScriptCanStandInsideAScriptElement) {

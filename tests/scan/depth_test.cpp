@@ -18,6 +18,7 @@
 #include "scanproc/scan/grey_image.h"
 #include "scanproc/scan/read_scan.h"
 #include "tests/scan/file_bytes.h"
+#include "tests/support/in_english.h"
 
 namespace canewise {
 namespace {
@@ -532,7 +533,7 @@ TEST(DepthFolder, APlaneAtAKnownTiltComesBackWithinAStep) {
     ASSERT_EQ(cloud.points_mm.cols(), 160 * 120);
     EXPECT_TRUE(cloud.unit_known);
     EXPECT_DOUBLE_EQ(cloud.height_step_u_mm, 0.25 * fuse_depth({image}).step_u);
-    EXPECT_THAT(cloud.notes, testing::ElementsAre(HasSubstr("single depth frame")));
+    EXPECT_THAT(test::each_in_english(cloud.notes), testing::ElementsAre(HasSubstr("single depth frame")));
     double worst_mm = 0.0, worst_px = 0.0;
     for (Eigen::Index i = 0; i < cloud.points_mm.cols(); ++i) {
       const Eigen::Vector3d p = cloud.points_mm.col(i);
@@ -558,7 +559,7 @@ TEST(DepthFolder, FramesOfEitherKindAreFusedInTheOrderOfTheirNames) {
   const Cloud cloud = read_depth_folder(folder.path());
   EXPECT_EQ(cloud.format, "3 depth frames, fused");
   EXPECT_LT((cloud.points_mm.row(2).array() - 750.25).abs().maxCoeff(), 1e-4);
-  EXPECT_THAT(cloud.notes, testing::ElementsAre(HasSubstr("3 depth frames fused")));
+  EXPECT_THAT(test::each_in_english(cloud.notes), testing::ElementsAre(HasSubstr("3 depth frames fused")));
 }
 
 TEST(DepthFolder, ACameraFileMayChooseItsFrames) {

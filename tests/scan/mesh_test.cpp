@@ -14,6 +14,7 @@
 #include "scanproc/scan/read_scan.h"
 #include "scanproc/scan/stl.h"
 #include "tests/scan/file_bytes.h"
+#include "tests/support/in_english.h"
 
 namespace canewise {
 namespace {
@@ -323,8 +324,8 @@ TEST(MeshPoints, TheVerticesThemselvesComeFirst) {
   // A mesh that is finer than what is wanted stays as it is, without a remark on facets.
   const Cloud fine = cloud_from(mesh, 1.0, 100);
   EXPECT_EQ(fine.points_mm, mesh.vertices);
-  EXPECT_THAT(fine.notes, testing::IsEmpty());
-  EXPECT_THAT(cloud.notes, ElementsAre(HasSubstr("surface of facets")));
+  EXPECT_THAT(test::each_in_english(fine.notes), testing::IsEmpty());
+  EXPECT_THAT(test::each_in_english(cloud.notes), ElementsAre(HasSubstr("surface of facets")));
 }
 
 TEST(MeshPoints, AnOpenSurfaceHasNoNormals) {

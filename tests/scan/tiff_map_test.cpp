@@ -7,6 +7,7 @@
 
 #include "fixtures/write_surface.h"
 #include "tests/scan/file_bytes.h"
+#include "tests/support/in_english.h"
 
 namespace canewise {
 namespace {
@@ -108,7 +109,7 @@ TEST(TiffMap, HeightsAndPitchComeFromTheFile) {
   EXPECT_NEAR(map.step_x_mm, 0.05, 1e-9);  // The format keeps a resolution in single precision.
   EXPECT_NEAR(map.step_y_mm, 0.05, 1e-9);
   EXPECT_LE(test::greatest_difference(map.z_mm, truth.z_mm), kSingle);
-  EXPECT_THAT(map.notes, IsEmpty());
+  EXPECT_THAT(test::each_in_english(map.notes), IsEmpty());
 }
 
 TEST(TiffMap, DoublesKeepAllTheirBits) {
@@ -162,7 +163,7 @@ TEST(TiffMap, TheUnitIsTheOneInWhichTheHeightsSpanAReed) {
        {std::pair{LengthUnit::um, "only um makes a reed of them"}, {LengthUnit::m, "only m makes a reed of them"}}) {
     const HeightMap map = read(fixtures::tiff_floats(wedge(), mm_per(unit), 0.05));
     EXPECT_LE(test::greatest_difference(map.z_mm, wedge().z_mm), kSingle) << note;
-    EXPECT_THAT(map.notes, ElementsAre(HasSubstr(note)));
+    EXPECT_THAT(test::each_in_english(map.notes), ElementsAre(HasSubstr(note)));
   }
 }
 
@@ -170,7 +171,7 @@ TEST(TiffMap, AGivenUnitWinsAndIsNoGuess) {
   for (const LengthUnit unit : {LengthUnit::um, LengthUnit::m, LengthUnit::mm, LengthUnit::in}) {
     const HeightMap map = read(fixtures::tiff_floats(wedge(), mm_per(unit), 0.05), heights_in(unit));
     EXPECT_LE(test::greatest_difference(map.z_mm, wedge().z_mm), kSingle);
-    EXPECT_THAT(map.notes, IsEmpty());
+    EXPECT_THAT(test::each_in_english(map.notes), IsEmpty());
   }
   // Also against what the range would say.
   const HeightMap map = read(fixtures::tiff_floats(wedge(), 1.0, 0.05), heights_in(LengthUnit::um));
@@ -190,7 +191,7 @@ TEST(TiffMap, AFewWildHeightsDoNotHideTheUnit) {
   HeightMap map = wedge();
   map.z_mm[5] = 1e6;
   map.z_mm[700] = -1e6;
-  EXPECT_THAT(read(fixtures::tiff_floats(map, 1e-3, 0.05)).notes, ElementsAre(HasSubstr("only um")));
+  EXPECT_THAT(test::each_in_english(read(fixtures::tiff_floats(map, 1e-3, 0.05)).notes), ElementsAre(HasSubstr("only um")));
 }
 
 TEST(TiffMap, WhatIsNotFiniteWasNotMeasured) {

@@ -15,6 +15,7 @@
 #include "scanproc/scan/read_scan.h"
 #include "scanproc/scan/zip_archive.h"
 #include "tests/scan/file_bytes.h"
+#include "tests/support/in_english.h"
 
 namespace canewise {
 namespace {
@@ -83,7 +84,7 @@ TEST_P(EveryStyle, GivesTheSamePointsWithinItsStorageStep) {
   EXPECT_LE(apart.topRows(2).maxCoeff(), sample.xy_tolerance_mm);
   EXPECT_TRUE(cloud.unit_known);
   EXPECT_EQ(cloud.dropped_non_finite, 0U) << "a place that was not measured is no damage";
-  EXPECT_THAT(cloud.notes, testing::IsEmpty());
+  EXPECT_THAT(test::each_in_english(cloud.notes), testing::IsEmpty());
 }
 
 // A whole number of steps is half a step from the height at most, and a rounding of the product.
@@ -304,7 +305,7 @@ TEST(X3p, ABareDigestInAnyCaseIsAccepted) {
 TEST(X3p, AMissingCheckSumIsSaid) {
   const Cloud cloud = read(zip_bytes({{"main.xml", xml_of({})}}));
   EXPECT_EQ(cloud.points_mm.cols(), 4);
-  EXPECT_THAT(cloud.notes, ElementsAre(HasSubstr("no check sum")));
+  EXPECT_THAT(test::each_in_english(cloud.notes), ElementsAre(HasSubstr("no check sum")));
 }
 
 // ---------------------------------------------------------------------------------------------------------------------
@@ -338,7 +339,7 @@ TEST(X3pInAFolder, GivesTheSamePointsAsAtTheRootWithItsCheckSums) {
   for (const std::string folder : {"reed 7/", "scans/today/reed/"}) {
     const Cloud cloud = read(zip_bytes(members_in(folder, data, linked(data))));
     EXPECT_EQ(cloud.points_mm, wanted) << folder;
-    EXPECT_THAT(cloud.notes, testing::IsEmpty()) << "the check sum lies in the folder too";
+    EXPECT_THAT(test::each_in_english(cloud.notes), testing::IsEmpty()) << "the check sum lies in the folder too";
     Members wrong_sum = members_in(folder, data, linked(data));
     wrong_sum[1].second = md5_of("another");
     EXPECT_THAT(refusal(zip_bytes(wrong_sum)), HasSubstr("check sum")) << folder;

@@ -11,6 +11,7 @@
 #include "scanproc/core/parallel.h"
 #include "scanproc/scrape/scrape_steps.h"
 #include "tests/support/closed_loop.h"
+#include "tests/support/in_english.h"
 #include "tests/support/scans.h"
 
 namespace canewise {
@@ -95,7 +96,7 @@ TEST(PlanScrape, CarriedOutOnTheTrueSurfaceItBringsFaultyReedsIntoBalance) {
         if (all || plan.steps.empty() || session + 1 == sessions) {
           ++faulty;
           balanced += all;
-          if (!all) std::printf("seed %d: %s\n", static_cast<int>(seed), plan.sentence.c_str());
+          if (!all) std::printf("seed %d: %s\n", static_cast<int>(seed), sentences(plan.sentence).c_str());
           break;
         }
       }
@@ -164,7 +165,7 @@ TEST(PlanScrape, AReedThatCannotBeSavedIsToldSo) {
     const ScrapePlan plan = plan_for(m);
     EXPECT_EQ(plan.status, PlanStatus::cannot_save);
     EXPECT_TRUE(plan.steps.empty());
-    EXPECT_THAT(plan.sentence, HasSubstr(faults.heavy_rail_side > 0 ? "right rail" : "left rail"));
+    EXPECT_THAT(test::in_english(plan.sentence), HasSubstr(faults.heavy_rail_side > 0 ? "right rail" : "left rail"));
     EXPECT_FALSE(plan.alternatives.empty());
   }
 }
@@ -231,7 +232,7 @@ TEST(PlanScrape, OnlyTheSideThatTheRollingTestNamesLosesCane) {
     const ScrapePlan plan = plan_for(m, {.rolling_test = test});
     ASSERT_FALSE(plan.steps.empty());
     for (const auto& step : plan.steps) EXPECT_EQ(step.side, side);
-    EXPECT_THAT(plan.remarks, testing::Contains(HasSubstr("rolling test spoke for one side")));
+    EXPECT_THAT(test::each_in_english(plan.remarks), testing::Contains(HasSubstr("rolling test spoke for one side")));
     for (std::size_t k = 0; k < 12; ++k) {  // What is predicted is what these steps alone do.
       const auto& zone = m.assessment.balance.zones.at(k);
       const double change_um = plan.prediction.at(k).after_um - plan.prediction.at(k).before_um;
@@ -318,7 +319,7 @@ TEST(PlanScrape, WhereTheMapIsEvenOnlyBendingTakesCaneAndThatIsSaid) {
   const ScrapePlan plan = plan_for(m, {.rolling_test = RollingTest::right});
   ASSERT_FALSE(plan.steps.empty());
   for (const ScrapeStep& step : plan.steps) EXPECT_TRUE(step.for_bending);
-  EXPECT_THAT(plan.remarks, testing::Contains(HasSubstr("where the map finds the cane even")));
+  EXPECT_THAT(test::each_in_english(plan.remarks), testing::Contains(HasSubstr("where the map finds the cane even")));
 }
 
 TEST(PlanScrape, AFaultThatIsFarOutIsWorkedOffInRounds) {
@@ -328,14 +329,14 @@ TEST(PlanScrape, AFaultThatIsFarOutIsWorkedOffInRounds) {
   const ScrapePlan plan = plan_for(m);
   ASSERT_FALSE(plan.steps.empty());
   for (const auto& step : plan.steps) EXPECT_LE(step.depth_um, 60.0);
-  EXPECT_THAT(plan.remarks, testing::Contains(HasSubstr("far out")));
+  EXPECT_THAT(test::each_in_english(plan.remarks), testing::Contains(HasSubstr("far out")));
 }
 
 TEST(PlanScrape, AHeartOffTheCentreIsLeftAloneAndSaid) {
   ReedFaults faults = test::rough_cane(4);
   faults.heart_shift_mm = -1.2;
   const auto m = test::measure_drawn(Reed({}, faults), fixtures::profilometer(), 4);
-  EXPECT_THAT(plan_for(m).remarks, testing::Contains(HasSubstr("heart sits towards the left side")));
+  EXPECT_THAT(test::each_in_english(plan_for(m).remarks), testing::Contains(HasSubstr("heart sits towards the left side")));
 }
 
 TEST(PlanScrape, TheTargetIsWorkedTowardsOnlyIfThePlayerChoseIt) {
@@ -399,7 +400,7 @@ TEST(PlanScrape, CaneThatIsStifferOnOneSideIsBalancedByTheRollingTestAlone) {
     ASSERT_FALSE(plan.steps.empty());
     for (const auto& step : plan.steps) EXPECT_EQ(step.side, side);
     EXPECT_GT(plan.cane_right_over_left * static_cast<double>(side), 0.03);
-    EXPECT_THAT(plan.remarks,
+    EXPECT_THAT(test::each_in_english(plan.remarks),
                 testing::Contains(HasSubstr(std::string("stiffer on the ") + std::string(name_of(side)))));
     // Shape alone then says the other side is stiffer, but no zone leaves its tolerance.
     EXPECT_LT(after(plan, BendingFigure::imbalance_tip) * static_cast<double>(side), -0.005);
@@ -507,8 +508,8 @@ TEST(PlanScrape, HarderIsRefusedWithAdvice) {
   const auto m = test::measure_drawn(Reed({}, test::rough_cane(2)), fixtures::profilometer(), 2);
   const ScrapePlan plan = plan_for(m, {.aim = aim_from("a half harder")});
   EXPECT_TRUE(plan.steps.empty());
-  EXPECT_THAT(plan.sentence, HasSubstr("never harder"));
-  EXPECT_THAT(plan.alternatives, testing::Contains(HasSubstr("Clip")));
+  EXPECT_THAT(test::in_english(plan.sentence), HasSubstr("never harder"));
+  EXPECT_THAT(test::each_in_english(plan.alternatives), testing::Contains(HasSubstr("Clip")));
   EXPECT_FALSE(aim_from("nicer"));
   EXPECT_FALSE(aim_from("reference"));
 }
@@ -524,7 +525,7 @@ TEST(PlanScrape, NeverSofterThanThePlayerWants) {
   player.wanted_halves = 0.0;
   const ScrapePlan plan = plan_for(m, {}, player);
   EXPECT_EQ(plan.status, PlanStatus::cannot_save);
-  EXPECT_THAT(plan.sentence, HasSubstr("softer than you want"));
+  EXPECT_THAT(test::in_english(plan.sentence), HasSubstr("softer than you want"));
   EXPECT_FALSE(plan.alternatives.empty());
   // Towards a target it stops at the same line.
   fixtures::ReedShape thick;
@@ -536,7 +537,7 @@ TEST(PlanScrape, NeverSofterThanThePlayerWants) {
   const ScrapePlan towards = plan_for(t, {}, player);
   EXPECT_GE(after(towards, BendingFigure::stiffness_lip), 0.985 * thick_now);
   EXPECT_LT(after(towards, BendingFigure::stiffness_lip), thick_now);
-  EXPECT_THAT(towards.remarks, testing::Contains(HasSubstr("softer than you want")));
+  EXPECT_THAT(test::each_in_english(towards.remarks), testing::Contains(HasSubstr("softer than you want")));
 }
 
 TEST(PlanScrape, AScanTooCoarseToSeeTheFaultProposesNothing) {
@@ -559,18 +560,18 @@ TEST(PlanScrape, AScanTooCoarseToSeeTheFaultProposesNothing) {
 TEST(PlanScrape, WithoutBendingThicknessAloneIsLevelledAndThatIsSaid) {
   const auto m = test::measure_drawn(Reed({}, some_fault(4)), fixtures::profilometer(), 4);
   BentReed unknown;
-  unknown.mechanics.why_not = "no tip";
+  unknown.mechanics.why_not = {"verbatim", {{"text", "no tip"}}};
   const ScrapePlan plan = plan_scrape(m.map, m.aligned.outline, m.assessment, unknown, {}, {}, {});
   EXPECT_FALSE(plan.steps.empty());
   EXPECT_TRUE(plan.figures.empty());
-  EXPECT_THAT(plan.remarks, testing::Contains(HasSubstr("not known")));
+  EXPECT_THAT(test::each_in_english(plan.remarks), testing::Contains(HasSubstr("not known")));
   // Softer cannot be planned then, and a reed that is even is not called soft enough.
   const auto even = test::measure_drawn(Reed({}, test::rough_cane(3)), fixtures::profilometer(), 3);
   PlanOptions softer;
   softer.aim = aim_from("a quarter softer");
   const ScrapePlan none = plan_scrape(even.map, even.aligned.outline, even.assessment, unknown, {}, {}, softer);
   EXPECT_TRUE(none.steps.empty());
-  EXPECT_THAT(none.remarks, testing::Contains(HasSubstr("Softer was asked for")));
+  EXPECT_THAT(test::each_in_english(none.remarks), testing::Contains(HasSubstr("You asked for softer")));
 }
 
 TEST(PlanScrape, AnAimAtATargetThatNobodyChoseScrapesToNone) {
@@ -593,8 +594,8 @@ TEST(PlanScrape, SofterThanAScanCanSteerIsSaid) {
   const ScrapePlan plan = plan_for(m, options);
   EXPECT_TRUE(plan.steps.empty()) << plan.sentence;
   EXPECT_EQ(plan.status, PlanStatus::cannot_tell);
-  EXPECT_THAT(plan.sentence, HasSubstr("softer"));
-  EXPECT_THAT(plan.remarks, testing::Not(testing::Contains(HasSubstr("as far as one session goes"))));
+  EXPECT_THAT(test::in_english(plan.sentence), HasSubstr("softer"));
+  EXPECT_THAT(test::each_in_english(plan.remarks), testing::Not(testing::Contains(HasSubstr("One session makes it no softer"))));
 }
 
 TEST(PlanScrape, OptionsOutOfTheirRangeAreRefused) {

@@ -5,6 +5,7 @@
 #include <numeric>
 #include <random>
 
+#include "scanproc/words/speech.h"
 #include "tests/support/scans.h"
 
 namespace canewise {
@@ -94,7 +95,7 @@ TEST(Invariance, TheSameReedInTwentyPosesAgreesWithinItsUncertainty) {
       }
       // 480 comparisons: 3.5 standard uncertainties are passed by chance in a fifth of such sets.
       EXPECT_LT(std::abs(one.mean_mm - mean), 4.0 * std::sqrt(variance))
-          << name_of(scan.assessment.zone_thickness.at(zone).zone);
+          << phrase(place_of(scan.assessment.zone_thickness.at(zone).zone));
     }
   }
 }

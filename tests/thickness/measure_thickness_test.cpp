@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 
 #include "scanproc/core/error.h"
+#include "scanproc/words/speech.h"
 #include "tests/support/scans.h"
 
 namespace canewise {
@@ -71,7 +72,7 @@ TEST(MeasureThickness, OutliersLeaveNoTrace) {
   for (std::size_t zone = 0; zone < 24; ++zone) {
     EXPECT_NEAR(a.assessment.zone_thickness.at(zone).thickness.mean_mm,
                 b.assessment.zone_thickness.at(zone).thickness.mean_mm, 0.004)
-        << name_of(a.assessment.zone_thickness.at(zone).zone);
+        << phrase(place_of(a.assessment.zone_thickness.at(zone).zone));
   }
 }
 

@@ -1,4 +1,5 @@
 // Nothing outside the served folder, whatever its name says.
+#include "scanproc/words/speech.h"
 #include "viewer/server/results.h"
 
 #include <gtest/gtest.h>
@@ -34,7 +35,7 @@ TEST(Results, AreListedLastMeasuredFirst) {
     ASSERT_EQ(entries.size(), 2U);
     EXPECT_EQ(entries[0].name, "two");
     EXPECT_EQ(entries[1].name, "one");
-    EXPECT_EQ(entries[0].headline, "a \"quoted\" one");
+    EXPECT_EQ(sentences(entries[0].headline), "A \"quoted\" one");
   }
   fs::remove_all(folder.path() / "two");
   EXPECT_EQ(list.entries().size(), 1U);

@@ -21,6 +21,8 @@
 #include "scanproc/core/error.h"
 #include "scanproc/mechanics/player.h"
 #include "scanproc/pipeline/result_json.h"
+#include "scanproc/words/message_json.h"
+#include "scanproc/words/speech.h"
 #include "tests/support/scans.h"
 #include "tests/support/temp_file.h"
 
@@ -172,8 +174,8 @@ TEST(Server, RefusesInTheCommandsOwnWordsWithoutItsPlaces) {
   const Running running;
   const json end = running.end_of(running.send("bad.ply", "garbage"));
   EXPECT_EQ(end.at("state"), "refused");
-  EXPECT_THAT(end.at("message").get<std::string>(), testing::StartsWith("bad.ply: line 1"));
-  EXPECT_THAT(end.at("message").get<std::string>(), Not(HasSubstr(running.folder.path().string())));
+  EXPECT_THAT(sentence(end.at("message").get<Message>()), testing::StartsWith("Line 1"));
+  EXPECT_THAT(end.at("message").dump(), Not(HasSubstr(running.folder.path().string())));
   EXPECT_TRUE(running.nothing_left_behind());
   EXPECT_EQ(status_of(running.client().Get("/")), 200);
 }
@@ -233,7 +235,7 @@ TEST(Server, WhoFollowsALinkGetsAPageEvenWhereThereIsNothing) {
   EXPECT_EQ(status_of(nothing), 404);
   EXPECT_THAT(nothing->body, testing::AllOf(HasSubstr("There is no such reed here."), HasSubstr("<a href=\"/\">")));
   const auto program = http.Get("/reed/nothing/");
-  EXPECT_EQ(json::parse(program->body).at("message"), "There is no such reed here.");
+  EXPECT_EQ(sentence(json::parse(program->body).at("message").get<Message>()), "There is no such reed here.");
 }
 
 TEST(Server, KeepsTheHandOnceForWhoMayWriteAndPlansWithIt) {

@@ -18,8 +18,8 @@ namespace {
 
 using Clock = std::chrono::steady_clock;
 
-constexpr std::size_t kMostWords = 4000, kLongestLine = 4000;
-constexpr std::chrono::seconds kPatience{3};  ///< Between asking a child to stop and making it.
+constexpr std::size_t kMostWords = 4000, kLongestLine = 65536;  // A message with others in it may be long.
+constexpr std::chrono::seconds kPatience{3};                    ///< Between asking a child to stop and making it.
 
 [[noreturn]] void become(char* const* arguments, const ChildLimits& limits, int err, pid_t parent) {
   // Between fork and exec of a program with threads only calls that are safe in a signal handler are allowed.
@@ -57,7 +57,8 @@ class Lines {
 
  private:
   void end_line() {
-    if (!on_line_(line_) && words_.size() + line_.size() < kMostWords) words_ += (words_.empty() ? "" : "\n") + line_;
+    if (!on_line_(line_) && words_.size() + 1 < kMostWords)
+      words_ += (words_.empty() ? "" : "\n") + line_.substr(0, kMostWords - words_.size() - 1);
     line_.clear();
   }
   const std::function<bool(const std::string&)>& on_line_;

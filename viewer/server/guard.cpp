@@ -27,22 +27,19 @@ bool is_own_host(std::string_view host, const GuardOptions& options) {
 }  // namespace
 
 std::optional<Refusal> refusal_of(const RequestFacts& request, const GuardOptions& options) {
-  if (!is_own_host(request.host, options))
-    return Refusal{421, "This server answers to its own address only. Open the address that canewise serve printed."};
+  if (!is_own_host(request.host, options)) return Refusal{421, {"serve.own_address_only"}};
   if (!request.fetch_site.empty() && request.fetch_site != "same-origin" && request.fetch_site != "none") {
     // Reading changes nothing, and no page of another origin sees or frames what a person is led to.
-    if (request.method != "GET" || !request.follows_a_link)
-      return Refusal{403, "Another page asked for this. Open canewise's own page."};
+    if (request.method != "GET" || !request.follows_a_link) return Refusal{403, {"serve.another_page"}};
   }
   const bool reads = request.method == "GET" || request.method == "HEAD";
   if (!reads) {
     if (!request.origin.empty() && request.origin != fmt::format("http://{}", request.host))
-      return Refusal{403, "Another page asked for this. Open canewise's own page."};
-    if (!same_secret(request.token, options.token))
-      return Refusal{403, "This page is from an earlier start of canewise serve. Load it again."};
+      return Refusal{403, {"serve.another_page"}};
+    if (!same_secret(request.token, options.token)) return Refusal{403, {"serve.earlier_start"}};
   } else if (options.lan && !same_secret(request.token, options.token) &&
              !same_secret(request.cookie_token, options.token)) {
-    return Refusal{403, "Open the whole address that canewise serve printed, with its token."};
+    return Refusal{403, {"serve.token_missing"}};
   }
   return std::nullopt;
 }

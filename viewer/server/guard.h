@@ -4,6 +4,8 @@
 #include <string>
 #include <string_view>
 
+#include "scanproc/words/message.h"
+
 namespace canewise {
 
 /// What of a request decides whether it may be answered. Empty text where a header is missing.
@@ -21,7 +23,7 @@ struct GuardOptions {
 
 struct Refusal {
   int status = 403;
-  std::string message;
+  Message message;
 };
 
 /// Why a request is refused, or nothing. Host must name this computer itself: a name that a stranger's page resolves to

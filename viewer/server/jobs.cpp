@@ -3,8 +3,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <nlohmann/json.hpp>
 
+#include "viewer/server/child_words.h"
 #include "viewer/server/guard.h"
 
 namespace canewise {
@@ -12,27 +12,19 @@ namespace {
 
 constexpr std::size_t kRemembered = 200;
 
-std::string why_of(const ChildEnd& end, const ChildLimits& limits, const std::filesystem::path& folder) {
+Message why_of(const ChildEnd& end, Message refused, const ChildLimits& limits, const std::filesystem::path& file) {
   switch (end.how) {
     case ChildEnd::How::out_of_time:
-      return fmt::format("This took longer than {} s. Cut the scan to the reed and some plate around it.",
-                         limits.time.count());
+      return {"serve.too_long", {{"seconds", number(static_cast<double>(limits.time.count()))}}};
     case ChildEnd::How::killed:
-      return "Measuring broke off. Please report it with the scan that caused it.";
+      return {"serve.broke_off"};
     case ChildEnd::How::cancelled:
       return {};
     case ChildEnd::How::exited:
       break;
   }
-  // The place where an upload lies for a while means nothing to who sent it.
-  std::string words = end.words;
-  const std::string place = folder.string() + "/";
-  for (std::size_t at = words.find(place); at != std::string::npos; at = words.find(place, at))
-    words.erase(at, place.size());
-  // 'canewise: ' names the speaker on a terminal; on the page it is clear who speaks.
-  constexpr std::string_view speaker = "canewise: ";
-  if (words.starts_with(speaker)) words.erase(0, speaker.size());
-  return words.empty() ? "Measuring broke off. Please report it with the scan that caused it." : words;
+  if (!refused.empty()) return for_sender(std::move(refused), file);
+  return end.words.empty() ? Message{"serve.broke_off"} : for_sender(end.words, file);
 }
 
 }  // namespace
@@ -120,7 +112,7 @@ bool Jobs::cancel(const std::string& id) {
     queue_.erase(waits);
     std::error_code ignored;
     std::filesystem::remove_all(job.scan.file.parent_path(), ignored);
-    job.view = {JobState::cancelled, 0.0, "", "", job.view.changes + 1};
+    job.view = {JobState::cancelled, 0.0, {}, {}, job.view.changes + 1};
     changed_.notify_all();
   }
   return true;
@@ -139,7 +131,7 @@ void Jobs::work() {
     try {
       run(*job);
     } catch (const std::exception& error) {
-      change(*job, JobState::refused, 0.0, std::string("Measuring could not be started: ") + error.what());
+      change(*job, JobState::refused, 0.0, {"serve.not_started", {{"why", text(error.what())}}});
     }
     std::error_code ignored;
     std::filesystem::remove_all(job->scan.file.parent_path(), ignored);
@@ -147,19 +139,21 @@ void Jobs::work() {
 }
 
 void Jobs::run(Job& job) {
-  change(job, JobState::measuring, 0.0, "");
+  change(job, JobState::measuring, 0.0, {});
   const std::string name = free_name(job.scan.file.stem().string());
   std::vector<std::string> command{options_.command.string(),         "measure",   job.scan.file.string(), "--out",
                                    (options_.folder / name).string(), "--progress"};
   for (const auto* more : {&options_.measure_options, &job.scan.options})
     command.insert(command.end(), more->begin(), more->end());
+  Message refused;
   const ChildEnd end = run_child(
       command, options_.limits,
       [&](const std::string& line) {
-        if (!line.starts_with("{\"stage\"")) return false;
-        const auto told = nlohmann::json::parse(line, nullptr, false);
-        if (told.is_discarded()) return false;
-        change(job, JobState::measuring, told.value("fraction", 0.0), told.value("stage", ""));
+        auto told = told_on(line);
+        if (!told) return false;
+        if (!told->refused.empty()) refused = std::move(told->refused);
+        if (!told->stage.empty())
+          change(job, JobState::measuring, told->fraction, for_sender(std::move(told->stage), job.scan.file));
         return true;
       },
       [&] {
@@ -172,20 +166,20 @@ void Jobs::run(Job& job) {
     if (end.how == ChildEnd::How::exited && end.exit_code == 0) job.view.result = name;
   }
   if (end.how == ChildEnd::How::cancelled) {
-    change(job, JobState::cancelled, 0.0, "");
+    change(job, JobState::cancelled, 0.0, {});
   } else if (end.how == ChildEnd::How::exited && end.exit_code == 0) {
-    change(job, JobState::done, 1.0, "");
+    change(job, JobState::done, 1.0, {});
   } else {
-    change(job, JobState::refused, 0.0, why_of(end, options_.limits, job.scan.file.parent_path()));
+    change(job, JobState::refused, 0.0, why_of(end, std::move(refused), options_.limits, job.scan.file));
   }
 }
 
-void Jobs::change(Job& job, JobState state, double fraction, const std::string& message) {
+void Jobs::change(Job& job, JobState state, double fraction, Message message) {
   {
     const std::lock_guard lock(mutex_);
     job.view.state = state;
     job.view.fraction = fraction;
-    job.view.message = message;
+    job.view.message = std::move(message);
     ++job.view.changes;
   }
   changed_.notify_all();

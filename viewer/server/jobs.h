@@ -13,6 +13,7 @@
 #include <thread>
 #include <vector>
 
+#include "scanproc/words/message.h"
 #include "viewer/server/child.h"
 
 namespace canewise {
@@ -38,7 +39,7 @@ enum class JobState : std::uint8_t { waiting, measuring, done, refused, cancelle
 struct JobView {
   JobState state = JobState::waiting;
   double fraction = 0.0;
-  std::string message;        ///< The stage, or why it was refused.
+  Message message;            ///< The stage, or why it was refused; empty: nothing to say.
   std::string result;         ///< Name of the folder, once done.
   std::uint64_t changes = 0;  ///< Counts up with every change.
   [[nodiscard]] bool over() const { return state != JobState::waiting && state != JobState::measuring; }
@@ -64,7 +65,7 @@ class Jobs {
   struct Job;
   void work();
   void run(Job& job);
-  void change(Job& job, JobState state, double fraction, const std::string& message);
+  void change(Job& job, JobState state, double fraction, Message message);
   [[nodiscard]] std::string free_name(const std::string& stem);
 
   JobsOptions options_;

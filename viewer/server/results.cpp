@@ -5,40 +5,100 @@
 #include <nlohmann/json.hpp>
 #include <sstream>
 
+#include "scanproc/words/message_json.h"
+
 namespace canewise {
 namespace {
 
 namespace fs = std::filesystem;
+using nlohmann::json;
+
+/// A value of a file as JSON again, piece by piece as it is read.
+class Copied {
+ public:
+  void key(const std::string& name) {
+    add(json(name).dump());
+    text_ += ':';
+  }
+  void add(std::string_view piece) {
+    const bool first = text_.empty() || text_.back() == '[' || text_.back() == '{' || text_.back() == ':';
+    if (text_.size() < kMost) text_ += (first ? "" : ",") + std::string(piece);
+  }
+  void end(char bracket) {
+    if (text_.size() < kMost) text_ += bracket;
+  }
+  [[nodiscard]] const std::string& text() const { return text_; }
+
+ private:
+  static constexpr std::size_t kMost = 65536;  ///< What is longer is no headline: it is cut and so is no JSON.
+  std::string text_;
+};
 
 /// Reads the few texts without building the maps: these are large.
-struct HeadReader : nlohmann::json_sax<nlohmann::json> {
+struct HeadReader : nlohmann::json_sax<json> {
   ResultEntry* entry;
   std::string format, at;
+  Copied headline;
   int depth = 0;
+  bool in_headline = false;
   explicit HeadReader(ResultEntry& e) : entry(&e) {}
-  bool null() override { return true; }
-  bool boolean(bool) override { return true; }
-  bool number_integer(number_integer_t) override { return true; }
-  bool number_unsigned(number_unsigned_t) override { return true; }
-  bool number_float(number_float_t, const string_t&) override { return true; }
+  bool null() override { return copy("null"); }
+  bool boolean(bool value) override { return copy(value ? "true" : "false"); }
+  bool number_integer(number_integer_t value) override { return !in_headline || copy(std::to_string(value)); }
+  bool number_unsigned(number_unsigned_t value) override { return !in_headline || copy(std::to_string(value)); }
+  bool number_float(number_float_t, const string_t& digits) override { return copy(digits); }
   bool binary(binary_t&) override { return true; }
   bool string(string_t& value) override {
+    if (in_headline) return copy(json(value).dump());
     if (depth != 1) return true;
     if (at == "format") format = value;
-    if (at == "headline") entry->headline = value;
+    // A result of the first version holds the words themselves.
+    if (at == "headline") entry->headline = {Message{"verbatim", {{"text", text(value)}}}};
     if (at == "measured_at") entry->measured_at = value;
     if (at == "state") entry->state = value;
     return true;
   }
-  bool start_object(std::size_t) override { return ++depth < 64; }
-  bool end_object() override { return --depth >= 0; }
-  bool start_array(std::size_t) override { return ++depth < 64; }
-  bool end_array() override { return --depth >= 0; }
+  bool start_object(std::size_t) override { return copy("{") && ++depth < kDeepest; }
+  bool end_object() override { return end('}'); }
+  bool start_array(std::size_t) override {
+    if (depth == 1 && at == "headline") {
+      in_headline = true;
+      headline = {};
+    }
+    return copy("[") && ++depth < kDeepest;
+  }
+  bool end_array() override {
+    const bool goes_on = end(']');
+    if (depth == 1 && in_headline) {
+      in_headline = false;
+      entry->headline = messages_of(headline.text());
+    }
+    return goes_on;
+  }
   bool key(string_t& name) override {
     if (depth == 1) at = name;
+    if (in_headline) headline.key(name);
     return true;
   }
   bool parse_error(std::size_t, const std::string&, const nlohmann::json::exception&) override { return false; }
+
+ private:
+  static constexpr int kDeepest = 64;
+  bool copy(std::string_view piece) {
+    if (in_headline) headline.add(piece);
+    return true;
+  }
+  bool end(char bracket) {
+    if (in_headline) headline.end(bracket);
+    return --depth >= 0;
+  }
+  static Messages messages_of(const std::string& list) {
+    try {
+      return json::parse(list).get<Messages>();
+    } catch (const std::exception&) {
+      return {};
+    }
+  }
 };
 
 }  // namespace

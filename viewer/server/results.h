@@ -6,11 +6,14 @@
 #include <string_view>
 #include <vector>
 
+#include "scanproc/words/message.h"
+
 namespace canewise {
 
 /// A result folder of the served folder.
 struct ResultEntry {
-  std::string name, headline, measured_at, state;
+  std::string name, measured_at, state;
+  Messages headline;  ///< Empty where the file holds something else.
 };
 
 /// Those with a result.json, last measured first. What cannot be read is left out. Each is read once and again only

@@ -18,6 +18,8 @@
 #include "scanproc/pipeline/result_json.h"
 #include "scanproc/report/comparison_outputs.h"
 #include "scanproc/report/reed_page.h"
+#include "scanproc/report/said.h"
+#include "scanproc/words/message_json.h"
 #include "viewer/embedded/embedded_page.h"
 #include "viewer/server/guard.h"
 #include "viewer/server/jobs.h"
@@ -34,6 +36,7 @@ using nlohmann::json;
 /// More than uploads and event streams together may hold, so that pages are still answered.
 constexpr std::size_t kThreads = 96, kMostEventStreams = 16;
 constexpr const char* kScans = "/api/scans";
+const PageHome kServed{.in_one_file = false};
 constexpr std::chrono::minutes kLongestUpload{10};
 constexpr std::chrono::seconds kLongestDrain{30}, kDrainOfStrangers{2};
 
@@ -51,19 +54,6 @@ void answer(Response& response, int status, const json& body) {
   response.status = status;
   response.set_content(body.dump(-1, ' ', false, json::error_handler_t::replace), "application/json");
 }
-/// A program hears why as JSON, a person who followed a link as a page.
-void refuse(const Request& request, Response& response, int status, const std::string& message) {
-  const bool person =
-      request.method == "GET" && request.get_header_value("Accept").find("text/html") != std::string::npos;
-  if (!person) return answer(response, status, {{"message", message}});
-  const PageHome home{.in_one_file = false};
-  response.status = status;
-  response.set_content(
-      framed_page(home, "canewise",
-                  way_home(home) + "<main lang=\"en\"><p role=\"alert\">" + escaped(message) + "</p></main>", {}),
-      "text/html; charset=utf-8");
-}
-
 std::string cookie_token(const Request& request) {
   const std::string cookies = request.get_header_value("Cookie");
   constexpr std::string_view name = "canewise=";
@@ -92,7 +82,8 @@ class Counted {
 };
 
 std::string event_of(const JobView& view) {
-  json told{{"state", name_of(view.state)}, {"fraction", view.fraction}, {"message", view.message}};
+  json told{{"state", name_of(view.state)}, {"fraction", view.fraction}};
+  if (!view.message.empty()) told["message"] = view.message;
   if (!view.result.empty()) told["result"] = view.result;
   return "data: " + told.dump(-1, ' ', false, json::error_handler_t::replace) + "\n\n";
 }
@@ -112,6 +103,14 @@ std::optional<std::vector<double>> shares_from(const std::string& text) {
     if (rest != end && at == end) return std::nullopt;
   }
   return at == end ? std::optional(shares) : std::nullopt;
+}
+
+/// What is measured is drawn and reported as the pages speak.
+std::vector<std::string> measure_options_of(const ServerOptions& options) {
+  std::vector<std::string> all = options.measure_options;
+  all.emplace_back("--lang");
+  all.emplace_back(code_of(options.speech.language));
+  return all;
 }
 
 struct Compared {
@@ -141,13 +140,14 @@ struct Server::Parts {
         uploads(options.folder, {.bytes = options.largest_waiting_bytes}),
         jobs({options.folder,
               options.command,
-              options.measure_options,
+              measure_options_of(options),
               options.limits,
               {options.player.filename().string()}}),
         results(options.folder) {}
 
   void set_up();
   [[nodiscard]] std::optional<Refusal> refusal(const Request& request) const;
+  void refuse(const Request& request, Response& response, int status, const Message& message) const;
   httplib::Server::HandlerResponse before(const Request& request, Response& response) const;
   void home(Response& response) const;
   void list(Response& response);
@@ -159,6 +159,17 @@ struct Server::Parts {
   void take_scan(const Request& request, Response& response, const httplib::ContentReader& read);
   void events(const Request& request, Response& response);
 };
+
+/// A program hears why as JSON, a person who followed a link as a page.
+void Server::Parts::refuse(const Request& request, Response& response, int status, const Message& message) const {
+  const bool person =
+      request.method == "GET" && request.get_header_value("Accept").find("text/html") != std::string::npos;
+  if (!person) return answer(response, status, {{"message", message}});
+  const std::string body =
+      way_home(kServed, options.speech) + "<main><p role=\"alert\">" + said(message, options.speech) + "</p></main>";
+  response.status = status;
+  response.set_content(framed_page(kServed, {"serve.title"}, body, {}, options.speech), "text/html; charset=utf-8");
+}
 
 std::optional<Refusal> Server::Parts::refusal(const Request& request) const {
   const std::string header_token = request.get_header_value("X-Canewise-Token");
@@ -186,8 +197,7 @@ httplib::Server::HandlerResponse Server::Parts::before(const Request& request, R
     response.set_header("Set-Cookie", "canewise=" + guard.token + "; HttpOnly; SameSite=Strict; Path=/");
     // Not by a redirect: after a link in a mail that would still count as the mail's request and go without the cookie.
     response.set_content(
-        "<!doctype html><html lang=\"en\"><head><meta charset=\"utf-8\"><meta http-equiv=\"refresh\" "
-        "content=\"0;url=/\">"
+        "<!doctype html><html><head><meta charset=\"utf-8\"><meta http-equiv=\"refresh\" content=\"0;url=/\">"
         "<title>canewise</title></head><body><p><a href=\"/\">canewise</a></p></body></html>\n",
         "text/html; charset=utf-8");
     return Handled::Handled;
@@ -196,9 +206,9 @@ httplib::Server::HandlerResponse Server::Parts::before(const Request& request, R
 }
 
 void Server::Parts::home(Response& response) const {
-  const std::string body =
-      "<main id=\"home\" data-token=\"" + guard.token + "\"><h1>" + worded("homeTitle", "Your reeds") + "</h1></main>";
-  response.set_content(framed_page({.in_one_file = false}, "canewise", body, {}), "text/html; charset=utf-8");
+  const std::string body = "<main id=\"home\" data-token=\"" + guard.token + "\"><h1>" +
+                           said(Message{"serve.your_reeds"}, options.speech) + "</h1></main>";
+  response.set_content(framed_page(kServed, {"serve.title"}, body, {}, options.speech), "text/html; charset=utf-8");
 }
 
 void Server::Parts::list(Response& response) {
@@ -217,14 +227,14 @@ void Server::Parts::list(Response& response) {
 
 void Server::Parts::reed(const Request& request, Response& response) const {
   const auto folder = result_folder(options.folder, request.matches[1].str());
-  if (!folder) return refuse(request, response, 404, "There is no such reed here.");
+  if (!folder) return refuse(request, response, 404, {"serve.no_such_reed"});
   try {
     const Result result = read_result(*folder);
     PagePictures pictures;
     pictures.template_pdf = file_bytes(*folder / "template.pdf").value_or("");
-    response.set_content(reed_page(result, pictures, {.in_one_file = false}), "text/html; charset=utf-8");
+    response.set_content(reed_page(result, pictures, kServed, options.speech), "text/html; charset=utf-8");
   } catch (const Error& error) {
-    refuse(request, response, 422, error.what());
+    refuse(request, response, 422, error.message());
   }
 }
 
@@ -233,22 +243,22 @@ void Server::Parts::reed_file(const Request& request, Response& response) const 
   const std::string name = request.matches[2].str();
   const auto* served =
       std::find_if(kServedFiles.begin(), kServedFiles.end(), [&](const ServedFile& f) { return f.name == name; });
-  if (!folder || served == kServedFiles.end()) return refuse(request, response, 404, "There is no such file here.");
+  if (!folder || served == kServedFiles.end()) return refuse(request, response, 404, {"serve.no_such_file"});
   const auto bytes = file_bytes(*folder / name);
-  if (!bytes) return refuse(request, response, 404, "There is no such file here.");
+  if (!bytes) return refuse(request, response, 404, {"serve.no_such_file"});
   response.set_content(*bytes, std::string(served->type));
 }
 
 std::optional<Compared> Server::Parts::compared(const Request& request, Response& response) {
-  const auto no = [&](int status, const std::string& message) -> std::optional<Compared> {
+  const auto no = [&](int status, const Message& message) -> std::optional<Compared> {
     refuse(request, response, status, message);
     return std::nullopt;
   };
   const auto before = result_folder(options.folder, request.get_param_value("before")),
              after = result_folder(options.folder, request.get_param_value("after"));
-  if (!before || !after) return no(404, "There is no such reed here.");
+  if (!before || !after) return no(404, {"serve.no_such_reed"});
   const auto strokes_done = shares_from(request.get_param_value("strokes_done"));
-  if (!strokes_done) return no(400, "The strokes made, as shares of those told, must be numbers from 0 to 10.");
+  if (!strokes_done) return no(400, {"serve.strokes_made"});
   try {
     Compared both{read_result(*before), read_result(*after), {}};
     CompareOptions how{both.before.player, *strokes_done};
@@ -259,7 +269,7 @@ std::optional<Compared> Server::Parts::compared(const Request& request, Response
     both.comparison = compare(both.before, both.after, how);
     return both;
   } catch (const Error& error) {
-    return no(422, error.what());
+    return no(422, error.message());
   }
 }
 
@@ -267,28 +277,27 @@ void Server::Parts::compare_two(const Request& request, Response& response) {
   const auto both = compared(request, response);
   if (!both) return;
   const PageHome home{.in_one_file = false, .pictures_inside = true, .token = guard.token};
-  response.set_content(
-      comparison_page(both->comparison, both->before, both->after, removal_png(both->comparison, both->before), home),
-      "text/html; charset=utf-8");
+  const std::string picture = removal_png(both->comparison, both->before, options.speech);
+  response.set_content(comparison_page(both->comparison, both->before, both->after, picture, home, options.speech),
+                       "text/html; charset=utf-8");
 }
 
 void Server::Parts::keep_hand_of(const Request& request, Response& response) {
   const auto both = compared(request, response);
   if (!both) return;
-  if (!both->comparison.hand)
-    return refuse(request, response, 409, "These two scans say nothing of what a stroke takes.");
+  if (!both->comparison.hand) return refuse(request, response, 409, {"serve.no_hand"});
   try {
     const std::lock_guard lock(player_mutex);
     const auto kept = keep_hand(options.player, both->comparison, both->before.player);
     answer(response, 200, {{"file", options.player.filename().string()}, {"kept", kept.has_value()}});
   } catch (const Error& error) {
-    refuse(request, response, 507, error.what());
+    refuse(request, response, 507, error.message());
   }
 }
 
 void Server::Parts::take_scan(const Request& request, Response& response, const httplib::ContentReader& read) {
   response.set_header("Connection", "close");
-  const auto refuse_after_all = [&](int status, const std::string& message, std::chrono::seconds patience) {
+  const auto refuse_after_all = [&](int status, const Message& message, std::chrono::seconds patience) {
     // A connection that is closed on a sender takes the answer along: what is on its way is let run out.
     const auto until = std::chrono::steady_clock::now() + patience;
     const auto drop = [&](const char*, std::size_t) { return std::chrono::steady_clock::now() < until && !stopping; };
@@ -299,45 +308,44 @@ void Server::Parts::take_scan(const Request& request, Response& response, const 
     }
     refuse(request, response, status, message);
   };
-  const auto refuse_known = [&](int status, const std::string& message) {
+  const auto refuse_known = [&](int status, const Message& message) {
     refuse_after_all(status, message, kLongestDrain);
   };
   // Who is not known is not waited for.
   if (const auto refused = refusal(request))
     return refuse_after_all(refused->status, refused->message, kDrainOfStrangers);
-  if (request.is_multipart_form_data()) return refuse_known(415, "Send the scan's bytes alone, not as a form.");
+  if (request.is_multipart_form_data()) return refuse_known(415, {"serve.not_a_form"});
   const std::string name = safe_file_name(request.get_param_value("name"));
-  if (name.empty()) return refuse_known(400, "The scan's file needs a name that tells its format, like reed.ply.");
+  if (name.empty()) return refuse_known(400, {"serve.name_needed"});
   std::vector<std::string> of_this_scan;
   for (const auto& [key, option] : {std::pair{"state", "--state"}, std::pair{"rolling_test", "--rolling-test"}}) {
     const std::string value = request.get_param_value(key);
     constexpr std::array known{"unknown", "dry", "wet", "not-done", "left", "right", "even"};
     if (value.empty()) continue;
     if (std::find(known.begin(), known.end(), value) == known.end())
-      return refuse_known(400, fmt::format("There is no such {}.", key));
+      return refuse_known(400, {"serve.no_such_value", {{"key", text(key)}}});
     of_this_scan.insert(of_this_scan.end(), {option, value});
   }
   // As it is now: it may have been learned while this server ran.
   if (std::filesystem::is_regular_file(options.player))
     of_this_scan.insert(of_this_scan.end(), {"--player", options.player.string()});
-  if (!request.has_header("Content-Length")) return refuse_known(411, name + ": its size must be told beforehand.");
+  if (!request.has_header("Content-Length")) return refuse_known(411, {"serve.size_needed", {{"file", text(name)}}});
   const auto length = request.get_header_value<std::uint64_t>("Content-Length");
   if (length > options.largest_upload_bytes) {
-    return refuse_known(413, fmt::format("{}: is larger than the {} MB that this server takes. Cut it to the reed "
-                                         "and some plate around it, or measure it with 'canewise measure'.",
-                                         name, options.largest_upload_bytes >> 20U));
+    const auto megabytes = static_cast<double>(options.largest_upload_bytes >> 20U);
+    return refuse_known(413, {"serve.too_large", {{"file", text(name)}, {"megabytes", number(megabytes)}}});
   }
-  std::string why_not;
+  Message why_not;
   auto slot = [&]() -> std::optional<Uploads::Slot> {
     try {
       return uploads.begin(length);
     } catch (const Error& error) {
-      why_not = error.what();
+      why_not = error.message();
       return std::nullopt;
     }
   }();
   if (!why_not.empty()) return refuse_known(507, why_not);
-  if (!slot) return refuse_known(503, "Too many scans are waiting. Try again when some are measured.");
+  if (!slot) return refuse_known(503, {"serve.too_many_scans"});
 
   std::size_t received = 0;
   bool too_slow = false, full = false;
@@ -353,21 +361,21 @@ void Server::Parts::take_scan(const Request& request, Response& response, const 
     });
     file.close();
     full = full || !file;
-    if (full) return refuse(request, response, 507, name + ": cannot be written. Is the disk full?");
-    if (received == 0) return refuse(request, response, 400, name + ": is empty.");
-    if (!whole) return refuse(request, response, 400, name + ": did not arrive whole. Send it again.");
+    if (full) return refuse(request, response, 507, {"serve.scan_not_written", {{"file", text(name)}}});
+    if (received == 0) return refuse(request, response, 400, {"serve.scan_empty", {{"file", text(name)}}});
+    if (!whole) return refuse(request, response, 400, {"serve.scan_not_whole", {{"file", text(name)}}});
   }
   const auto id = jobs.start({slot->folder() / name, std::move(of_this_scan)});
-  if (!id) return refuse(request, response, 503, "Too many scans are waiting. Try again when some are measured.");
+  if (!id) return refuse(request, response, 503, {"serve.too_many_scans"});
   slot->keep();
   answer(response, 202, {{"id", *id}});
 }
 
 void Server::Parts::events(const Request& request, Response& response) {
   const std::string id = request.matches[1].str();
-  if (!jobs.watch(id, 0, {})) return refuse(request, response, 404, "There is no such scan here.");
+  if (!jobs.watch(id, 0, {})) return refuse(request, response, 404, {"serve.no_such_scan"});
   auto counted = std::make_shared<Counted>(event_streams);
-  if (counted->now() > kMostEventStreams) return refuse(request, response, 503, "Too many pages are watching.");
+  if (counted->now() > kMostEventStreams) return refuse(request, response, 503, {"serve.too_many_pages"});
   auto seen = std::make_shared<std::uint64_t>(0);
   auto first = std::make_shared<bool>(true);
   response.set_chunked_content_provider(
@@ -410,12 +418,11 @@ void Server::Parts::set_up() {
       {"Cache-Control", "no-store"},
   });
   http.set_pre_routing_handler([this](const Request& q, Response& r) { return before(q, r); });
-  http.set_exception_handler([](const Request& q, Response& r, const std::exception_ptr&) {
-    refuse(q, r, 500, "An internal error. Please report it with what you did.");
-  });
-  http.set_error_handler([](const Request& q, Response& r) {
+  http.set_exception_handler(
+      [this](const Request& q, Response& r, const std::exception_ptr&) { refuse(q, r, 500, {"serve.internal"}); });
+  http.set_error_handler([this](const Request& q, Response& r) {
     if (r.body.empty())
-      refuse(q, r, r.status, r.status == 404 ? "There is nothing here." : "This request was not understood.");
+      refuse(q, r, r.status, r.status == 404 ? Message{"serve.nothing_here"} : Message{"serve.not_understood"});
   });
   http.Get("/", [this](const Request&, Response& r) { home(r); });
   http.Get("/app.js", [](const Request&, Response& r) {
@@ -433,7 +440,7 @@ void Server::Parts::set_up() {
             [this](const Request& q, Response& r, const httplib::ContentReader& read) { take_scan(q, r, read); });
   http.Get(R"(/api/jobs/([0-9a-f]{64})/events)", [this](const Request& q, Response& r) { events(q, r); });
   http.Delete(R"(/api/jobs/([0-9a-f]{64}))", [this](const Request& q, Response& r) {
-    if (!jobs.cancel(q.matches[1].str())) return refuse(q, r, 404, "There is no such scan here.");
+    if (!jobs.cancel(q.matches[1].str())) return refuse(q, r, 404, {"serve.no_such_scan"});
     answer(r, 200, json::object());
   });
 }
@@ -449,10 +456,8 @@ Server::Server(ServerOptions options) : parts_(std::make_unique<Parts>(std::move
   }
   // The library lets five wait to be let in: of a crowd some would be turned away before they could say a word.
   if (p.guard.port > 0) ::listen(p.bound, SOMAXCONN);
-  if (p.guard.port <= 0) {
-    throw OutputError(
-        fmt::format("port {}: is taken. Name another with --port, or none to get one that is free.", p.options.port));
-  }
+  if (p.guard.port <= 0)
+    throw OutputError({"serve.port_taken", {{"port", number(static_cast<double>(p.options.port))}}});
 }
 
 Server::~Server() {

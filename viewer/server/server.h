@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "scanproc/words/speech.h"
 #include "viewer/server/child.h"
 
 namespace canewise {
@@ -19,6 +20,7 @@ struct ServerOptions {
   std::size_t largest_upload_bytes = 2ULL << 30U;
   std::size_t largest_waiting_bytes = 8ULL << 30U;  ///< Of all uploads that are on the disk at once.
   ChildLimits limits;
+  Speech speech;  ///< Of pages and of what is written; the page says it anew for its reader.
 };
 
 /// Serves the page, the results in a folder, and measurements of scans that are dropped on it. Bound to loopback unless

@@ -1,7 +1,6 @@
 #include "viewer/server/uploads.h"
 
 #include <fcntl.h>
-#include <fmt/format.h>
 #include <sys/file.h>
 #include <unistd.h>
 
@@ -41,11 +40,10 @@ bool is_orphaned_output(std::string_view name) {
 
 Uploads::Uploads(fs::path folder, UploadLimits limits) : folder_(std::move(folder)), limits_(limits) {
   lock_ = ::open(folder_.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC);
-  if (lock_ < 0) throw OutputError(folder_.string() + ": cannot be opened.");
+  if (lock_ < 0) throw OutputError({"serve.folder_not_opened", {{"folder", text(folder_.string())}}});
   if (::flock(lock_, LOCK_EX | LOCK_NB) != 0 && errno == EWOULDBLOCK) {
     ::close(lock_);
-    throw OutputError(folder_.string() +
-                      ": another 'canewise serve' serves this folder. Open its page, or end it first.");
+    throw OutputError({"serve.folder_served", {{"folder", text(folder_.string())}}});
   }
   take_leftovers_away();
 }
@@ -85,8 +83,10 @@ std::optional<Uploads::Slot> Uploads::begin(std::uintmax_t bytes) {
   if (bytes > limits_.bytes || taken > limits_.bytes - bytes) return std::nullopt;
   const fs::path path = folder_ / (std::string(kIncoming) + new_token());
   std::error_code error;
-  if (!fs::create_directory(path, error))
-    throw OutputError(fmt::format("{}: cannot be written: {}.", folder_.string(), error.message()));
+  if (!fs::create_directory(path, error)) {
+    throw OutputError(
+        {"serve.folder_not_written", {{"folder", text(folder_.string())}, {"why", text(error.message())}}});
+  }
   on_their_way_.emplace(path, bytes);
   return std::make_optional<Slot>(*this, path);
 }

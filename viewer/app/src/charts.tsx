@@ -292,7 +292,7 @@ export function BarsChart({ reed }: { reed: Reed }) {
         {word("bars")} <SaveChart name="bars" title={word("bars")} />
       </figcaption>
       <p class="soft">{word("barsKey")}</p>
-      <svg viewBox={`0 0 ${width} ${tall}`} role="img" aria-label={`${word("bars")}: ${rows.map((r) => `${told(r.name).text} ${r.text}`).join("; ")}`}>
+      <svg viewBox={`0 0 ${width} ${tall}`} role="img" aria-label={`${word("bars")}: ${rows.map((r) => `${told([r.name])} ${r.text}`).join("; ")}`}>
         {rows.map((r, k) => {
           const top = 20 + rowHeight * k;
           const bar = (value: number, offset: number, filled: boolean) => (
@@ -311,7 +311,7 @@ export function BarsChart({ reed }: { reed: Reed }) {
               {r.imbalance ? bar(r.was, 2, false) : null}
               {bar(r.is, r.imbalance ? 14 : 4, true)}
               <text x="10" y={top - 6}>
-                {told(r.name).text}
+                {told([r.name])}
               </text>
               <text x={width - 10} y={top - 6} text-anchor="end">
                 {r.text}

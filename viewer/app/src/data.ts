@@ -1,5 +1,7 @@
 // What the command writes for the page; scanproc/report/page_data.cpp is the other side of this contract.
 
+import type { Message } from "./speech";
+
 export interface Grid {
   cell_mm: number;
   rows: number;
@@ -30,6 +32,7 @@ export interface Zone {
 
 /// A place where the sides differ, by cells: what headline and plan name.
 export interface Fault {
+  place: Message;
   side: "left" | "right";
   across: "centre" | "flank" | "rail";
   in_heart: boolean;
@@ -43,8 +46,8 @@ export interface Fault {
 }
 
 export interface Step {
-  where: string;
-  stop: string;
+  where: Message;
+  stop: Message;
   side: "left" | "right";
   across: "centre" | "flank" | "rail";
   aim: "balance" | "target" | "softer";
@@ -61,7 +64,7 @@ export interface Step {
 
 export interface Plan {
   status: string;
-  sentence: string;
+  sentence: Message[];
   needs_rolling_test: boolean;
   cane_right_over_left: number;
   steps: Step[];
@@ -74,7 +77,7 @@ export interface Shape {
 }
 
 export interface Bar {
-  name: string;
+  name: Message;
   imbalance: boolean;
   before: number | null;
   after: number | null;
@@ -98,9 +101,9 @@ type Fields = Partial<Record<FieldName, string>>;
 export interface PageData {
   version: number;
   kind: "reed" | "comparison";
-  title: string;
-  headline: string;
-  certainty: string;
+  title: Message[];
+  headline: Message[];
+  certainty: Message[];
   grid: Grid;
   half_width_mm: number[];
   rim: [number, number][];
@@ -114,11 +117,11 @@ export interface PageData {
   bars: Bar[];
   imbalance_tolerance: number;
   bending: Bending | null;
-  cautions: string[];
+  cautions: Message[];
   handedness_checked: boolean;
   colours: { sequential: string; diverging: string };
   fields: Fields;
-  target?: { title: string; chosen_by_user: boolean; centre: [number, number, number][]; rail: [number, number, number][] };
+  target?: { title: Message[]; chosen_by_user: boolean; centre: [number, number, number][]; rail: [number, number, number][] };
   before?: { grid: Grid; half_width_mm: number[]; rim: [number, number][]; length_mm: number; plan: Plan; fields: Fields };
   clipped_mm?: number;
   left_right_only?: boolean;

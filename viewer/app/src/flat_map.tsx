@@ -117,7 +117,7 @@ export function description(reed: Reed): string {
     .sort((a, b) => Math.abs(b.difference_um ?? 0) - Math.abs(a.difference_um ?? 0))
     .slice(0, 3)
     .map((z) => `${word(z.across as "rail")}, ${word(z.along as "tip")}: ${lengthShown(z.difference_um ?? 0, 0, true)}`);
-  return `${word(reed.colours.value)}. ${told(reed.data.headline).text} ${worst.join("; ")}`;
+  return `${word(reed.colours.value)}. ${told(reed.data.headline)} ${worst.join("; ")}`;
 }
 
 function partOf(map: ReedMap, folded: boolean): Part {

@@ -1,12 +1,11 @@
 // At the bench: one step at a time, large, with wet hands and a blade in them.
 import { useEffect, useRef } from "preact/hooks";
 import { signal, useSignal } from "@preact/signals";
-import { isWord } from "./catalogue";
 import type { Plan } from "./data";
 import { StepPlaces, Axes } from "./flat_map";
 import { type Answer, type Page, answersFrom, marks, pageAfter, planKey } from "./guide_progress";
 import { unitName } from "./lengths";
-import { type Reed, keep, kept, lengthShown, unit, word } from "./state";
+import { type Reed, keep, kept, lengthShown, told, unit, word } from "./state";
 import { stopWords, whereWords } from "./step_words";
 
 /// [ISO7810], ID-1.
@@ -137,10 +136,9 @@ export function Guide({ reed, onClose }: { reed: Reed; onClose: () => void }) {
               {word("beforeYouScrape")}
             </h2>
             <ul class="big-list">
-              {reed.data.cautions.map((c, k) => {
-                const name = `caution_${k + 1}`;
-                return <li key={name}>{isWord(name) ? word(name) : c}</li>;
-              })}
+              {reed.data.cautions.map((caution) => (
+                <li key={caution.id}>{told([caution])}</li>
+              ))}
               {reed.data.handedness_checked ? null : <li>{word("unchecked")}</li>}
             </ul>
             <div class="big-row">

@@ -2,10 +2,11 @@
 import { useSignal } from "@preact/signals";
 import { guideKeyOf, pageOf } from "./guide";
 import { answersFrom, sharesMade } from "./guide_progress";
+import type { Message } from "./speech";
 import { type Reed, kept, told, word } from "./state";
 import { whereWords } from "./step_words";
 
-type Keeping = { state: "not yet" | "asking" | "kept" } | { state: "failed"; why: string };
+type Keeping = { state: "not yet" | "asking" | "kept" } | { state: "failed"; why: Message | null };
 const most_percent = 300;
 
 /// Of each step's strokes those that were made, in per cent: as the page was counted, or as the guide was answered.
@@ -35,11 +36,11 @@ export function Hand({ reed, token, known }: { reed: Reed; token: string; known:
     keeping.value = { state: "asking" };
     const answer = await fetch(`/api/hand?${query}`, { method: "POST", headers: { "X-Canewise-Token": token } }).catch(() => null);
     if (answer?.ok) keeping.value = { state: "kept" };
-    else keeping.value = { state: "failed", why: ((await answer?.json().catch(() => null)) as { message?: string } | null)?.message ?? word("lost") };
+    else keeping.value = { state: "failed", why: ((await answer?.json().catch(() => null)) as { message?: Message } | null)?.message ?? null };
   };
   const sensible = percents.value.every((p) => p >= 0 && p <= most_percent) && percents.value.some((p) => p > 0);
   const changed = percents.value.some((p, k) => p !== made.counted[k]);
-  const failed = keeping.value.state === "failed" ? told(keeping.value.why) : null;
+  const failed = keeping.value.state !== "failed" ? null : keeping.value.why ? told([keeping.value.why]) : word("lost");
   return (
     <>
       <fieldset>
@@ -74,9 +75,7 @@ export function Hand({ reed, token, known }: { reed: Reed; token: string; known:
         )}
       </fieldset>
       {failed ? (
-        <p role="alert" lang={failed.lang}>
-          {failed.text}
-        </p>
+        <p role="alert">{failed}</p>
       ) : null}
     </>
   );

@@ -2,12 +2,13 @@
 import { useEffect } from "preact/hooks";
 import { signal, useSignal } from "@preact/signals";
 import { isWord } from "./catalogue";
+import type { Message } from "./speech";
 import { type Running, isOver, measure, startNext } from "./measuring";
 import { keep, kept, language, told, word } from "./state";
 
 interface Entry {
   name: string;
-  headline: string;
+  headline: Message[];
   measured_at: string;
   state: string;
 }
@@ -39,17 +40,18 @@ async function refresh(): Promise<void> {
 
 function JobLine({ running: r }: { running: Running }) {
   const job = r.job.value;
-  const message = told(job.message.replace(`${job.file}: `, ""));
   const words =
     job.state === "uploading" || job.state === "waiting" || job.state === "cancelled" || job.state === "lost"
       ? word(job.state)
       : job.state === "done"
         ? word("finished")
-        : message.text;
+        : job.message
+          ? told([job.message])
+          : "";
   return (
     <li class="job" data-state={job.state}>
       <p>
-        <strong>{job.file}</strong> <span aria-live="polite" lang={job.message === "" ? undefined : message.lang}>{words}</span>
+        <strong>{job.file}</strong> <span aria-live="polite" >{words}</span>
       </p>
       {isOver(job.state) ? null : <progress max="1" value={job.fraction} aria-label={`${job.file}: ${words}`} />}
       <div class="row">
@@ -186,7 +188,7 @@ export function Home({ token }: { token: string }) {
               </span>
               <strong>{entry.name}</strong>
               <span>{when(entry)}</span>
-              <span lang={told(entry.headline).lang}>{told(entry.headline).text}</span>
+              <span>{told(entry.headline)}</span>
             </a>
             <label class="check">
               <input

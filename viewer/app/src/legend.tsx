@@ -16,9 +16,9 @@ function title(c: Colouring, reed: Reed): string {
     case "plan":
       return word("takeOff");
     case "stiffness":
-      return word("perTen_stiffness");
+      return word("perTen_stiffness", { depth: { um: 10, decimals: 0 } });
     case "balance":
-      return word("perTen_balance");
+      return word("perTen_balance", { depth: { um: 10, decimals: 0 } });
     case "sureness":
       return word("sureness");
     case "thickness":

@@ -11,7 +11,7 @@ import { ReaderTools } from "./reader_tools";
 import { Reed, kept, language, word } from "./state";
 import { Steps } from "./steps";
 import { Viewer } from "./viewer";
-import { followReader } from "./written_page";
+import { followReader } from "./said_page";
 
 const guideIsOpen = signal(false);
 
@@ -40,8 +40,8 @@ function mount(id: string, content: preact.ComponentChild): void {
 }
 
 const home = document.getElementById("home");
+followReader(document.body);
 if (home) mount("home", <Home token={home.dataset.token ?? ""} />);
-else followReader(document.body);
 const text = document.getElementById("reed-data")?.textContent;
 if (text) {
   const reed = new Reed(JSON.parse(text) as PageData);

@@ -1,5 +1,6 @@
 // A scan on its way: sent, waiting, measured, refused. Events come from the server as they happen.
 import { signal, type Signal } from "@preact/signals";
+import type { Message } from "./speech";
 
 export type JobState = "uploading" | "waiting" | "measuring" | "done" | "refused" | "cancelled" | "lost";
 
@@ -8,8 +9,8 @@ export interface Job {
   state: JobState;
   /// Share of what goes on now, 0 to 1.
   fraction: number;
-  /// The command's stage, or its own words why it refused.
-  message: string;
+  /// The command's stage, or why it refused.
+  message: Message | null;
   /// Folder of the result once it is done.
   result: string;
 }
@@ -41,7 +42,7 @@ export interface ScanOptions {
 interface Event {
   state: JobState;
   fraction?: number;
-  message?: string;
+  message?: Message;
   result?: string;
 }
 
@@ -51,7 +52,7 @@ export function after(job: Job, event: Event): Job {
     ...job,
     state: event.state,
     fraction: event.fraction ?? (event.state === "done" ? 1 : job.fraction),
-    message: event.message ?? "",
+    message: event.message ?? null,
     result: event.result ?? job.result,
   };
 }
@@ -61,7 +62,7 @@ export function isOver(state: JobState): boolean {
 }
 
 export function measure(file: File, options: ScanOptions, token: string, whenOver: () => void): Running {
-  const job = signal<Job>({ file: file.name, state: "waiting", fraction: 0, message: "", result: "" });
+  const job = signal<Job>({ file: file.name, state: "waiting", fraction: 0, message: null, result: "" });
   const request = new XMLHttpRequest();
   // A connection that is gone is tried again by the browser itself; after so long it will not come back.
   const patience_ms = 8000;
@@ -99,13 +100,13 @@ export function measure(file: File, options: ScanOptions, token: string, whenOve
     if (e.lengthComputable) job.value = { ...job.value, fraction: e.loaded / e.total };
   };
   request.onload = () => {
-    const answer = JSON.parse(request.responseText || "{}") as { id?: string; message?: string };
+    const answer = JSON.parse(request.responseText || "{}") as { id?: string; message?: Message };
     if (request.status === 202 && answer.id) {
       id = answer.id;
       job.value = after(job.value, { state: "waiting", fraction: 0 });
       follow();
     } else {
-      end({ state: "refused", message: answer.message ?? `HTTP ${request.status}` });
+      end({ state: "refused", message: answer.message ?? { id: "verbatim", text: { text: `HTTP ${request.status}` } } });
     }
   };
   request.onerror = () => end({ state: "lost" });

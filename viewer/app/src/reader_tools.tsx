@@ -1,5 +1,6 @@
 // How the reader wants it: unit, look, language.
-import { type Language, languages, wordIn } from "./catalogue";
+import { type Language, languages } from "./catalogue";
+import { phrase } from "./speech";
 import type { LengthUnit } from "./lengths";
 import { type Look, language, look, unit, word } from "./state";
 
@@ -30,7 +31,7 @@ export function ReaderTools() {
           <select value={language.value} onChange={(e) => (language.value = e.currentTarget.value as Language)}>
             {languages.map((l) => (
               <option key={l} value={l}>
-                {wordIn(l, "language")}
+                {phrase({ id: "page.language" }, { language: l, unit: "um" })}
               </option>
             ))}
           </select>

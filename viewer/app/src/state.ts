@@ -1,12 +1,10 @@
 // What every view shares: one cursor, one choice of colours, one set of the reader's habits.
 import { computed, effect, signal } from "@preact/signals";
-import type { Word, Language } from "./catalogue";
-import { languages, wordIn } from "./catalogue";
+import { type Language, type Word, languages } from "./catalogue";
 import { type ColouringName, Palette, type Palettes, colouring, colouringsOf } from "./colourings";
 import { type PageData, mapBefore, mapOf } from "./data";
-import { headingOrSentence } from "./length_words";
 import { type LengthUnit, lengthText } from "./lengths";
-import { writtenIn } from "./written_words";
+import { type Argument, type Message, phrase, sentences } from "./speech";
 
 export type ViewName = "surface" | "flat" | "folded";
 export type Look = "asSystem" | "light" | "dark";
@@ -33,7 +31,7 @@ function keptChoice<T extends string>(name: string, choices: readonly T[], fallb
   return choices.find((c) => c === value) ?? fallback;
 }
 
-const systemLanguage = navigator.language.startsWith("de") ? "de" : "en";
+const systemLanguage = languages.find((l) => navigator.language.startsWith(l)) ?? "en";
 export const language = signal<Language>(keptChoice("language", languages, systemLanguage));
 export const unit = signal<LengthUnit>(keptChoice("unit", ["um", "thou"], "um"));
 export const look = signal<Look>(keptChoice("look", ["asSystem", "light", "dark"], "asSystem"));
@@ -42,20 +40,22 @@ const systemIsDark = signal(systemDark.matches);
 systemDark.addEventListener("change", (e) => (systemIsDark.value = e.matches));
 export const dark = computed(() => (look.value === "asSystem" ? systemIsDark.value : look.value === "dark"));
 
-export function word(name: Word): string {
-  return wordIn(language.value, name);
+/// What the page itself says.
+export function word(name: Word, values: Record<string, Argument> = {}): string {
+  return phrase({ id: `page.${name}`, ...values }, { language: language.value, unit: unit.value });
 }
 
-/// What the command wrote, in the reader's language if it is known there and in the reader's unit, and the language that it is in.
-export function told(text: string): { text: string; lang: Language } {
-  const known = writtenIn(language.value, text);
-  const lang = known === null ? "en" : language.value;
-  return { text: headingOrSentence(known ?? text, unit.value, wordIn(lang, "decimalSign")), lang };
+/// What the command says, in the reader's language and unit.
+export function told(messages: readonly Message[]): string {
+  return sentences(messages, { language: language.value, unit: unit.value });
+}
+export function toldPhrase(message: Message): string {
+  return phrase(message, { language: language.value, unit: unit.value });
 }
 
 /// A number with the reader's decimal sign.
 export function numeral(text: string): string {
-  return text.replace(/(\d)\.(?=\d)/g, `$1${word("decimalSign")}`);
+  return language.value === "en" ? text : text.replace(/(\d)\.(?=\d)/g, "$1,");
 }
 /// A small length in the reader's unit.
 export function lengthShown(um: number, digits = 0, signed = false): string {

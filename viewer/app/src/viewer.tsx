@@ -130,7 +130,7 @@ function SaveMenu({ reed, stage, surface }: { reed: Reed; stage: { current: HTML
     const canvas = stage.current?.querySelector("canvas");
     const view = svg ? drawingOf(svg, reed.view.value === "folded" ? 240 : 380) : drawingAround(surface.current?.picture() ?? "", canvas?.clientWidth ?? 600, canvas?.clientHeight ?? 600);
     const legend = stage.current?.closest(".viewer")?.querySelector<SVGSVGElement>(".legend > svg");
-    return sheet(told(reed.data.headline).text, [view, ...(legend ? [drawingOf(legend, 340)] : [])], `${word(reed.colours.value)}: ${legendWords(reed)}`);
+    return sheet(told(reed.data.headline), [view, ...(legend ? [drawingOf(legend, 340)] : [])], `${word(reed.colours.value)}: ${legendWords(reed)}`);
   };
   const savePng = async () => download(name + ".png", await pngFromSvg(sheetOfView()));
   const template = reed.data.template_pdf;

@@ -4,14 +4,17 @@ import { join } from "node:path";
 import type { Page } from "playwright-core";
 import { describe, expect, inject, test } from "vitest";
 import { browserForTests, faulty, reportOf } from "./pages";
+import { type Message, type Speech, phrase, sentences } from "../../src/speech";
+
+const english: Speech = { language: "en", unit: "um" };
 
 const open = browserForTests();
 interface Step {
-  where: string;
-  stop: string;
+  where: Message;
+  stop: Message;
   strokes: number;
 }
-const plan = () => JSON.parse(readFileSync(join(inject("box"), faulty, "result.json"), "utf8")) as { plan: { steps: Step[] }; cautions: string[] };
+const plan = () => JSON.parse(readFileSync(join(inject("box"), faulty, "result.json"), "utf8")) as { plan: { steps: Step[] }; cautions: Message[] };
 
 const kind = (page: Page) => page.locator("dialog.guide").getAttribute("data-page");
 const press = (page: Page, name: string | RegExp) => page.locator("dialog.guide").getByRole("button", { name }).click();
@@ -27,8 +30,8 @@ describe("the guide", () => {
     const page = await open(reportOf(faulty));
     const { plan: known, cautions } = plan();
     await page.getByRole("button", { name: "Guide me at the bench" }).click();
-    expect(await page.locator("dialog.guide li").allTextContents()).toEqual(expect.arrayContaining(cautions));
-    expect(await page.locator("dialog.guide").innerText()).toContain("nobody has checked that it does not mirror");
+    expect(await page.locator("dialog.guide li").allTextContents()).toEqual(expect.arrayContaining(cautions.map((caution) => sentences([caution], english))));
+    expect(await page.locator("dialog.guide").innerText()).toContain("Nobody has checked whether it mirrors");
     await press(page, "I have read this");
     expect(await kind(page)).toBe("rolling-test");
     await press(page, "Yes, go on");
@@ -36,9 +39,9 @@ describe("the guide", () => {
       expect(await kind(page)).toBe("step");
       const text = await page.locator("dialog.guide").innerText();
       expect(text).toContain(`Step ${k + 1} of ${known.steps.length}`);
-      expect(text).toContain(step.where);
+      expect(text).toContain(phrase(step.where, english));
       expect(text).toContain(`about ${step.strokes} light strokes`);
-      expect(text).toContain(step.stop);
+      expect(text).toContain(sentences([step.stop], english));
       // One place is lit, and it is this step's.
       expect(await page.locator("svg.place g[opacity='1']").count()).toBe(1);
       expect(await page.locator("svg.place g[opacity='1'] text").textContent()).toBe(String(k + 1));

@@ -7,12 +7,12 @@ const palettes = { sequential: new Palette("000000ffffff"), diverging: new Palet
 const difference = { thickness, u95_difference: field([NaN, 5, 5, NaN], [5, 5, 5, 5], [5, 5, 5, 5]) };
 
 function step(polygon: [number, number][], depth_um: number): Step {
-  return { where: "", stop: "", side: "right", across: "rail", aim: "balance", for_bending: false, pause: 1, depth_um, strokes: 1, from_mm: 0, to_mm: 1, polygon };
+  return { where: { id: "verbatim" }, stop: { id: "verbatim" }, side: "right", across: "rail", aim: "balance", for_bending: false, pause: 1, depth_um, strokes: 1, from_mm: 0, to_mm: 1, polygon };
 }
 
 describe("left against right", () => {
   const map = mapWith(difference);
-  test("each side is shown over its partner, so that the thicker side is the lighter to see", () => {
+  test("each side is shown over the place opposite, so that the thicker side is the lighter to see", () => {
     const over = excess(map);
     expect(over[map.index(1, 0)]).toBe(-40);
     expect(over[map.index(1, 3)]).toBe(40);
@@ -48,7 +48,7 @@ describe("where to scrape", () => {
   );
   test("steps that overlap add up; the rest stays cane", () => {
     const map = mapWith({ thickness });
-    const depth = plannedDepth(map, dataWith({ plan: { status: "", sentence: "", needs_rolling_test: false, cane_right_over_left: 0, steps: [right, right] } }));
+    const depth = plannedDepth(map, dataWith({ plan: { status: "", sentence: [], needs_rolling_test: false, cane_right_over_left: 0, steps: [right, right] } }));
     expect(depth[map.index(1, 2)]).toBe(24);
     expect(depth[map.index(1, 1)]).toBe(0);
     expect(depth[map.index(0, 0)]).toBeNaN();

@@ -25,7 +25,7 @@ describe("at the cursor", () => {
 });
 
 describe("a fault at the cursor", () => {
-  const fault: Fault = { side: "left", across: "rail", in_heart: false, from_mm: 1, to_mm: 2, difference_um: 40, u95_um: 5, tolerance_um: 10, thin: false };
+  const fault: Fault = { place: { id: "verbatim" }, side: "left", across: "rail", in_heart: false, from_mm: 1, to_mm: 2, difference_um: 40, u95_um: 5, tolerance_um: 10, thin: false };
   const faulty = mapWith({ thickness, fault: field([-1, -1, -1, -1], [0, -1, -1, 0], [-1, -1, -1, -1]) });
   test("is named where its cells are, on both sides, and nowhere else", () => {
     expect(readingAt(faulty, [zone], 1.2, -1.9, [fault])?.fault).toBe(fault);
