@@ -187,8 +187,8 @@ void find_charuco(const cv::Mat& image, const Board& board, BoardView& view) {
   if (markers.ids.size() < fewest) {
     cv::Mat mirrored;
     cv::flip(image, mirrored, 1);
-    view.refusal = find_markers(mirrored, board).ids.size() >= fewest ? Message{"board.mirrored"}
-                                                                      : Message{"board.few_markers"};
+    view.refusal =
+        find_markers(mirrored, board).ids.size() >= fewest ? Message{"board.mirrored"} : Message{"board.few_markers"};
     return;
   }
   // Each corner is foretold by the markers that touch it, because a lens bends the far ones elsewhere.
@@ -280,8 +280,7 @@ bool Board::plain_at(double x_mm, double y_mm, double margin_mm) const {
 void validate(const Board& board) {
   if (board.columns < 4 || board.rows < 4 || board.columns > 40 || board.rows > 40)
     throw UsageError({"board.squares_each_way"});
-  if (!(board.square_mm >= 0.5 && board.square_mm <= 200.0))
-    throw UsageError({"board.square_size"});
+  if (!(board.square_mm >= 0.5 && board.square_mm <= 200.0)) throw UsageError({"board.square_size"});
   if ((board.columns + board.rows) % 2 == 0) throw UsageError({"board.odd_and_even"});
   if (board.kind == BoardKind::charuco) {
     if (!(board.marker_mm > 0.3 * board.square_mm && board.marker_mm < 0.95 * board.square_mm))
@@ -307,8 +306,7 @@ BoardView find_board(const GreyPicture& picture, const Board& board, const std::
     view.refusal = Message{"board.none"};
   }
   constexpr std::size_t fewest_corners = 6;
-  if (view.refusal.empty() && view.pixels.size() < fewest_corners)
-    view.refusal = Message{"board.little_sharp"};
+  if (view.refusal.empty() && view.pixels.size() < fewest_corners) view.refusal = Message{"board.little_sharp"};
   const double clipped = clipped_share(picture);
   constexpr double too_bright = 0.3;
   if (!view.refusal.empty() && clipped > too_bright) {

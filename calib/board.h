@@ -41,7 +41,7 @@ struct BoardView {
   std::size_t width = 0, height = 0;
   std::vector<int> corners;  ///< Index of each in the board.
   std::vector<Eigen::Vector2d> board_mm, pixels;
-  Message refusal;        ///< Why nothing can be used of it; then no corners.
+  Message refusal;            ///< Why nothing can be used of it; then no corners.
   double marker_share = 0.0;  ///< ChArUco: measured side of a marker over a square's.
 };
 

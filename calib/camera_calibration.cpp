@@ -159,7 +159,8 @@ double cross_validated_px(const std::vector<const BoardView*>& views, const Term
   double squares = 0.0, count = 0.0;
   for (std::size_t fold = 0; fold < folds; ++fold) {
     if (progress) {
-      progress({"stage_calib.judge", {{"at", number(static_cast<double>(fold + 1))}, {"of", number(static_cast<double>(folds))}}},
+      progress({"stage_calib.judge",
+                {{"at", number(static_cast<double>(fold + 1))}, {"of", number(static_cast<double>(folds))}}},
                0.6 + 0.07 * static_cast<double>(fold));
     }
     std::vector<const BoardView*> rest, left_out;
@@ -252,8 +253,8 @@ void add_remarks(CameraCalibration& result) {
   }
   const CalibratedCamera& found = result.found;
   if (found.cross_validated_px > 1.5 * found.rms_px) {
-    result.remarks.push_back({"camera.unseen_worse",
-                              {{"unseen", number(found.cross_validated_px, 2)}, {"seen", number(found.rms_px, 2)}}});
+    result.remarks.push_back(
+        {"camera.unseen_worse", {{"unseen", number(found.cross_validated_px, 2)}, {"seen", number(found.rms_px, 2)}}});
   }
 }
 

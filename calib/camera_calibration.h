@@ -23,7 +23,7 @@ struct ViewVerdict {
   bool used = false;
   double rms_px = 0.0;
   double tilt_deg = 0.0;  ///< Of the board against the picture.
-  Message advice;     ///< Why it was left out, or empty.
+  Message advice;         ///< Why it was left out, or empty.
 };
 
 /// A distortion term that the photographs do not determine: they leave it more uncertain than lenses differ from none.
@@ -49,7 +49,7 @@ struct CameraCalibration {
   static constexpr int kAcross = 8, kDown = 6;
   std::array<int, std::size_t{kAcross} * kDown> coverage{};  ///< Corners in each part of the picture, row by row.
   double mm_per_px = 0.0;                                    ///< At the boards' middle distance.
-  Messages remarks;                          ///< What to do better, most important first.
+  Messages remarks;                                          ///< What to do better, most important first.
 };
 
 /// Intrinsics and distortion from views of one board ([Zhang2000]): all nine parameters but those that the photographs

@@ -83,8 +83,7 @@ void set_matrix(const ScanFile& file, const cv::FileStorage& storage, Camera& ca
       std::abs(v[8] - 1.0) > rounding)
     file.fail({"camera_file.matrix_form"});
   constexpr double longest = 1e6;
-  if (!(v[0] >= 1.0 && v[0] <= longest && v[4] >= 1.0 && v[4] <= longest))
-    file.fail({"camera_file.focal_lengths"});
+  if (!(v[0] >= 1.0 && v[0] <= longest && v[4] >= 1.0 && v[4] <= longest)) file.fail({"camera_file.focal_lengths"});
   camera.fx = v[0], camera.cx = v[2], camera.fy = v[4], camera.cy = v[5];
 }
 

@@ -58,9 +58,9 @@ TileErrors errors_of(const PlateView& view) {
   }
   constexpr double enough = 0.6;
   if (static_cast<double>(seen) < enough * kAcross * kDown) {
-    throw InputError({"depth_calib.small_plate",
-                      {{"file", text(view.name)},
-                       {"share", number(100.0 * static_cast<double>(seen) / (kAcross * kDown))}}});
+    throw InputError(
+        {"depth_calib.small_plate",
+         {{"file", text(view.name)}, {"share", number(100.0 * static_cast<double>(seen) / (kAcross * kDown))}}});
   }
   tiles.depth_mm = plane.distance / plane.normal.z();
   tiles.tilt_deg = std::acos(std::min(1.0, std::abs(plane.normal.z()))) * 180.0 / std::numbers::pi;
@@ -115,8 +115,7 @@ DepthCalibration calibrate_depth(const std::vector<PlateView>& views) {
       throw InputError({"depth_calib.other_size", {{"file", text(view.name)}}});
     constexpr std::size_t few = 3;
     if (view.folder.frames < few) {
-      throw InputError(
-          {"depth_calib.few_frames", {{"file", text(view.name)}, {"frames", count(view.folder.frames)}}});
+      throw InputError({"depth_calib.few_frames", {{"file", text(view.name)}, {"frames", count(view.folder.frames)}}});
     }
     TileErrors tiles = errors_of(view);
     const double noise_um = um_from_mm(camera.depth_unit_mm * view.folder.fused.frame_sd);

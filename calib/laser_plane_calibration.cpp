@@ -160,7 +160,7 @@ std::vector<Stripe> find_stripes(const CalibratedCamera& camera, const std::vect
     }
     constexpr std::size_t fewest_centres = 30;
     if (stripe.centres.size() < fewest_centres) {
-      leave_out(!line.centres.empty()         ? Message{"plane.little_plain"}
+      leave_out(!line.centres.empty()       ? Message{"plane.little_plain"}
                 : line.clipped_share > 0.02 ? Message{"plane.over_exposed"}
                                             : Message{"plane.no_line"});
       continue;

@@ -23,7 +23,7 @@ struct LaserPlaneCalibration {
   LaserPlane found;
   struct Pose {
     std::string name;
-    Message advice;      ///< Why it was left out, or empty.
+    Message advice;          ///< Why it was left out, or empty.
     double rms_um = 0.0;     ///< Of its points about the plane.
     double offset_um = 0.0;  ///< Their mean distance from it.
     std::size_t points = 0;

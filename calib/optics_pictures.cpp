@@ -183,8 +183,8 @@ std::string plane_png(const LaserPlaneCalibration& c, const Camera& camera, cons
     }
     canvas.text({x, bars.top + bars.height + 18.0}, fmt::format("{}", i + 1), 12.0, Anchor::middle, kFaint);
   }
-  canvas.text({bars.left, bars.top - 10.0},
-              phrase({"picture_calib.each_pose", {{"largest", um(largest, 1)}}}, speech), 13.0);
+  canvas.text({bars.left, bars.top - 10.0}, phrase({"picture_calib.each_pose", {{"largest", um(largest, 1)}}}, speech),
+              13.0);
   double ly = bars.top + bars.height + 44.0;
   int named = 0;
   for (std::size_t i = 0; i < c.poses.size() && named < 2; ++i) {

@@ -93,8 +93,7 @@ void draw_scale_bar(Canvas& canvas, CanvasPoint at, double width, double limit_u
     const double t = 2.0 * (k + 0.5) / steps - 1.0;
     canvas.rectangle(at.x + width * k / steps, at.y, width / steps + 1.0, 14.0, diverging_colour(t));
   }
-  const std::string limit =
-      length_text({limit_um, Length::Unit::um, significant_decimals(limit_um, 3)}, true, speech);
+  const std::string limit = length_text({limit_um, Length::Unit::um, significant_decimals(limit_um, 3)}, true, speech);
   canvas.text({at.x, at.y + 30.0}, "−" + limit, 12.0);
   canvas.text({at.x + 0.5 * width, at.y + 30.0}, "0", 12.0, Anchor::middle);
   canvas.text({at.x + width, at.y + 30.0}, "+" + limit, 12.0, Anchor::right);

@@ -47,7 +47,10 @@ Message suspect_of(const Rig& rig) {
 
 /// A part of the scale by its name; a rig file may name others.
 Message part_named(const std::string& name) {
-  const char* known = name == kGeometryPart ? "geometry" : name == kBoardPart ? "board" : name == kGaugePart ? "gauge" : "other";
+  const char* known = name == kGeometryPart ? "geometry"
+                      : name == kBoardPart  ? "board"
+                      : name == kGaugePart  ? "gauge"
+                                            : "other";
   return {"consistency.part", {{"known", word(known)}, {"name", text(name)}}};
 }
 

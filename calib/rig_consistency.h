@@ -15,8 +15,8 @@ inline constexpr double kContradiction = 5.0;
 /// What the rig's other parts say of lengths.
 struct ScaleClaim {
   double u_rel = 0.0;  ///< Relative standard uncertainty that they claim.
-  Message who;          ///< 'camera, plane and stage; printed board'.
-  Message suspect;      ///< What a person stated, on which that claim stands: 'the board's squares (...)'.
+  Message who;         ///< 'camera, plane and stage; printed board'.
+  Message suspect;     ///< What a person stated, on which that claim stands: 'the board's squares (...)'.
 };
 
 /// The claim of all parts of the scale but `apart_from`; empty where nothing but assumptions speaks of lengths.

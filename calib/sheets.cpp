@@ -66,9 +66,9 @@ std::string board_pdf(const Board& board, const Speech& speech) {
   }
   Canvas canvas = Canvas::pdf(kWidth, kHeight);
   const bool markers = board.kind == BoardKind::charuco;
-  double y = canvas.paragraph(
-      {kMargin, kTop}, phrase(markers ? Message{"sheet.charuco"} : Message{"sheet.chessboard"}, speech), 5.5, kRoom,
-      kInk, true);
+  double y = canvas.paragraph({kMargin, kTop},
+                              phrase(markers ? Message{"sheet.charuco"} : Message{"sheet.chessboard"}, speech), 5.5,
+                              kRoom, kInk, true);
   const Message squares{"sheet.squares",
                         {{"columns", number(board.columns)},
                          {"rows", number(board.rows)},
@@ -98,8 +98,7 @@ std::string gauge_pdf(const Speech& speech) {
     y = canvas.paragraph({kMargin, y + 5.0}, phrase(words, speech), 4.4, kRoom, kInk, true);
   };
   const auto list = [&](std::initializer_list<Message> lines) {
-    for (const Message& line : lines)
-      y = canvas.paragraph({kMargin, y + 1.2}, phrase(line, speech), 3.7, kRoom) + 0.8;
+    for (const Message& line : lines) y = canvas.paragraph({kMargin, y + 1.2}, phrase(line, speech), 3.7, kRoom) + 0.8;
   };
   title({"sheet.gauge"});
   list({{"sheet.gauge_need"},

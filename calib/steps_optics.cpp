@@ -170,8 +170,8 @@ StepOutcome plane_step(const std::filesystem::path& photographs, const std::file
                              found.q.norm() * 180.0 / 3.14159265358979;
   outcome.sentence.push_back(
       {"calib.plane_known", {{"off", um(found.residual_um, 1)}, {"u95", number(kCoverage95 * u_angle_deg, 3)}}});
-  outcome.details.push_back({"calib.line_width",
-                             {{"width", number(found.line_sigma_px, 1)}, {"noise", number(found.centre_noise_px, 2)}}});
+  outcome.details.push_back(
+      {"calib.line_width", {{"width", number(found.line_sigma_px, 1)}, {"noise", number(found.centre_noise_px, 2)}}});
   for (const auto& pose : calibration.poses) {
     if (!pose.advice.empty()) outcome.details.push_back(left_out(pose.name, pose.advice));
   }
@@ -198,7 +198,8 @@ void hold_step_against_squares(const StageCalibration& calibration, const StageI
   // Options as they are typed, whatever the language.
   const auto typed = [](double value) { return text(fmt::format("{:g}", value)); };
   const double step_mm = std::abs(inputs.step_mm);
-  hold_against({inputs.u_square_rel, {"consistency.stated_squares"},
+  hold_against({inputs.u_square_rel,
+                {"consistency.stated_squares"},
                 {"consistency.squares_side", {{"square", typed(board.square_mm)}}}},
                {calibration.length_ratio, std::hypot(calibration.u_length_ratio, inputs.u_step_rel)},
                {"consistency.step_found", {{"step", mm(step_mm, decimals_of(step_mm))}}},
@@ -226,8 +227,7 @@ StepOutcome stage_step(const StageInputs& inputs, const Board& board, Rig rig, c
                                {"u95", mm(kCoverage95 * calibration.u_length_ratio, 4)},
                                {"off", um(calibration.found.straightness_um)}}});
   if (rig.laser_plane) {
-    outcome.details.push_back(
-        {"calib.out_of_square", {{"angle", number(calibration.found.out_of_square_deg, 2)}}});
+    outcome.details.push_back({"calib.out_of_square", {{"angle", number(calibration.found.out_of_square_deg, 2)}}});
   }
   outcome.details.push_back({"calib.board_off_way", {{"angle", number(std::abs(calibration.to_board_deg), 1)}}});
   for (const auto& told : calibration.positions) {

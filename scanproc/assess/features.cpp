@@ -100,8 +100,7 @@ Bark fit_bark(const ThicknessMap& map, const LinearFit& crown, double origin, do
     }
   }
   constexpr std::size_t fewest = 50;
-  if (samples.size() < fewest)
-    throw NotMeasurable({"features.little_stock"});
+  if (samples.size() < fewest) throw NotMeasurable({"features.little_stock"});
   Eigen::MatrixXd design(static_cast<Eigen::Index>(samples.size()), 2);
   Eigen::VectorXd z(design.rows());
   for (int iteration = 0; iteration < 6; ++iteration) {

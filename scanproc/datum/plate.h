@@ -10,7 +10,7 @@ struct PlateGuess {
   Eigen::Isometry3d plate_from_scan = Eigen::Isometry3d::Identity();  ///< z up from the plate, towards the reed.
   double noise_mm = 0.0;                                              ///< Robust standard deviation of plate points.
   double local_scatter_mm = 0.0;  ///< Of near neighbours against each other; NaN where the points lie too far apart.
-  double plate_share = 0.0;                                           ///< Share of the points that lie on the plate.
+  double plate_share = 0.0;       ///< Share of the points that lie on the plate.
 };
 
 /// Finds the plate as the plane with the most points (sample consensus [Fischler1981] on a fixed subsample, then robust

@@ -113,8 +113,8 @@ std::vector<double> covariances(const Blocks& blocks) {
   return by_lag;
 }
 
-/// The plate shows as many independent patches of slow error as its area holds of the length's, less the quadratic's six:
-/// what comes from few is widened by those and by Student's factor.
+/// The plate shows as many independent patches of slow error as its area holds of the length's, less the quadratic's
+/// six: what comes from few is widened by those and by Student's factor.
 double widening(const Blocks& blocks, double length_mm) {
   const auto area_mm2 = static_cast<double>(
       std::count_if(blocks.of.begin(), blocks.of.end(), [](const Block& s) { return s.n >= kFewestPoints; }));

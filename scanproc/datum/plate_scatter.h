@@ -33,7 +33,7 @@ struct PlateBow {
 
 /// Empty where the plate is flat enough. `rim` is where the reed is, so far as it is known.
 [[nodiscard]] std::optional<PlateBow> find_plate_bow(const Eigen::Matrix3Xd& points_mm, const RimFit& rim,
-                                                       double noise_mm);
+                                                     double noise_mm);
 
 /// `frame` brings the points into the rim's frame, with the plate at z = 0. The plane's covariance comes from the
 /// scatter of block means: it holds whatever correlation the noise has inside a block, and the plate's own form beyond

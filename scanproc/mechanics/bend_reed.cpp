@@ -171,8 +171,7 @@ Message sentence_of(const Mechanics& m) {
 }  // namespace
 
 void validate(const BendOptions& options) {
-  if (!(options.spacing_mm >= 0.2 && options.spacing_mm <= 3.0))
-    throw UsageError({"bending.spacing"});
+  if (!(options.spacing_mm >= 0.2 && options.spacing_mm <= 3.0)) throw UsageError({"bending.spacing"});
   if (options.modes < 1 || options.modes > 20) throw UsageError({"bending.modes"});
 }
 
@@ -205,8 +204,7 @@ BentReed bend_reed(const ThicknessMap& map, const Outline& outline, const Assess
   out.lip_at_mm = player.lip_at_mm;
   out.lip_length_mm = player.lip_length_mm;
   if (mouthpiece.ligature_mm > outline.length_mm) {
-    out.why_not = {"bending.too_short",
-                   {{"length", mm(outline.length_mm)}, {"ligature", mm(mouthpiece.ligature_mm)}}};
+    out.why_not = {"bending.too_short", {{"length", mm(outline.length_mm)}, {"ligature", mm(mouthpiece.ligature_mm)}}};
     return bent;
   }
   const double last_patch_mm =

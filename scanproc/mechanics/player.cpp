@@ -74,7 +74,9 @@ Message halves_words(double halves) {
   const std::size_t whole = quarters / 4;
   const bool too_many = whole >= wholes.size();
   return {"strength.halves",
-          {{"direction", word(quarters == 0 ? "like" : halves < 0.0 ? "softer" : "harder")},
+          {{"direction", word(quarters == 0  ? "like"
+                              : halves < 0.0 ? "softer"
+                                             : "harder")},
            {"whole", word(too_many ? "more" : wholes.at(whole))},
            {"rest", word(too_many ? "none" : rests.at(quarters % 4))}}};
 }

@@ -65,8 +65,8 @@ struct Player {
 /// 'reference', 'half softer', 'a quarter harder', 'one and a half softer' as halves; empty if it says nothing of the
 /// kind. Signs: softer is negative.
 [[nodiscard]] std::optional<double> halves_from(const std::string& words);
-/// The nearest quarter in words: 'like the reference', 'a quarter softer', 'one and a half strengths harder'. In English
-/// halves_from reads them.
+/// The nearest quarter in words: 'like the reference', 'a quarter softer', 'one and a half strengths harder'. In
+/// English halves_from reads them.
 [[nodiscard]] Message halves_words(double halves);
 
 }  // namespace canewise

@@ -41,8 +41,7 @@ void check(const ThicknessMap& map) {
 void check(const Assessment& assessment, const Grid& grid) {
   expect(between(assessment.cut.vamp_length_mm.value, 1.0, kLongest_mm), "result.vamp");
   expect(assessment.zone_thickness.size() == 24 && assessment.balance.zones.size() == 12, "result.zones_missing");
-  for (const ZoneBalance& zone : assessment.balance.zones)
-    expect(zone.tolerance_mm > 0.0, "result.zone_tolerance");
+  for (const ZoneBalance& zone : assessment.balance.zones) expect(zone.tolerance_mm > 0.0, "result.zone_tolerance");
   for (const Fault& fault : assessment.faults) {
     expect(fault.tolerance_mm > 0.0 && between(fault.from_mm, -kLongest_mm, kLongest_mm) &&
                between(fault.to_mm, -kLongest_mm, kLongest_mm),
@@ -54,8 +53,7 @@ void check(const Assessment& assessment, const Grid& grid) {
   if (!assessment.target) return;
   const Target& target = assessment.target->target;
   for (const Eigen::ArrayXXd* field : {&target.thickness_mm, &target.tolerance_mm}) {
-    expect(field->rows() == Target::kNodesAlong && field->cols() == Target::kNodesAcross,
-           "result.target_shape");
+    expect(field->rows() == Target::kNodesAlong && field->cols() == Target::kNodesAcross, "result.target_shape");
   }
 }
 
@@ -80,8 +78,7 @@ void check(const ScrapePlan& plan) {
   constexpr std::size_t most_steps = 200, most_corners = 10000;
   expect(plan.steps.size() <= most_steps, "result.many_steps");
   for (const ScrapeStep& step : plan.steps) {
-    expect(step.polygon.size() >= 3 && step.polygon.size() <= most_corners && !step.along.empty(),
-           "result.step_place");
+    expect(step.polygon.size() >= 3 && step.polygon.size() <= most_corners && !step.along.empty(), "result.step_place");
     for (const PlanPoint& point : step.polygon) {
       expect(between(point.x_mm, -kLongest_mm, kLongest_mm) && between(point.y_mm, -kLongest_mm, kLongest_mm),
              "result.step_off_reed");

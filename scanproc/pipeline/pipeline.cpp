@@ -126,7 +126,7 @@ std::optional<Layings> heed_each_laying(const std::vector<Cloud>& scans, const s
   }
   auto layings = layings_of(
       scans, inputs.rig, options.instrument.empty() ? nullptr : find_instrument(options.instrument), options.thickness);
-  if (!layings) return refuse("only a part");
+  if (!layings) return refuse("partial");
   const SeatingSeen seating = heed_layings(*layings, options.laid_anew, result.rig);
   result.notes.push_back(seating.note);
   in_doubt = seating.in_doubt;

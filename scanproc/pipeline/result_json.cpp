@@ -540,7 +540,7 @@ void take_prose_as_messages(json& document) {
   for (const char* key : {"headline", "certainty", "notes"}) take(document, key, true);
   // It was a sentence too, and began with the way.
   const auto handedness = document.at("handedness").get<std::string>();
-  document["handedness"] = name_of(handedness.starts_with("assumed")    ? HandednessSource::assumed
+  document["handedness"] = name_of(handedness.starts_with("assumed")     ? HandednessSource::assumed
                                    : handedness.starts_with("corrected") ? HandednessSource::rig_file
                                                                          : HandednessSource::mark);
   json& plan = document.at("plan");
@@ -625,8 +625,7 @@ Result result_from_json(const std::string& text, const std::string& where) {
       if (depth > deepest) throw refuse({"result.too_deep"});
       return true;
     });
-    if (document.value("format", "") != "canewise-result")
-      throw refuse({"result.of_something_else"});
+    if (document.value("format", "") != "canewise-result") throw refuse({"result.of_something_else"});
     const int version = document.value("version", 0);
     if (version == 1) {
       take_prose_as_messages(document);

@@ -98,8 +98,7 @@ std::string balance_png(const Result& result, const Speech& speech) {
 
   const double column = view.at(0, half).x + 45.0;
   const auto tick = [&](double share) { return phrase(signed_small_number(share * limit_um), speech); };
-  draw_colour_bar(canvas, {column, top + 40.0}, 360.0,
-                  phrase(in_small_unit(Message{"picture.over_partner"}), speech),
+  draw_colour_bar(canvas, {column, top + 40.0}, 360.0, phrase(in_small_unit(Message{"picture.over_partner"}), speech),
                   [](double share) { return diverging_colour(2.0 * share - 1.0); },
                   {{0.0, tick(-1.0)}, {0.25, tick(-0.5)}, {0.5, "0"}, {0.75, tick(0.5)}, {1.0, tick(1.0)}});
   double note_y = top + 470.0;

@@ -29,9 +29,7 @@ Message plain_number(double value, int decimals) {
   return Message{"value", {{"v", number(value, decimals)}}};
 }
 
-Message in_small_unit(Message what) {
-  return {"report.small", {{"what", part(std::move(what))}, {"unit", um(0.0)}}};
-}
+Message in_small_unit(Message what) { return {"report.small", {{"what", part(std::move(what))}, {"unit", um(0.0)}}}; }
 
 std::string short_number(double value, const Speech& speech) {
   int decimals = 0;

@@ -106,8 +106,7 @@ void add_balance_table(const Result& result, std::string& page, const Speech& sp
                      in_small_unit(Message{"report.u95"}), in_small_unit(Message{"report.tolerance"}),
                      Message{"report.verdict"}, in_small_unit(Message{"report.worst_place"}),
                      Message{"report.beyond_u_mm2"}, Message{"report.volume_mm3"},
-                     in_small_unit(Message{"report.seen_from"}),
-                     in_small_unit(Message{"report.after_the_plan"})},
+                     in_small_unit(Message{"report.seen_from"}), in_small_unit(Message{"report.after_the_plan"})},
                     speech);
   for (const auto& zone : result.assessment.balance.zones) {
     Message after;
@@ -143,20 +142,19 @@ void add_target_table(const Result& result, std::string& page, const Speech& spe
   if (!result.assessment.target) return;
   const TargetComparison& comparison = *result.assessment.target;
   const Message name{"report.against_target"};
-  page +=
-      begin_details(name, speech) + "<p>" +
-      said(Message{"report.target",
-                   {{"title", part(title_of(comparison.target))}, {"origin", part(origin_of(comparison.target))}}},
-           speech) +
-      "</p><p>" +
-      said(comparison.chosen_by_user ? Message{"report.target_chosen"} : Message{"report.target_nearest"}, speech) +
-      "</p>" + table_begin(name, speech) +
-      table_row("th",
-                {Message{"report.zone"}, in_small_unit(Message{"report.thickness"}),
-                 in_small_unit(Message{"report.target_value"}), in_small_unit(Message{"report.off"}),
-                 in_small_unit(Message{"report.u95"}), in_small_unit(Message{"report.tolerance"}),
-                 Message{"report.verdict"}, Message{"report.covered"}},
-                speech);
+  page += begin_details(name, speech) + "<p>" +
+          said(Message{"report.target",
+                       {{"title", part(title_of(comparison.target))}, {"origin", part(origin_of(comparison.target))}}},
+               speech) +
+          "</p><p>" +
+          said(comparison.chosen_by_user ? Message{"report.target_chosen"} : Message{"report.target_nearest"}, speech) +
+          "</p>" + table_begin(name, speech) +
+          table_row("th",
+                    {Message{"report.zone"}, in_small_unit(Message{"report.thickness"}),
+                     in_small_unit(Message{"report.target_value"}), in_small_unit(Message{"report.off"}),
+                     in_small_unit(Message{"report.u95"}), in_small_unit(Message{"report.tolerance"}),
+                     Message{"report.verdict"}, Message{"report.covered"}},
+                    speech);
   for (const auto& zone : comparison.zones) {
     page += table_row(
         "td",
@@ -280,8 +278,7 @@ void add_cut(const Result& result, const PagePictures& pictures, const PageHome&
 }
 
 void add_budgets(const Result& result, std::string& page, const Speech& speech) {
-  const Message key =
-      Message{"report.budget_key", {{"unit", um(0.0)}}};
+  const Message key = Message{"report.budget_key", {{"unit", um(0.0)}}};
   page += begin_details(Message{"report.how_sure"}, speech) + "<p>" + said(result.certainty, speech) + "</p>" +
           soft_paragraph({key}, speech) + table_begin(Message{"report.sources"}, speech);
   Messages heads{Message{"report.source"}}, together{Message{"report.together"}}, expanded{Message{"report.u95"}};

@@ -23,9 +23,7 @@ void add_balance(const Result& result, std::string& screen, const Speech& speech
   const auto column = [&](AcrossBand across) {
     return phrase(Message{"screen.across", {{"across", word(name_of(across))}}}, speech);
   };
-  screen += phrase(Message{"screen.balance", {{"unit", um(0.0)}}},
-                   speech) +
-            "\n";
+  screen += phrase(Message{"screen.balance", {{"unit", um(0.0)}}}, speech) + "\n";
   screen += fmt::format("  {:<8}{:>18}{:>18}{:>18}{:>12}\n", "", column(AcrossBand::rail), column(AcrossBand::flank),
                         column(AcrossBand::centre), phrase(Message{"report.tolerance"}, speech));
   const auto& zones = result.assessment.balance.zones;

@@ -93,8 +93,7 @@ std::string table_png(const Result& result, const Speech& speech) {
     canvas.text({width - 30.0, at}, phrase(value, speech), 15.0, Anchor::right);
     at += 24.0;
   }
-  const Message lines =
-      Message{"picture.table_lines", {{"unit", um(0.0)}}};
+  const Message lines = Message{"picture.table_lines", {{"unit", um(0.0)}}};
   for (const Message& note : {Message{"picture.table_colours"}, lines})
     at = canvas.paragraph({column, at + 8.0}, phrase(note, speech), 12.5, width - column - 14.0, kInk);
   return std::move(canvas).finish();

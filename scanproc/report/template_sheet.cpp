@@ -75,8 +75,14 @@ void draw_plan(Canvas& canvas, const Result& result, const ReedView& view, doubl
     canvas.text({x, y + 0.35 * text_mm}, words, size, left ? Anchor::right : Anchor::left);
   }
   const CanvasPoint l = view.at(0, -result.outline.half_width_mm(0)), r = view.at(0, result.outline.half_width_mm(0));
-  canvas.text({l.x, l.y - 1.5}, phrase(Message{"picture.left"}, speech), 3.0);
-  canvas.text({r.x, r.y - 1.5}, phrase(Message{"picture.right"}, speech), 3.0, Anchor::right);
+  // Side by side over a reed at 1:1 even where the words are long.
+  const std::string left_words = phrase(Message{"picture.left"}, speech),
+                    right_words = phrase(Message{"picture.right"}, speech);
+  constexpr double usual_mm = 3.0, between_mm = 1.5;
+  const double wide = canvas.text_width(left_words, usual_mm) + canvas.text_width(right_words, usual_mm);
+  const double size_mm = std::min(usual_mm, usual_mm * (r.x - l.x - between_mm) / wide);
+  canvas.text({l.x, l.y - 1.5}, left_words, size_mm);
+  canvas.text({r.x, r.y - 1.5}, right_words, size_mm, Anchor::right);
 }
 
 /// What the first page says, `size` times as large as usual: returns the y below the last of it.

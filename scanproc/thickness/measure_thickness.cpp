@@ -198,7 +198,7 @@ class FootprintCovariance {
   static std::size_t index(Eigen::Index dx, Eigen::Index dy) {
     return static_cast<std::size_t>(dx * (2 * kAcross - 1) + dy + kAcross - 1);
   }
-  std::array<double, kAlong*(2 * kAcross - 1)> values_{};
+  std::array<double, kAlong * (2 * kAcross - 1)> values_{};
 };
 
 double local_variance(const Footprint& footprint, const FootprintCovariance& covariance) {

@@ -15,10 +15,23 @@ namespace {
 namespace fs = std::filesystem;
 
 /// Every folder that holds a module, in the order in which data passes through them.
-constexpr std::array kOrder{"scanproc/words", "scanproc/core",      "scanproc/drawing", "scanproc/scan",   "scanproc/datum",
-                            "scanproc/thickness", "scanproc/assess",  "scanproc/mechanics", "scanproc/scrape",
-                            "scanproc/pipeline",  "calib",            "fixtures",        "viewer/embedded",
-                            "scanproc/report",    "viewer/server",    "scanproc/cli",    "tests"};
+constexpr std::array kOrder{"scanproc/words",
+                            "scanproc/core",
+                            "scanproc/drawing",
+                            "scanproc/scan",
+                            "scanproc/datum",
+                            "scanproc/thickness",
+                            "scanproc/assess",
+                            "scanproc/mechanics",
+                            "scanproc/scrape",
+                            "scanproc/pipeline",
+                            "calib",
+                            "fixtures",
+                            "viewer/embedded",
+                            "scanproc/report",
+                            "viewer/server",
+                            "scanproc/cli",
+                            "tests"};
 constexpr std::array kTops{"scanproc", "calib", "fixtures", "viewer", "tests"};
 
 struct Include {
@@ -126,7 +139,8 @@ TEST(Architecture, PlantedIncludesAreFound) {
 }
 
 TEST(Architecture, HeavyLibrariesStayOutOfHeaders) {
-  const std::regex heavy("^(pcl|open3d|CGAL|opencv2|httplib|SQLiteCpp|nlohmann/json.hpp|cairo|png|fmt|toml|openssl|boost)");
+  const std::regex heavy(
+      "^(pcl|open3d|CGAL|opencv2|httplib|SQLiteCpp|nlohmann/json.hpp|cairo|png|fmt|toml|openssl|boost)");
   for (const auto& include : all_includes()) {
     if (!include.file.ends_with(".h") || lies_in(include.file, "tests")) continue;
     EXPECT_FALSE(std::regex_search(include.what, heavy)) << include.file << " includes " << include.what;

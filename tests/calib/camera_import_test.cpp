@@ -101,8 +101,8 @@ TEST(CameraImport, LensesOfAnotherFormulaAreRefused) {
 }
 
 TEST(CameraImport, WhatIsNoCameraFileIsRefusedInWordsAndInLittleMemory) {
-  EXPECT_THAT(refusal("dear diary\n"), HasSubstr("no camera file of OpenCV"));
-  EXPECT_THAT(refusal("%YAML:1.0\n---\n[ 1, 2"), HasSubstr("no camera file of OpenCV"));
+  EXPECT_THAT(refusal("dear diary\n"), HasSubstr("not a camera file of OpenCV"));
+  EXPECT_THAT(refusal("%YAML:1.0\n---\n[ 1, 2"), HasSubstr("not a camera file of OpenCV"));
   EXPECT_THAT(refusal("<?xml version=\"1.0\"?>\n<opencv_storage><a></opencv_storage>"), HasSubstr("OpenCV"));
   EXPECT_THAT(refusal("%YAML:1.0\n---\nname: 3\n"), HasSubstr("'camera_matrix'"));
   EXPECT_THAT(refusal(changed("camera_matrix", "other_matrix")), HasSubstr("'camera_matrix'"));

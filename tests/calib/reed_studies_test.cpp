@@ -311,7 +311,8 @@ TEST(Budget, SharesAddUpAndTheSentenceFollowsThem) {
   EXPECT_NEAR(budget.smallest.rails_um, 3.2897 * budget.rails_um, 1e-3 * budget.rails_um);
   EXPECT_NEAR(budget.smallest.rails_outside_um, 15.0 + budget.smallest.rails_um, 1e-9);
   EXPECT_THAT(test::in_english(budget.sentence), HasSubstr("Smallest left-right difference that this rig shows:"));
-  EXPECT_THAT(test::each_in_english(budget.advice), testing::Contains(HasSubstr("calibrate reversal"))) << "seating is assumed and rules";
+  EXPECT_THAT(test::each_in_english(budget.advice), testing::Contains(HasSubstr("calibrate reversal")))
+      << "seating is assumed and rules";
   // A rig whose table twists as nobody's does cannot prove balance, and says so.
   inputs.rig.priors.seating_roll_um = 9.0;
   EXPECT_THAT(test::in_english(rig_budget(measure(inputs)).sentence), HasSubstr("can never prove"));

@@ -12,9 +12,12 @@
 #include "scanproc/assess/budget_table.h"
 #include "scanproc/assess/zones.h"
 #include "scanproc/core/budget.h"
+#include "scanproc/words/speech.h"
 
 namespace canewise {
 namespace {
+
+Message called(const char* name) { return {"verbatim", {{"text", name}}}; }
 
 // ---------------------------------------------------------------------------------------------------------------------
 // H.1: calibration of a 50 mm end gauge by comparison with a standard. Lengths in nanometres.
@@ -28,13 +31,13 @@ constexpr double kMeanTemperatureDeviation = 0.1;  // GUM, H.1.3.4: theta = -0.1
 std::vector<Contribution> end_gauge() {
   const double root3 = std::sqrt(3.0);
   return {
-      {"length of the standard", 25.0, 1.0, 18.0},                 // GUM, H.1.3.1 and H.1.6.
-      {"repeated differences", 13.0 / std::sqrt(5.0), 1.0, 24.0},  // GUM, H.1.3.2: pooled s 13 nm, 5 readings.
-      {"comparator, random effects", 3.9, 1.0, 5.0},               // GUM, H.1.3.2.
-      {"comparator, systematic effects", 6.7, 1.0, 8.0},           // GUM, H.1.3.2.
-      {"difference of expansion coefficients", 1e-6 / root3,       // GUM, H.1.3.5: +-1e-6 rectangular, nu 50.
-       kStandardLength_nm * kMeanTemperatureDeviation, 50.0},      //
-      {"difference of temperatures", 0.05 / root3,                 // GUM, H.1.3.6: +-0.05 degC rectangular, nu 2.
+      {called("length of the standard"), 25.0, 1.0, 18.0},                 // GUM, H.1.3.1 and H.1.6.
+      {called("repeated differences"), 13.0 / std::sqrt(5.0), 1.0, 24.0},  // GUM, H.1.3.2: pooled s 13 nm, 5 readings.
+      {called("comparator, random effects"), 3.9, 1.0, 5.0},               // GUM, H.1.3.2.
+      {called("comparator, systematic effects"), 6.7, 1.0, 8.0},           // GUM, H.1.3.2.
+      {called("difference of expansion coefficients"), 1e-6 / root3,       // GUM, H.1.3.5: +-1e-6 rectangular, nu 50.
+       kStandardLength_nm * kMeanTemperatureDeviation, 50.0},              //
+      {called("difference of temperatures"), 0.05 / root3,  // GUM, H.1.3.6: +-0.05 degC rectangular, nu 2.
        kStandardLength_nm * kExpansion_per_degC, 2.0},
   };
 }
@@ -44,7 +47,7 @@ TEST(GumEndGauge, EveryContributionIsThePrintedOne) {
   constexpr std::array printed_nm{25.0, 5.8, 3.9, 6.7, 2.9, 16.6};  // GUM, table H.1, last column.
   ASSERT_EQ(inputs.size(), printed_nm.size());
   for (std::size_t i = 0; i < inputs.size(); ++i) {
-    EXPECT_NEAR(inputs[i].in_output_unit(), printed_nm.at(i), 0.05) << inputs[i].name;
+    EXPECT_NEAR(inputs[i].in_output_unit(), printed_nm.at(i), 0.05) << phrase(inputs[i].name);
   }
 }
 
@@ -91,13 +94,13 @@ TEST(GumEndGauge, SecondOrderTermsRaiseTheUncertaintyTo34Nanometres) {
   const double delta_theta = kStandardLength_nm * (2e-6 / std::sqrt(3.0)) * (0.05 / std::sqrt(3.0));
   EXPECT_NEAR(delta_alpha, 11.7, 0.2);  // The Guide multiplies the rounded 0.58e-6 and 0.41.
   EXPECT_NEAR(delta_theta, 1.7, 0.05);
-  inputs.push_back({"delta alpha and theta together", delta_alpha});
-  inputs.push_back({"alpha and delta theta together", delta_theta});
+  inputs.push_back({called("delta alpha and theta together"), delta_alpha});
+  inputs.push_back({called("alpha and delta theta together"), delta_theta});
   EXPECT_EQ(std::lround(combine(inputs).standard_uncertainty), 34);  // GUM, H.1.7.
 }
 
 TEST(GumCoverage, WithoutLimitedDegreesOfFreedomTheFactorIsTheNormalOne) {
-  const std::array only{Contribution{"known", 2.0, 3.0}};
+  const std::array only{Contribution{called("known"), 2.0, 3.0}};
   const Combined combined = combine(only);
   EXPECT_EQ(combined.standard_uncertainty, 6.0);
   EXPECT_NEAR(combined.coverage_factor, 1.959964, 5e-7);  // GUM, table G.1: 1.960; seven digits from the normal law.
@@ -198,7 +201,7 @@ TEST(GumImpedance, WithoutCorrelationsBothFormulasAgree) {
   const Impedance i = impedance_readings();
   const Eigen::Vector3d slopes = resistance_slopes(i);
   std::vector<Contribution> inputs;
-  for (Eigen::Index k = 0; k < 3; ++k) inputs.push_back({"input", std::sqrt(i.covariance(k, k)), slopes(k)});
+  for (Eigen::Index k = 0; k < 3; ++k) inputs.push_back({called("input"), std::sqrt(i.covariance(k, k)), slopes(k)});
   const Eigen::MatrixXd uncorrelated = i.covariance.diagonal().asDiagonal();
   const double expected = combined_standard_uncertainty(slopes, uncorrelated);
   EXPECT_NEAR(combine(inputs).standard_uncertainty, expected, 1e-14 * expected);  // Rounding of a few operations.
@@ -214,11 +217,11 @@ TEST(GumBudgetTable, LinesAndTotalAreRootsOfSumsOfSquares) {
   mean.mean_mm = 0.5;
   mean.u_local_mm = 2e-3;
   mean.effects_mm = {3e-3, 6e-3, -4e-3, std::sqrt(20.0) * 1e-3};
-  const std::vector<CommonEffect> common{{Source::seating, "offset", {}},
-                                         {Source::rig_scale, "scale", {}},
-                                         {Source::seating, "roll", {}},
-                                         {Source::frame, "yaw", {}}};
-  const BudgetTable table = budget_of("quantity.of_a_test", mean, common);
+  const std::vector<CommonEffect> common{{Source::seating, called("offset"), {}},
+                                         {Source::rig_scale, called("scale"), {}},
+                                         {Source::seating, called("roll"), {}},
+                                         {Source::frame, called("yaw"), {}}};
+  const BudgetTable table = budget_of(called("quantity"), mean, common);
 
   const auto line = [&](const Message& name) {
     const auto found = std::ranges::find(table.lines, name, &Contribution::name);
@@ -226,7 +229,7 @@ TEST(GumBudgetTable, LinesAndTotalAreRootsOfSumsOfSquares) {
   };
   constexpr double rounding_um = 1e-12;
   ASSERT_EQ(table.lines.size(), 4U);
-  EXPECT_EQ(table.quantity, Message("quantity.of_a_test"));
+  EXPECT_EQ(table.quantity, called("quantity"));
   EXPECT_NEAR(table.lines.front().in_output_unit(), 2.0, rounding_um);
   EXPECT_NEAR(line(message_of(Source::seating)), 5.0, rounding_um);  // Two effects of one source.
   EXPECT_NEAR(line(message_of(Source::rig_scale)), 6.0, rounding_um);

@@ -190,7 +190,8 @@ TEST(ReedBending, APatchBeyondTheWindowIsSaid) {
   player.lip_at_mm = 40.0;
   const Bent b = bent({}, test::rough_cane(1), player);
   EXPECT_FALSE(b.reed.mechanics.known());
-  EXPECT_NE(test::in_english(b.reed.mechanics.why_not).find("window's end"), std::string::npos) << b.reed.mechanics.why_not;
+  EXPECT_NE(test::in_english(b.reed.mechanics.why_not).find("window's end"), std::string::npos)
+      << b.reed.mechanics.why_not;
 }
 
 TEST(ReedBending, ClippingStiffensAndAReedTooShortForTheLigatureIsSaid) {

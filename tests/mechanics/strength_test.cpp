@@ -41,10 +41,12 @@ TEST(Strength, TheScaleIsThePlayersOwn) {
   EXPECT_LT(std::exp(scale.step), 1.20);
   const Strength harder = place_on_scale(scale, 12.0, 0.01, {});
   EXPECT_NEAR(harder.halves, 1.0, 0.05);
-  EXPECT_NE(test::in_english(harder.sentence).find("a half harder than your reference"), std::string::npos) << harder.sentence;
+  EXPECT_NE(test::in_english(harder.sentence).find("a half harder than your reference"), std::string::npos)
+      << harder.sentence;
   EXPECT_NE(test::in_english(harder.advice).find("airy"), std::string::npos) << "common practice: too hard is airy";
   const Strength softer = place_on_scale(scale, 8.0, 0.01, {});
-  EXPECT_NE(test::in_english(softer.advice).find("flat up high"), std::string::npos) << "common practice: too soft goes flat up high";
+  EXPECT_NE(test::in_english(softer.advice).find("flat up high"), std::string::npos)
+      << "common practice: too soft goes flat up high";
   EXPECT_LT(scale.between_reeds_rel, 0.05) << "six reeds that agree speak for less spread";
   EXPECT_GT(place_on_scale(strength_scale({known[2]}, 0.1), 12.0, 0.01, {}).u_halves, 2.0 * harder.u_halves)
       << "one reed makes a poor scale";
@@ -56,9 +58,12 @@ TEST(Strength, AdviceIsHeldAgainstWhatThePlayerWants) {
   const StrengthScale scale = strength_scale(known, 0.05);
   Player harder;
   harder.wanted_halves = 1.0;
-  EXPECT_NE(test::in_english(place_on_scale(scale, 11.5, 0.01, harder).advice).find("where you want it"), std::string::npos);
-  EXPECT_NE(test::in_english(place_on_scale(scale, 10.0, 0.01, harder).advice).find("Softer than you want"), std::string::npos);
-  EXPECT_NE(test::in_english(place_on_scale(scale, 13.3, 0.01, harder).advice).find("Harder than you want"), std::string::npos);
+  EXPECT_NE(test::in_english(place_on_scale(scale, 11.5, 0.01, harder).advice).find("where you want it"),
+            std::string::npos);
+  EXPECT_NE(test::in_english(place_on_scale(scale, 10.0, 0.01, harder).advice).find("Softer than you want"),
+            std::string::npos);
+  EXPECT_NE(test::in_english(place_on_scale(scale, 13.3, 0.01, harder).advice).find("Harder than you want"),
+            std::string::npos);
 }
 
 // Between the marks a straight line is known best: its reference and its step belong together.

@@ -44,7 +44,7 @@ fixtures::CaneFault fault_of_height(double height_um) {
 
 // Above half the tolerance, 7.5 um, this fault reaches 1.5 mm beyond its ends: from 8.5 to 18.5 mm.
 TEST(Headline, NamesTheThickSideWhereThatIsAtFault) {
-  const std::string headline = test::in_english(headline_of(result_of(reed_with(fault_of_height(50.0)), 5));
+  const std::string headline = test::in_english(headline_of(result_of(reed_with(fault_of_height(50.0)), 5)));
   EXPECT_THAT(headline, HasSubstr("the left rail is "));
   EXPECT_THAT(headline, HasSubstr("thicker than the right between 8 and 19 mm from the tip"));
   EXPECT_THAT(headline, Not(HasSubstr("thin")));
@@ -78,7 +78,7 @@ TEST(Headline, StepAndHeadlineNameOnePlace) {
 }
 
 TEST(Headline, SaysSoWhereNothingIsOff) {
-  EXPECT_THAT(headline_of(result_of(fixtures::Reed({}, test::rough_cane(1)), 1)),
+  EXPECT_THAT(test::in_english(headline_of(result_of(fixtures::Reed({}, test::rough_cane(1)), 1))),
               HasSubstr("left and right agree within tolerance everywhere."));
 }
 

@@ -98,7 +98,8 @@ TEST(LaidAnew, AGrainUnderOneLayingIsNamed) {
   const Result twice = measure_twice(9.0, true);
   EXPECT_GT(twice.rig.priors.seating_roll_um, 1.5);
   // Nine on one side, minus nine on the other.
-  EXPECT_THAT(test::each_in_english(twice.notes),
+  EXPECT_THAT(
+      test::each_in_english(twice.notes),
       testing::Contains(HasSubstr("In scan 2 the right edge lies 18 µm higher against the left edge than in scan 1")));
   EXPECT_TRUE(twice.plan.steps.empty());
   EXPECT_THAT(test::in_english(twice.plan.sentence), HasSubstr("Take nothing off yet"));
@@ -170,7 +171,7 @@ TEST(Pipeline, ReportsItsStagesAndStopsOnRequest) {
   std::stop_source source;
   EXPECT_THROW((void)measure(
                    inputs, {},
-                   [&](std::string_view stage, double fraction) {
+                   [&](const Message& stage, double fraction) {
                      EXPECT_FALSE(stage.empty());
                      fractions.push_back(fraction);
                      if (fraction > 0.3) source.request_stop();

@@ -4,6 +4,8 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include "tests/support/in_english.h"
+
 namespace canewise {
 namespace {
 
@@ -20,13 +22,14 @@ Result with(Rig rig, const std::string& datum = "plate") {
 }
 
 TEST(RigNotes, WithoutAFileAllIsAssumed) {
-  EXPECT_THAT(rig_notes(with({})), ElementsAre(HasSubstr("No rig file was named")));
+  EXPECT_THAT(test::each_in_english(rig_notes(with({}))), ElementsAre(HasSubstr("No rig file was named")));
 }
 
 TEST(RigNotes, AFileThatKnowsNothingMakesNothingKnown) {
   Rig rig;
   rig.name = "attic laser";
-  EXPECT_THAT(rig_notes(with(rig)), ElementsAre(AllOf(HasSubstr("says nothing"), HasSubstr("assumed, not known"))));
+  EXPECT_THAT(test::each_in_english(rig_notes(with(rig))),
+              ElementsAre(AllOf(HasSubstr("says nothing"), HasSubstr("assumed, not known"))));
 }
 
 TEST(RigNotes, WhatNoStepFoundIsNamedOneByOne) {
@@ -34,19 +37,19 @@ TEST(RigNotes, WhatNoStepFoundIsNamedOneByOne) {
   rig.name = "attic laser";
   rig.obtained["seating_roll_um"] = "reversal of 2026-11-25, 8 seatings";
   rig.obtained["plate_form_um"] = "assumed plate, and calibration of 2026-11-25";
-  const auto notes = rig_notes(with(rig));
+  const auto notes = test::each_in_english(rig_notes(with(rig)));
   EXPECT_THAT(notes, ElementsAre(HasSubstr("plate's form"), HasSubstr("scale"), HasSubstr("light")));
   rig.obtained["plate_form_um"] = "3 empty scans of 2026-11-25";
   rig.obtained["scale_rel"] = "stated in the rig file";
-  EXPECT_THAT(rig_notes(with(rig)), ElementsAre(HasSubstr("'canewise calibrate touch'")));
+  EXPECT_THAT(test::each_in_english(rig_notes(with(rig))), ElementsAre(HasSubstr("'canewise calibrate touch'")));
   rig.obtained["penetration_um"] = "21 touch readings";
-  EXPECT_THAT(rig_notes(with(rig)), IsEmpty());
+  EXPECT_THAT(test::each_in_english(rig_notes(with(rig))), IsEmpty());
 }
 
 TEST(RigNotes, BothSidesAskForNoPlateAndNoSeating) {
   Rig rig;
   rig.obtained["scale_rel"] = "sum of step gauge";
-  EXPECT_THAT(rig_notes(with(rig, "two-sided")), ElementsAre(HasSubstr("light")));
+  EXPECT_THAT(test::each_in_english(rig_notes(with(rig, "two-sided"))), ElementsAre(HasSubstr("light")));
 }
 
 }  // namespace

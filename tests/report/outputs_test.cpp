@@ -105,7 +105,8 @@ TEST(Csv, HoldsEveryMeasuredCellWithItsUncertainty) {
 
 TEST(Report, IsOneOfflineFileThatSaysTheSentenceFirstAndEscapesNames) {
   const std::string html = file("report.html");
-  EXPECT_THAT(html, AllOf(HasSubstr("<h1><span data-say="), HasSubstr(">" + escaped(sentences(result().headline)) + "<")));
+  EXPECT_THAT(html,
+              AllOf(HasSubstr("<h1><span data-say="), HasSubstr(">" + escaped(sentences(result().headline)) + "<")));
   EXPECT_LT(html.find("<h1>"), html.find("<img"));
   EXPECT_LT(html.find("<img"), html.find("<table"));
   EXPECT_THAT(html, HasSubstr("reed &lt;&amp;&gt; one.ply"));
@@ -120,8 +121,7 @@ TEST(Report, IsOneOfflineFileThatSaysTheSentenceFirstAndEscapesNames) {
 
 // Wherever a person is told to scrape, the cautions stand beside it.
 TEST(Report, TellsToScrapeOnlyWithTheCautions) {
-  for (const auto caution : kCautions)
-    EXPECT_THAT(file("report.html"), HasSubstr(escaped(sentence(Message(caution)))));
+  for (const auto caution : kCautions) EXPECT_THAT(file("report.html"), HasSubstr(escaped(sentence(Message(caution)))));
   EXPECT_THAT(screen_text(result(), "out", {}), HasSubstr("Sharp blade"));
 }
 
@@ -143,8 +143,9 @@ TEST(Screen, FitsFortyLinesHoweverMuchThereIsToSay) {
   Result much = result();
   for (int i = 0; i < 60; ++i)
     much.notes.push_back({"verbatim",
-                          {{"text", "A remark that is long enough to fill more than a line of the terminal, and then "
-                                    "some more of it."}}});
+                          {{"text",
+                            "A remark that is long enough to fill more than a line of the terminal, and then "
+                            "some more of it."}}});
   while (much.plan.steps.size() < 8) much.plan.steps.push_back(much.plan.steps.front());
   const std::string text = screen_text(much, "out", {});
   EXPECT_LE(std::count(text.begin(), text.end(), '\n'), 40);

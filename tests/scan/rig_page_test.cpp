@@ -86,7 +86,7 @@ std::set<std::string> known(const std::string& table, const std::string& needed)
     (void)read(head + "sparkle = 1\n" + needed);
   } catch (const InputError& error) {
     std::set<std::string> keys;
-    const std::string words = error.what(), mark = "Known are: ";
+    const std::string words = error.what(), mark = "Known keys: ";
     const auto at = words.find(mark);
     EXPECT_NE(at, std::string::npos) << words;
     if (at == std::string::npos) return {};

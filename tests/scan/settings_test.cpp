@@ -100,7 +100,7 @@ TEST_P(BothLanguages, UnknownKeysOfATableAreNamedWithTheTable) {
     (void)inner.number("depth", kLow, kHigh);
     inner.refuse_unknown();
   });
-  EXPECT_THAT(words, AllOf(HasSubstr("'inner.innermost' is unknown"), HasSubstr("Known are: depth.")));
+  EXPECT_THAT(words, AllOf(HasSubstr("'inner.innermost' is unknown"), HasSubstr("Known keys: depth.")));
 }
 
 TEST_P(BothLanguages, WrongKindsAreRefused) {

@@ -191,7 +191,8 @@ TEST(TiffMap, AFewWildHeightsDoNotHideTheUnit) {
   HeightMap map = wedge();
   map.z_mm[5] = 1e6;
   map.z_mm[700] = -1e6;
-  EXPECT_THAT(test::each_in_english(read(fixtures::tiff_floats(map, 1e-3, 0.05)).notes), ElementsAre(HasSubstr("only um")));
+  EXPECT_THAT(test::each_in_english(read(fixtures::tiff_floats(map, 1e-3, 0.05)).notes),
+              ElementsAre(HasSubstr("only um")));
 }
 
 TEST(TiffMap, WhatIsNotFiniteWasNotMeasured) {

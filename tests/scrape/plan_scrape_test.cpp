@@ -336,7 +336,8 @@ TEST(PlanScrape, AHeartOffTheCentreIsLeftAloneAndSaid) {
   ReedFaults faults = test::rough_cane(4);
   faults.heart_shift_mm = -1.2;
   const auto m = test::measure_drawn(Reed({}, faults), fixtures::profilometer(), 4);
-  EXPECT_THAT(test::each_in_english(plan_for(m).remarks), testing::Contains(HasSubstr("heart sits towards the left side")));
+  EXPECT_THAT(test::each_in_english(plan_for(m).remarks),
+              testing::Contains(HasSubstr("heart sits towards the left side")));
 }
 
 TEST(PlanScrape, TheTargetIsWorkedTowardsOnlyIfThePlayerChoseIt) {
@@ -595,7 +596,8 @@ TEST(PlanScrape, SofterThanAScanCanSteerIsSaid) {
   EXPECT_TRUE(plan.steps.empty()) << plan.sentence;
   EXPECT_EQ(plan.status, PlanStatus::cannot_tell);
   EXPECT_THAT(test::in_english(plan.sentence), HasSubstr("softer"));
-  EXPECT_THAT(test::each_in_english(plan.remarks), testing::Not(testing::Contains(HasSubstr("One session makes it no softer"))));
+  EXPECT_THAT(test::each_in_english(plan.remarks),
+              testing::Not(testing::Contains(HasSubstr("One session makes it no softer"))));
 }
 
 TEST(PlanScrape, OptionsOutOfTheirRangeAreRefused) {

@@ -1,9 +1,9 @@
 // Nothing outside the served folder, whatever its name says.
-#include "scanproc/words/speech.h"
 #include "viewer/server/results.h"
 
 #include <gtest/gtest.h>
 
+#include "scanproc/words/speech.h"
 #include "tests/support/temp_file.h"
 
 namespace canewise {

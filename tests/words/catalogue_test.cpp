@@ -136,7 +136,8 @@ TEST(Catalogue, HasEveryMessageInEveryLanguageWithTheSameArguments) {
       ASSERT_TRUE(english.contains(id)) << code_of(language) << " has " << id << ", English has not";
       const Taken in_english = taken_by(english.at(id));
       EXPECT_EQ(taken.names, in_english.names) << code_of(language) << " " << id;
-      for (const auto& [name, words] : taken.selected) EXPECT_TRUE(words.contains("other")) << id << " {" << name << "}";
+      for (const auto& [name, words] : taken.selected)
+        EXPECT_TRUE(words.contains("other")) << id << " {" << name << "}";
     }
   }
 }
@@ -149,8 +150,8 @@ TEST(Catalogue, HoldsWhatIsSaidAndNothingThatIsNot) {
     for (const std::string& literal : source.literals) {
       if (english.contains(literal)) said.insert(literal);
     }
-    for (auto match = std::sregex_iterator(source.text.begin(), source.text.end(), wanted); match != std::sregex_iterator();
-         ++match) {
+    for (auto match = std::sregex_iterator(source.text.begin(), source.text.end(), wanted);
+         match != std::sregex_iterator(); ++match) {
       const std::string id = (*match)[1];
       const bool is_file = id.ends_with(".png") || id.ends_with(".json");
       if (id.find('.') != std::string::npos && !is_file) {
@@ -168,9 +169,9 @@ TEST(Catalogue, HoldsWhatIsSaidAndNothingThatIsNot) {
       // Zones are named by their keys in the data.
       const bool is_zone = name == "tip" || name == "front" || name == "middle" || name == "back" || name == "centre" ||
                            name == "flank" || name == "rail";
-      const bool is_named = is_zone || page.find("\"" + name + "\"") != std::string::npos ||
-                            page.find(name + ":") != std::string::npos ||
-                            (joint != std::string::npos && page.find("`" + name.substr(0, joint + 1) + "${") != std::string::npos);
+      const bool is_named =
+          is_zone || page.find("\"" + name + "\"") != std::string::npos || page.find(name + ":") != std::string::npos ||
+          (joint != std::string::npos && page.find("`" + name.substr(0, joint + 1) + "${") != std::string::npos);
       EXPECT_TRUE(is_named) << "nothing on the page says " << id;
     } else {
       EXPECT_TRUE(said.contains(id) || page.find("\"" + id + "\"") != std::string::npos) << "nothing says " << id;
@@ -181,11 +182,18 @@ TEST(Catalogue, HoldsWhatIsSaidAndNothingThatIsNot) {
 /// What is a key of files or data and never shown as it is: words that a pattern selects by, values in result.json
 /// (kept so since version 1), and what rig.toml and a cloud say of how they were made.
 bool is_key(const std::string& file, const std::string& literal) {
-  static const std::set<std::string> of_files{
-      "scanproc/pipeline/result_json.cpp", "scanproc/scan/rig.h",        "scanproc/scan/rig.cpp",
-      "scanproc/scan/rig_text.cpp",        "scanproc/scan/x3p.cpp",      "scanproc/scan/depth_folder.cpp",
-      "scanproc/scan/text_points.cpp",     "scanproc/pipeline/laid_anew.cpp", "scanproc/scrape/plan_words.cpp", "calib/steps_surface.cpp",
-      "calib/steps_import.cpp",            "calib/steps_optics.cpp"};
+  static const std::set<std::string> of_files{"scanproc/pipeline/result_json.cpp",
+                                              "scanproc/scan/rig.h",
+                                              "scanproc/scan/rig.cpp",
+                                              "scanproc/scan/rig_text.cpp",
+                                              "scanproc/scan/x3p.cpp",
+                                              "scanproc/scan/depth_folder.cpp",
+                                              "scanproc/scan/text_points.cpp",
+                                              "scanproc/pipeline/laid_anew.cpp",
+                                              "scanproc/scrape/plan_words.cpp",
+                                              "calib/steps_surface.cpp",
+                                              "calib/steps_import.cpp",
+                                              "calib/steps_optics.cpp"};
   static const std::set<std::string> selected = [] {
     std::set<std::string> all;
     for (const auto& [id, pattern] : catalogue_of(Language::english)) {

@@ -27,9 +27,10 @@ TEST(MessageJson, ComesBackAsItWasMemberByMember) {
 }
 
 TEST(MessageJson, WhatIsNoMessageIsRefused) {
-  for (const char* text : {R"({})", R"({"id": 3})", R"({"id": "a", "x": "prose"})", R"({"id": "a", "x": {"um": 1}})",
-                           R"({"id": "a", "x": {"um": 1, "decimals": 99}})", R"({"id": "a", "x": {"um": 1, "decimals": -1}})",
-                           R"({"id": "a", "x": [3]})", R"("prose")", R"([])", R"({"id": "a", "x": {"text": 3}})"}) {
+  for (const char* text :
+       {R"({})", R"({"id": 3})", R"({"id": "a", "x": "prose"})", R"({"id": "a", "x": {"um": 1}})",
+        R"({"id": "a", "x": {"um": 1, "decimals": 99}})", R"({"id": "a", "x": {"um": 1, "decimals": -1}})",
+        R"({"id": "a", "x": [3]})", R"("prose")", R"([])", R"({"id": "a", "x": {"text": 3}})"}) {
     EXPECT_THROW((void)nlohmann::json::parse(text).get<Message>(), std::exception) << text;
   }
 }
