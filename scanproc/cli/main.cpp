@@ -36,7 +36,8 @@ Message usage_message(const CLI::App& app, CommandWords words, const CLI::ParseE
     verbs += (verbs.empty() ? "" : ", ") + sub->get_name();
     known = known || sub->get_name() == verb;
   }
-  if (words.empty()) return {"cli.say_what", {{"verbs", text(verbs)}}};
+  const bool lacks_verb = verb.empty() && error.get_name() == "RequiredError";
+  if (words.empty() || lacks_verb) return {"cli.say_what", {{"verbs", text(verbs)}}};
   if (known) return {"cli.see_help_of", {{"what", text(error.what())}, {"verb", text(verb)}}};
   if (!verb.empty()) return {"cli.no_verb", {{"verb", text(verb)}, {"verbs", text(verbs)}}};
   return {"cli.see_help", {{"what", text(error.what())}}};

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "scanproc/datum/instrument.h"
+
 namespace canewise {
 namespace {
 
@@ -91,6 +93,7 @@ void check(const ScrapePlan& plan) {
 }  // namespace
 
 void check(const Result& result) {
+  expect(find_instrument(result.instrument) != nullptr, "result.instrument");
   check(result.outline);
   check(result.map);
   check(result.assessment, result.map.grid);

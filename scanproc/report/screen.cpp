@@ -43,6 +43,12 @@ void add_balance(const Result& result, std::string& screen, const Speech& speech
   screen += "  " + phrase(Message{"screen.marks"}, speech) + "\n";
 }
 
+/// Code points of UTF-8: bytes that continue one are none.
+std::size_t letters_of(const std::string& word) {
+  return static_cast<std::size_t>(
+      std::count_if(word.begin(), word.end(), [](char c) { return (static_cast<unsigned char>(c) & 0xc0U) != 0x80U; }));
+}
+
 }  // namespace
 
 std::string wrapped(const std::string& words, std::size_t width, std::size_t indent) {
@@ -50,7 +56,8 @@ std::string wrapped(const std::string& words, std::size_t width, std::size_t ind
   std::string word, out;
   std::size_t column = 0;
   while (stream >> word) {
-    if (column > 0 && column + 1 + word.size() > width) {
+    const std::size_t letters = letters_of(word);
+    if (column > 0 && column + 1 + letters > width) {
       out += "\n" + std::string(indent, ' ');
       column = indent;
     } else if (column > 0) {
@@ -58,7 +65,7 @@ std::string wrapped(const std::string& words, std::size_t width, std::size_t ind
       ++column;
     }
     out += word;
-    column += word.size();
+    column += letters;
   }
   return out + "\n";
 }
@@ -104,8 +111,6 @@ std::string screen_text(const Result& result, const std::string& out_folder, con
                         {"strokes", count(static_cast<std::size_t>(step.strokes))}}};
     screen += "  " + wrapped(phrase(what, speech), kWidth, 5);
   }
-  for (const Message& remark : result.plan.remarks) screen += wrapped("- " + sentence(remark, speech), kWidth, 4);
-  for (const Message& other : result.plan.alternatives) screen += wrapped("- " + sentence(other, speech), kWidth, 4);
   std::string tail;
   if (!result.instrument_given) {
     const Message instrument{"instrument.title", {{"instrument", word(result.instrument)}}};
@@ -118,12 +123,21 @@ std::string screen_text(const Result& result, const std::string& out_folder, con
   tail += phrase(Message{"screen.pictures_and_report", {{"folder", text(out_folder)}}}, speech) + "\n";
   auto lines = static_cast<std::size_t>(std::count(screen.begin(), screen.end(), '\n') +
                                         std::count(tail.begin(), tail.end(), '\n'));
-  for (const Message& note : result.notes) {
-    const std::string words = paragraph({Message{"screen.note", {{"what", part(note)}}}});
+  // What does not fit stands in the report.
+  const auto add_if_it_fits = [&](const std::string& words) {
     const auto more = static_cast<std::size_t>(std::count(words.begin(), words.end(), '\n'));
-    if (lines + more > kMostLines) break;
+    if (lines + more > kMostLines) return false;
     lines += more;
     screen += words;
+    return true;
+  };
+  for (const Messages* list : {&result.plan.remarks, &result.plan.alternatives}) {
+    for (const Message& item : *list) {
+      if (!add_if_it_fits(wrapped("- " + sentence(item, speech), kWidth, 4))) break;
+    }
+  }
+  for (const Message& note : result.notes) {
+    if (!add_if_it_fits(paragraph({Message{"screen.note", {{"what", part(note)}}}}))) break;
   }
   return screen + tail;
 }

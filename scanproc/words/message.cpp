@@ -31,7 +31,7 @@ std::string printable(std::string_view from_outside) {
     U8_NEXT(bytes, at, size, code);
     const auto length = static_cast<std::size_t>(at - begin);
     // Also what turns the direction of writing, behind which a name may hide.
-    const bool turns = (code >= 0x200e && code <= 0x200f) || (code >= 0x202a && code <= 0x202e) ||
+    const bool turns = code == 0x061c || (code >= 0x200e && code <= 0x200f) || (code >= 0x202a && code <= 0x202e) ||
                        (code >= 0x2066 && code <= 0x2069) || code == 0x2028 || code == 0x2029;
     if (code < 0 || code < 0x20 || (code >= 0x7f && code < 0xa0) || turns) {
       for (std::size_t k = 0; k < length; ++k)

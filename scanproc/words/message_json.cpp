@@ -1,6 +1,7 @@
 #include "scanproc/words/message_json.h"
 
 #include <cmath>
+#include <limits>
 #include <nlohmann/json.hpp>
 #include <stdexcept>
 
@@ -10,6 +11,17 @@ namespace {
 using nlohmann::json;
 constexpr int kMostDecimals = 6;
 constexpr int kDeepest = 8;  // Of sentences within sentences.
+
+/// Ids and words are keys: they may be shown where a catalogue lacks them, so that nothing else may hide in them.
+std::string key_of(const json& value) {
+  auto key = value.get<std::string>();
+  for (const char c : key) {
+    const bool is_part =
+        (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '_' || c == '.';
+    if (!is_part) throw std::invalid_argument("a message's key is impossible");
+  }
+  return key;
+}
 
 json json_of(const Argument& argument) {
   if (const auto* text = std::get_if<std::string>(&argument)) return {{"text", *text}};
@@ -35,14 +47,19 @@ Message message_of(const json& object, int depth);
 double value_of(const json& value) { return value.is_null() ? std::nan("") : value.get<double>(); }
 
 Argument argument_of(const json& value, int depth) {
-  if (value.is_number_integer()) return value.get<std::int64_t>();
+  if (value.is_number_integer()) {
+    constexpr std::uint64_t largest = std::numeric_limits<std::int64_t>::max();
+    if (value.is_number_unsigned() && value.get<std::uint64_t>() > largest)
+      throw std::invalid_argument("a message's count is impossible");
+    return value.get<std::int64_t>();
+  }
   if (value.is_array()) {
     Messages messages;
     for (const json& each : value) messages.push_back(message_of(each, depth + 1));
     return messages;
   }
   if (value.contains("text")) return printable(value.at("text").get<std::string>());
-  if (value.contains("word")) return Word{value.at("word").get<std::string>()};
+  if (value.contains("word")) return Word{key_of(value.at("word"))};
   const int decimals = value.at("decimals").get<int>();
   if (decimals < 0 || decimals > kMostDecimals) throw std::invalid_argument("a message's decimals are impossible");
   const bool with_sign = value.value("signed", false);
@@ -54,7 +71,7 @@ Argument argument_of(const json& value, int depth) {
 Message message_of(const json& object, int depth) {
   if (depth > kDeepest) throw std::invalid_argument("messages lie too deep in each other");
   Message message;
-  message.id = object.at("id").get<std::string>();
+  message.id = key_of(object.at("id"));
   for (const auto& [name, value] : object.items()) {
     if (name != "id") message.arguments.emplace(name, argument_of(value, depth));
   }

@@ -296,7 +296,7 @@ TEST(Server, AFormIsRefusedInWordsAndLeavesNothing) {
   const httplib::MultipartFormDataItems form{{"file", scan(), "reed.ply", "application/octet-stream"}};
   const auto refused = running.client().Post("/api/scans?name=reed.ply", running.writing(), form);
   EXPECT_EQ(status_of(refused), 415);
-  EXPECT_THAT(refused->body, HasSubstr("not as a form"));
+  EXPECT_THAT(refused->body, HasSubstr("serve.not_a_form"));
   EXPECT_TRUE(running.nothing_left_behind());
 }
 

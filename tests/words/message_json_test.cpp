@@ -30,7 +30,8 @@ TEST(MessageJson, WhatIsNoMessageIsRefused) {
   for (const char* text :
        {R"({})", R"({"id": 3})", R"({"id": "a", "x": "prose"})", R"({"id": "a", "x": {"um": 1}})",
         R"({"id": "a", "x": {"um": 1, "decimals": 99}})", R"({"id": "a", "x": {"um": 1, "decimals": -1}})",
-        R"({"id": "a", "x": [3]})", R"("prose")", R"([])", R"({"id": "a", "x": {"text": 3}})"}) {
+        R"({"id": "a", "x": [3]})", R"({"id": "a\u001b[31m"})", R"({"id": "a", "x": {"word": "a\nb"}})",
+        R"({"id": "a", "x": 18446744073709551615})", R"("prose")", R"([])", R"({"id": "a", "x": {"text": 3}})"}) {
     EXPECT_THROW((void)nlohmann::json::parse(text).get<Message>(), std::exception) << text;
   }
 }

@@ -21,7 +21,8 @@ function notices(): string {
   return [...byText].map(([text, packages]) => `${packages.join("\n")}\n${text}`).join("\n\n");
 }
 
-/// Rooms of the catalogues whose messages never reach a page: the terminal's, the calibration's, those in pictures.
+/// Rooms of the catalogues whose messages never reach a page: the terminal's (but for the
+/// demo's stories), the calibration's, those in pictures.
 const notOnPages = new Set(
   ["cli", "screen", "box", "picture", "picture_calib", "calib", "stage_calib", "plate_calib", "depth_calib", "board", "camera", "camera_file", "plane", "sheet"].concat(
     ["consistency", "gauge", "touch", "hand", "check", "reversal", "study", "rig_budget", "step"],
@@ -29,7 +30,7 @@ const notOnPages = new Set(
 );
 function wordsOfPages(json: string): string {
   const all = JSON.parse(json) as Record<string, string>;
-  return JSON.stringify(Object.fromEntries(Object.entries(all).filter(([id]) => !notOnPages.has(id.split(".")[0] ?? ""))));
+  return JSON.stringify(Object.fromEntries(Object.entries(all).filter(([id]) => id.startsWith("cli.demo.") || !notOnPages.has(id.split(".")[0] ?? ""))));
 }
 
 // One script and one style sheet with fixed names: the command embeds both, the report inlines them.

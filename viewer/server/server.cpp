@@ -318,13 +318,17 @@ void Server::Parts::take_scan(const Request& request, Response& response, const 
   const std::string name = safe_file_name(request.get_param_value("name"));
   if (name.empty()) return refuse_known(400, {"serve.name_needed"});
   std::vector<std::string> of_this_scan;
-  for (const auto& [key, option] : {std::pair{"state", "--state"}, std::pair{"rolling_test", "--rolling-test"}}) {
-    const std::string value = request.get_param_value(key);
-    constexpr std::array known{"unknown", "dry", "wet", "not-done", "left", "right", "even"};
+  struct Choice {
+    const char *key, *option;
+    std::vector<std::string> values;
+  };
+  for (const Choice& choice : {Choice{"state", "--state", {"unknown", "dry", "wet"}},
+                               Choice{"rolling_test", "--rolling-test", {"not-done", "left", "right", "even"}}}) {
+    const std::string value = request.get_param_value(choice.key);
     if (value.empty()) continue;
-    if (std::find(known.begin(), known.end(), value) == known.end())
-      return refuse_known(400, {"serve.no_such_value", {{"key", text(key)}}});
-    of_this_scan.insert(of_this_scan.end(), {option, value});
+    if (std::find(choice.values.begin(), choice.values.end(), value) == choice.values.end())
+      return refuse_known(400, {"serve.no_such_value", {{"key", text(choice.key)}}});
+    of_this_scan.insert(of_this_scan.end(), {choice.option, value});
   }
   // As it is now: it may have been learned while this server ran.
   if (std::filesystem::is_regular_file(options.player))

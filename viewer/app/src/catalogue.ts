@@ -14,7 +14,7 @@ export type Word = Id extends infer K ? (K extends `page.${infer Name}` ? Name :
 const catalogues: Record<Language, Readonly<Record<string, string>>> = { en, de, fr };
 
 export function patternIn(language: Language, id: string): string | undefined {
-  return catalogues[language][id];
+  return Object.hasOwn(catalogues[language], id) ? catalogues[language][id] : undefined;
 }
 export function isWord(name: string): name is Word {
   return Object.hasOwn(en, `page.${name}`);

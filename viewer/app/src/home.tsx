@@ -38,6 +38,13 @@ async function refresh(): Promise<void> {
   }
 }
 
+/// The line begins with the file's name already.
+function withoutFile(message: Message, file: string): Message {
+  const { file: of, what } = message;
+  const isOfIt = message.id === "in_file" && typeof of === "object" && "text" in of && of.text === file;
+  return (isOfIt && Array.isArray(what) ? what[0] : undefined) ?? message;
+}
+
 function JobLine({ running: r }: { running: Running }) {
   const job = r.job.value;
   const words =
@@ -46,7 +53,7 @@ function JobLine({ running: r }: { running: Running }) {
       : job.state === "done"
         ? word("finished")
         : job.message
-          ? told([job.message])
+          ? told([withoutFile(job.message, job.file)])
           : "";
   return (
     <li class="job" data-state={job.state}>

@@ -77,10 +77,8 @@ export function phrase(message: Message, speech: Speech): string {
       values[`${name}_unit`] = unit;
     }
   }
-  const format = formatOf(speech.language, message.id);
-  if (!format) return `[${message.id}]`;
   try {
-    return String(format.format(values));
+    return String(formatOf(speech.language, message.id)?.format(values) ?? `[${message.id}]`);
   } catch {
     return `[${message.id}]`;
   }

@@ -80,7 +80,7 @@ describe("the guide", () => {
   test("stops for good when both sides speak alike, whatever strokes are left", async () => {
     const page = await open(reportOf(faulty));
     await atFirstStep(page);
-    await press(page, "Both sides speak alike: stop here");
+    await press(page, "Both sides respond alike: stop here");
     expect(await kind(page)).toBe("scan-again");
     expect(await page.locator("dialog.guide").innerText()).toContain("scan it again");
     await press(page, "Undo");
@@ -93,7 +93,7 @@ describe("the guide", () => {
     await press(page, "Ja, weiter");
     const text = await page.locator("dialog.guide").innerText();
     expect(text).toMatch(/rechter Rand, \d+ bis \d+ mm von der Spitze/);
-    expect(text).toMatch(/Alle \d Striche aufhören, .* Nach \d+ Strichen ist Schluss/);
+    expect(text).toMatch(/Alle \d Striche anhalten, .* Nach \d+ Strichen ist Schluss/);
     expect(await page.locator("svg.place text").allTextContents()).toEqual(expect.arrayContaining(["links", "rechts", "Spitze oben, Ausstich zu Ihnen"]));
   });
   test("draws at true size once the screen's scale is set with a card of 85.60 mm (ISO/IEC 7810, ID-1)", async () => {

@@ -7,6 +7,7 @@ import { join } from "node:path";
 import type { Page } from "playwright-core";
 import { afterEach, beforeEach, describe, expect, inject, test } from "vitest";
 import { browserForTests, faulty, look, picture, scraped, show } from "./pages";
+import { type Message, sentences } from "../../src/speech";
 
 const open = browserForTests();
 const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
@@ -83,8 +84,8 @@ describe("a dropped scan", () => {
     await expect.poll(() => page.locator(".reeds li").count()).toBe(3);
     await page.locator("li.job").getByRole("link", { name: "Open" }).click();
     await page.waitForSelector("html[data-ready=yes]");
-    const known = JSON.parse(readFileSync(join(inject("box"), faulty, "result.json"), "utf8")) as { headline: string };
-    expect(await page.locator("h1").textContent()).toBe(known.headline);
+    const known = JSON.parse(readFileSync(join(inject("box"), faulty, "result.json"), "utf8")) as { headline: Message[] };
+    expect(await page.locator("h1").textContent()).toBe(sentences(known.headline, { language: "en", unit: "um" }));
     await show(page, "surface");
     expect((await look(page, await picture(page))).covered).toBeGreaterThan(0.1);
     await page.getByRole("button", { name: "Guide me" }).click();
@@ -136,7 +137,7 @@ describe("a dropped scan", () => {
     const page = await open(address);
     await drop(page, "reed-1-even.ply", scanOf("reed-1-even"));
     await page.waitForSelector("li.job[data-state=refused]", { timeout: 30_000 });
-    expect(await page.locator("li.job p").first().textContent()).toMatch(/reed-1-even\.ply is larger than the 1 MB .*canewise measure/);
+    expect(await page.locator("li.job p").first().textContent()).toMatch(/reed-1-even\.ply Is larger than the 1 MB .*canewise measure/);
   });
   test("is one of many: two are on their way, the others wait, each can be cancelled, and the page still answers", async () => {
     await serve();
@@ -204,7 +205,7 @@ describe("the list", () => {
     expect((await picture(page)).equals(half)).toBe(false);
   });
   const compareThem = () => address + `compare?before=${faulty}&after=${scraped}`;
-  const depth = async (page: Page) => Number(/takes ([\d.]+) µm/.exec(await page.locator("main").innerText())?.[1]);
+  const depth = async (page: Page) => Number(/takes off ([\d.]+) µm/.exec(await page.locator("main").innerText())?.[1]);
   test("keeps what a stroke takes, once, and the next scan is planned with it", async () => {
     await serve();
     const page = await open(compareThem());

@@ -29,5 +29,6 @@ describe("a message", () => {
   test("what no catalogue knows shows its id, and breaks nothing", () => {
     expect(phrase({ id: "no.such" }, english)).toBe("[no.such]");
     expect(phrase({ id: "in_file" }, english)).toBe("[in_file]");
+    expect(phrase({ id: "constructor" }, english)).toBe("[constructor]");
   });
 });
