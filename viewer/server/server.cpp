@@ -317,6 +317,9 @@ void Server::Parts::take_scan(const Request& request, Response& response, const 
   if (request.is_multipart_form_data()) return refuse_known(415, {"serve.not_a_form"});
   const std::string name = safe_file_name(request.get_param_value("name"));
   if (name.empty()) return refuse_known(400, {"serve.name_needed"});
+  const auto of_file = [&name](Message what) -> Message {
+    return {"in_file", {{"file", text(name)}, {"what", part(std::move(what))}}};
+  };
   std::vector<std::string> of_this_scan;
   struct Choice {
     const char *key, *option;
@@ -333,11 +336,11 @@ void Server::Parts::take_scan(const Request& request, Response& response, const 
   // As it is now: it may have been learned while this server ran.
   if (std::filesystem::is_regular_file(options.player))
     of_this_scan.insert(of_this_scan.end(), {"--player", options.player.string()});
-  if (!request.has_header("Content-Length")) return refuse_known(411, {"serve.size_needed", {{"file", text(name)}}});
+  if (!request.has_header("Content-Length")) return refuse_known(411, of_file({"serve.size_needed"}));
   const auto length = request.get_header_value<std::uint64_t>("Content-Length");
   if (length > options.largest_upload_bytes) {
     const auto megabytes = static_cast<double>(options.largest_upload_bytes >> 20U);
-    return refuse_known(413, {"serve.too_large", {{"file", text(name)}, {"megabytes", number(megabytes)}}});
+    return refuse_known(413, of_file({"serve.too_large", {{"megabytes", number(megabytes)}}}));
   }
   Message why_not;
   auto slot = [&]() -> std::optional<Uploads::Slot> {
@@ -365,9 +368,9 @@ void Server::Parts::take_scan(const Request& request, Response& response, const 
     });
     file.close();
     full = full || !file;
-    if (full) return refuse(request, response, 507, {"serve.scan_not_written", {{"file", text(name)}}});
-    if (received == 0) return refuse(request, response, 400, {"serve.scan_empty", {{"file", text(name)}}});
-    if (!whole) return refuse(request, response, 400, {"serve.scan_not_whole", {{"file", text(name)}}});
+    if (full) return refuse(request, response, 507, of_file({"serve.scan_not_written"}));
+    if (received == 0) return refuse(request, response, 400, of_file({"serve.scan_empty"}));
+    if (!whole) return refuse(request, response, 400, of_file({"serve.scan_not_whole"}));
   }
   const auto id = jobs.start({slot->folder() / name, std::move(of_this_scan)});
   if (!id) return refuse(request, response, 503, {"serve.too_many_scans"});

@@ -229,7 +229,7 @@ describe("the list", () => {
     await page.waitForSelector("li.job[data-state=done]", { timeout: 60_000 });
     await page.getByRole("link", { name: "Open" }).click();
     await page.waitForSelector("html[data-ready=yes]");
-    expect(await page.locator("main").innerText()).toMatch(new RegExp(`Strokes count ${half.toFixed(1)} µm each, as your player file says`));
+    expect(await page.locator("main").innerText()).toMatch(new RegExp(`Each stroke counts as ${half.toFixed(1)} µm, as your player file says`));
   });
   test("the comparison has no violation in axe-core and fits a phone", async () => {
     await serve();

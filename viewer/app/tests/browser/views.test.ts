@@ -4,6 +4,7 @@ import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { describe, expect, inject, test } from "vitest";
 import { browserForTests, clickAt, comparison, faulty, look, numbersIn, picture, reportOf, show } from "./pages";
+import { type Message, sentences } from "../../src/speech";
 
 const open = browserForTests();
 const file = (name: string) => join(inject("box"), faulty, name);
@@ -12,7 +13,7 @@ interface Zone {
   across: string;
   difference: { mean_mm: number };
 }
-const result = () => JSON.parse(readFileSync(file("result.json"), "utf8")) as { headline: string; balance: { zones: Zone[] } };
+const result = () => JSON.parse(readFileSync(file("result.json"), "utf8")) as { headline: Message[]; balance: { zones: Zone[] } };
 
 describe("one file", () => {
   test("of at most 3 MB that asks nothing of any network", async () => {
@@ -35,7 +36,7 @@ describe("one file", () => {
   });
   test("the sentence comes first, and is the result's", async () => {
     const page = await open(reportOf(faulty));
-    expect(await page.locator("h1").textContent()).toBe(result().headline);
+    expect(await page.locator("h1").textContent()).toBe(sentences(result().headline, { language: "en", unit: "um" }));
     const [sentence, picture] = [await page.locator("h1").boundingBox(), await page.locator(".stage").boundingBox()];
     expect(sentence?.y).toBeLessThan(picture?.y ?? 0);
     for (const fold of await page.locator("main details:not(.menu)").all()) expect(await fold.getAttribute("open")).toBeNull();
@@ -51,7 +52,7 @@ test("the demo's box shows every reed's picture and leads to its report", async 
   expect(Math.min(...widths)).toBeGreaterThan(100);
   await page.locator(".reeds a").nth(1).click();
   await page.waitForSelector("html[data-ready=yes]");
-  expect(await page.locator("h1").textContent()).toBe(result().headline);
+  expect(await page.locator("h1").textContent()).toBe(sentences(result().headline, { language: "en", unit: "um" }));
 });
 
 describe("every view draws", () => {
