@@ -159,8 +159,8 @@ TEST(TiffMap, AResolutionOfScreensAndPrintersIsNoPitch) {
 }
 
 TEST(TiffMap, TheUnitIsTheOneInWhichTheHeightsSpanAReed) {
-  for (const auto& [unit, note] :
-       {std::pair{LengthUnit::um, "only um gives the size of a reed"}, {LengthUnit::m, "only m gives the size of a reed"}}) {
+  for (const auto& [unit, note] : {std::pair{LengthUnit::um, "only um gives the size of a reed"},
+                                   {LengthUnit::m, "only m gives the size of a reed"}}) {
     const HeightMap map = read(fixtures::tiff_floats(wedge(), mm_per(unit), 0.05));
     EXPECT_LE(test::greatest_difference(map.z_mm, wedge().z_mm), kSingle) << note;
     EXPECT_THAT(test::each_in_english(map.notes), ElementsAre(HasSubstr(note)));
