@@ -7,9 +7,9 @@
 #include <numbers>
 #include <opencv2/calib3d.hpp>
 
-#include "calib/stated_number.h"
 #include "scanproc/core/error.h"
 #include "scanproc/core/statistics.h"
+#include "scanproc/words/decimals.h"
 
 namespace canewise {
 namespace {

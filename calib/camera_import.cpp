@@ -6,7 +6,7 @@
 #include <opencv2/core.hpp>
 #include <vector>
 
-#include "calib/stated_number.h"
+#include "scanproc/words/decimals.h"
 
 namespace canewise {
 namespace {

@@ -5,8 +5,8 @@
 
 #include "calib/pictures.h"
 #include "calib/plot.h"
-#include "calib/stated_number.h"
 #include "scanproc/core/statistics.h"
+#include "scanproc/words/decimals.h"
 
 namespace canewise {
 namespace {

@@ -3,8 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "calib/significant_decimals.h"
-#include "calib/stated_number.h"
+#include "scanproc/words/decimals.h"
 
 namespace canewise {
 namespace {

@@ -3,9 +3,9 @@
 #include <cmath>
 #include <utility>
 
-#include "calib/significant_decimals.h"
 #include "scanproc/core/error.h"
 #include "scanproc/core/statistics.h"
+#include "scanproc/words/decimals.h"
 
 namespace canewise {
 namespace {

@@ -5,9 +5,9 @@
 #include <algorithm>
 #include <initializer_list>
 
-#include "calib/stated_number.h"
 #include "scanproc/core/error.h"
 #include "scanproc/drawing/canvas.h"
+#include "scanproc/words/decimals.h"
 
 namespace canewise {
 namespace {

@@ -5,10 +5,10 @@
 #include <cmath>
 #include <numbers>
 
-#include "calib/stated_number.h"
 #include "scanproc/core/error.h"
 #include "scanproc/core/statistics.h"
 #include "scanproc/core/units.h"
+#include "scanproc/words/decimals.h"
 
 namespace canewise {
 namespace {

@@ -10,7 +10,6 @@
 #include <numbers>
 
 #include "calib/plate_calibration.h"
-#include "calib/stated_number.h"
 #include "scanproc/core/budget.h"
 #include "scanproc/core/error.h"
 #include "scanproc/core/linear_fit.h"
@@ -21,6 +20,7 @@
 #include "scanproc/datum/plate.h"
 #include "scanproc/datum/points.h"
 #include "scanproc/datum/spheres.h"
+#include "scanproc/words/decimals.h"
 
 namespace canewise {
 namespace {

@@ -1,9 +1,9 @@
 #include "calib/camera_import.h"
 #include "calib/rig_consistency.h"
-#include "calib/stated_number.h"
 #include "calib/steps.h"
 #include "scanproc/core/budget.h"
 #include "scanproc/core/utc.h"
+#include "scanproc/words/decimals.h"
 
 namespace canewise {
 

@@ -9,9 +9,7 @@
 #include "calib/laser_plane_calibration.h"
 #include "calib/pictures.h"
 #include "calib/rig_consistency.h"
-#include "calib/significant_decimals.h"
 #include "calib/stage_calibration.h"
-#include "calib/stated_number.h"
 #include "calib/steps.h"
 #include "scanproc/core/budget.h"
 #include "scanproc/core/error.h"
@@ -19,6 +17,7 @@
 #include "scanproc/core/utc.h"
 #include "scanproc/scan/frames.h"
 #include "scanproc/scan/geometry_uncertainty.h"
+#include "scanproc/words/decimals.h"
 
 namespace canewise {
 namespace {

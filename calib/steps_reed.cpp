@@ -9,7 +9,6 @@
 #include "calib/pictures.h"
 #include "calib/reversal.h"
 #include "calib/rig_budget.h"
-#include "calib/stated_number.h"
 #include "calib/steps.h"
 #include "scanproc/assess/budget_table.h"
 #include "scanproc/core/budget.h"
@@ -19,6 +18,7 @@
 #include "scanproc/pipeline/pipeline.h"
 #include "scanproc/pipeline/result_json.h"
 #include "scanproc/scan/settings.h"
+#include "scanproc/words/decimals.h"
 
 namespace canewise {
 namespace {

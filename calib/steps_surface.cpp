@@ -6,7 +6,6 @@
 #include "calib/pictures.h"
 #include "calib/plate_calibration.h"
 #include "calib/rig_consistency.h"
-#include "calib/stated_number.h"
 #include "calib/step_gauge.h"
 #include "calib/steps.h"
 #include "calib/touch.h"
@@ -20,6 +19,7 @@
 #include "scanproc/scan/read_scan.h"
 #include "scanproc/scan/settings.h"
 #include "scanproc/thickness/measure_thickness.h"
+#include "scanproc/words/decimals.h"
 
 namespace canewise {
 namespace {

@@ -5,8 +5,8 @@
 #include "calib/grown_picture.h"
 #include "calib/pictures.h"
 #include "calib/plot.h"
-#include "calib/stated_number.h"
 #include "scanproc/core/budget.h"
+#include "scanproc/words/decimals.h"
 
 namespace canewise {
 namespace {

@@ -7,12 +7,12 @@
 #include <cmath>
 #include <numbers>
 
-#include "calib/stated_number.h"
 #include "scanproc/core/budget.h"
 #include "scanproc/core/error.h"
 #include "scanproc/core/linear_fit.h"
 #include "scanproc/core/statistics.h"
 #include "scanproc/core/units.h"
+#include "scanproc/words/decimals.h"
 
 namespace canewise {
 namespace {

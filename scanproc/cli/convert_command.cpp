@@ -13,6 +13,7 @@
 #include "scanproc/scan/read_scan.h"
 #include "scanproc/scan/sdf.h"
 #include "scanproc/scan/x3p.h"
+#include "scanproc/words/decimals.h"
 
 namespace canewise {
 namespace {
@@ -50,16 +51,6 @@ Heights heights_from(const ConvertArguments& a, const Speech& speech) {
   return {read_height_map(ScanFile(from), options), {now_utc(), sentence(comment, speech)}};
 }
 
-/// A step with as many decimals as it has.
-Argument step_of(double step_mm) {
-  constexpr int most = 6;
-  constexpr double nothing = 1e-6;
-  int decimals = 0;
-  for (double scaled = step_mm; decimals < most && std::abs(scaled - std::round(scaled)) > nothing; scaled *= 10.0)
-    ++decimals;
-  return mm(step_mm, decimals);
-}
-
 void run_convert(const ConvertArguments& a, const Speech& speech) {
   const std::string format = format_of(a);
   const std::filesystem::path to(a.to);
@@ -74,8 +65,8 @@ void run_convert(const ConvertArguments& a, const Speech& speech) {
                      {{"file", text(to.string())},
                       {"columns", number(static_cast<double>(heights.map.columns))},
                       {"rows", number(static_cast<double>(heights.map.rows))},
-                      {"step_x", step_of(heights.map.step_x_mm)},
-                      {"step_y", step_of(heights.map.step_y_mm)}}};
+                      {"step_x", mm(heights.map.step_x_mm, decimals_of(heights.map.step_x_mm))},
+                      {"step_y", mm(heights.map.step_y_mm, decimals_of(heights.map.step_y_mm))}}};
   print_out(phrase(done, speech) + "\n");
 }
 

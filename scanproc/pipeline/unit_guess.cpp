@@ -6,15 +6,12 @@
 #include <vector>
 
 #include "scanproc/core/error.h"
+#include "scanproc/words/decimals.h"
 
 namespace canewise {
 namespace {
 
-/// So many decimals that three digits tell.
-int decimals_of(double value) {
-  constexpr int most = 9;
-  return value > 0.0 ? std::clamp(2 - static_cast<int>(std::floor(std::log10(value))), 0, most) : 0;
-}
+constexpr int kDigits = 3;  // That a person needs of an extent.
 
 /// Longest side of the box that holds all but the outermost 0.5 % of the points on each axis.
 double extent_of(const Cloud& cloud) {
@@ -49,7 +46,7 @@ void check_unit(const Cloud& cloud_as_mm, LengthUnit unit) {
   for (const LengthUnit other : {LengthUnit::mm, LengthUnit::um, LengthUnit::m, LengthUnit::in}) {
     if (fits(extent, other)) others.push_back({"unit_guess.would_make_sense", {{"unit", text(name_of(other))}}});
   }
-  const Argument read_in = text(name_of(unit)), spans = mm(spans_mm, decimals_of(spans_mm));
+  const Argument read_in = text(name_of(unit)), spans = mm(spans_mm, significant_decimals(spans_mm, kDigits));
   if (others.empty()) throw NotMeasurable({"unit_guess.no_reed", {{"unit", read_in}, {"spans", spans}}});
   throw NotMeasurable({"unit_guess.no_reed_but", {{"unit", read_in}, {"spans", spans}, {"others", std::move(others)}}});
 }
@@ -62,7 +59,7 @@ LengthUnit guess_unit(const Cloud& cloud_as_mm) {
     if (fits(extent, unit)) candidates.push_back(unit);
   }
   if (candidates.size() == 1) return candidates.front();
-  throw NotMeasurable({"unit_guess.none_fits", {{"spans", number(extent, decimals_of(extent))}}});
+  throw NotMeasurable({"unit_guess.none_fits", {{"spans", number(extent, significant_decimals(extent, kDigits))}}});
 }
 
 void rescale(Cloud& cloud_as_mm, LengthUnit unit) {

@@ -2,6 +2,8 @@
 
 #include <cmath>
 
+#include "scanproc/words/decimals.h"
+
 namespace canewise {
 
 Message small_number(double micrometres, int decimals) {
@@ -32,11 +34,8 @@ Message plain_number(double value, int decimals) {
 Message in_small_unit(Message what) { return {"report.small", {{"what", part(std::move(what))}, {"unit", um(0.0)}}}; }
 
 std::string short_number(double value, const Speech& speech) {
-  int decimals = 0;
   constexpr int most = 2;
-  for (double scaled = value; decimals < most && std::abs(scaled - std::round(scaled)) > 1e-6; scaled *= 10.0)
-    ++decimals;
-  return number_text(value, decimals, false, speech);
+  return number_text(value, decimals_of(value, most), false, speech);
 }
 
 }  // namespace canewise

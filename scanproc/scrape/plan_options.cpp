@@ -1,25 +1,12 @@
 #include "scanproc/scrape/plan_options.h"
 
-#include <cmath>
 #include <string_view>
 
 #include "scanproc/core/error.h"
 #include "scanproc/mechanics/player.h"
+#include "scanproc/words/decimals.h"
 
 namespace canewise {
-namespace {
-
-/// As many decimals as the value was given with, six at most.
-int decimals_of(double value) {
-  constexpr int most = 6;
-  constexpr double rounding = 1e-7;
-  int decimals = 0;
-  for (double shown = value; decimals < most && std::abs(shown - std::round(shown)) > rounding; shown *= 10.0)
-    ++decimals;
-  return decimals;
-}
-
-}  // namespace
 
 std::optional<PlanAim> aim_from(const std::string& words) {
   if (words == "balance") return PlanAim{};

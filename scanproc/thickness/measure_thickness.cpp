@@ -13,6 +13,7 @@
 #include "scanproc/thickness/bins.h"
 #include "scanproc/thickness/components.h"
 #include "scanproc/thickness/noise_model.h"
+#include "scanproc/words/decimals.h"
 
 namespace canewise {
 namespace {
@@ -198,7 +199,8 @@ class FootprintCovariance {
   static std::size_t index(Eigen::Index dx, Eigen::Index dy) {
     return static_cast<std::size_t>(dx * (2 * kAcross - 1) + dy + kAcross - 1);
   }
-  std::array<double, kAlong * (2 * kAcross - 1)> values_{};
+  static constexpr auto kLags = kAlong * (2 * kAcross - 1);
+  std::array<double, kLags> values_{};
 };
 
 double local_variance(const Footprint& footprint, const FootprintCovariance& covariance) {
@@ -437,10 +439,11 @@ double variance_of_mean(const LocalNoise& noise, double cells, double length_mm,
 
 void validate(const ThicknessOptions& options) {
   if (!(options.cell_mm == 0.0 || (options.cell_mm >= 0.05 && options.cell_mm <= 2.0))) {
-    throw UsageError({"thickness.cell", {{"given", number(options.cell_mm, 6)}}});
+    throw UsageError({"thickness.cell", {{"given", number(options.cell_mm, decimals_of(options.cell_mm))}}});
   }
   if (!(options.edge_margin_mm >= 0.0 && options.edge_margin_mm <= 1.0)) {
-    throw UsageError({"thickness.edge_margin", {{"given", number(options.edge_margin_mm, 6)}}});
+    throw UsageError(
+        {"thickness.edge_margin", {{"given", number(options.edge_margin_mm, decimals_of(options.edge_margin_mm))}}});
   }
 }
 

@@ -3,6 +3,9 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include <array>
+#include <cmath>
+#include <functional>
 #include <numbers>
 
 #include "scanproc/core/error.h"
@@ -66,6 +69,36 @@ TEST(Plate, ThatIsBowedHidesNoTip) {
     for (const double bow_um : {60.0, -60.0}) {
       EXPECT_NEAR(length_on(bow_um, 0.0), flat_mm, 0.03) << scanner.noise_um << " " << bow_um;
       EXPECT_NEAR(length_on(bow_um, bow_um), flat_mm, 0.03) << scanner.noise_um << " " << bow_um;
+    }
+  }
+}
+
+using Form = std::function<double(double x_mm, double y_mm)>;
+
+/// Length of a reed on a plate that has a form of its own, which the reed has not.
+double length_on_mm(const Form& form_mm, const fixtures::ScannerModel& scanner) {
+  const fixtures::Reed reed({}, {});
+  auto scan = fixtures::scan_reed(reed, scanner, {}, 1);
+  for (Eigen::Index i = 0; i < scan.cloud.points_mm.cols(); ++i) {
+    Eigen::Vector3d p = scan.reed_from_scan * scan.cloud.points_mm.col(i);
+    if (!reed.inside(p.x(), p.y())) p.z() += form_mm(p.x(), p.y());
+    scan.cloud.points_mm.col(i) = scan.reed_from_scan.inverse() * p;
+  }
+  return align(scan.cloud, {}).outline.length_mm;
+}
+
+// What is taken off is a quadratic; a plate need not be one: folded in the middle, in waves, turned up at its end.
+TEST(Plate, OfAnotherFormThanAQuadraticHidesNoTip) {
+  for (const auto& scanner : {fixtures::profilometer(), fixtures::laser_line(), fixtures::structured_light()}) {
+    const double flat_mm = length_on_mm([](double, double) { return 0.0; }, scanner);
+    for (const double size_mm : {0.05, -0.05}) {
+      const std::array<Form, 3> forms{
+          [=](double x, double) { return 1.4 * size_mm * std::abs(x - 34.0) / 34.0; },
+          [=](double x, double) { return size_mm * std::cos(x / 12.0); },
+          [=](double x, double) { return x < 10.0 ? size_mm * std::pow((10.0 - x) / 16.0, 2) : 0.0; }};
+      for (std::size_t k = 0; k < forms.size(); ++k)
+        EXPECT_NEAR(length_on_mm(forms.at(k), scanner), flat_mm, 0.04)
+            << scanner.noise_um << " " << size_mm << " " << k;
     }
   }
 }
