@@ -179,6 +179,44 @@ TEST(Catalogue, HoldsWhatIsSaidAndNothingThatIsNot) {
   }
 }
 
+/// Names that stand first in the braces of a list of arguments, `{{"depth", um(3.0)}, {"side", ...}}`; `at` is behind
+/// its first brace.
+std::set<std::string> names_given(const std::string& source, std::size_t at) {
+  static const std::regex first(R"re(^\{\s*"(\w+)"\s*,)re");
+  std::set<std::string> names;
+  for (int depth = 1; depth > 0 && at < source.size(); ++at) {
+    if (source[at] == '"') {
+      for (++at; at < source.size() && source[at] != '"'; ++at) at += source[at] == '\\';
+    } else if (source[at] == '{') {
+      std::smatch match;
+      const std::string here = source.substr(at, 60);
+      if (depth == 1 && std::regex_search(here, match, first)) names.insert(match[1]);
+      ++depth;
+    } else if (source[at] == '}') {
+      --depth;
+    }
+  }
+  return names;
+}
+
+TEST(Catalogue, TakesWhatTheSourcesGive) {
+  const std::regex with_arguments(R"re("([a-z0-9_.]+)"\s*,\s*\{(?=\s*\{\s*"))re");
+  int seen = 0;
+  for (const Source& source : command_sources()) {
+    const std::string& text = source.text;
+    for (auto match = std::sregex_iterator(text.begin(), text.end(), with_arguments); match != std::sregex_iterator();
+         ++match) {
+      const auto pattern = catalogue_of(Language::english).find((*match)[1].str());
+      if (pattern == catalogue_of(Language::english).end()) continue;
+      const auto behind = static_cast<std::size_t>(match->position() + match->length());
+      EXPECT_EQ(names_given(text, behind), taken_by(pattern->second).names)
+          << source.file << " says " << pattern->first;
+      ++seen;
+    }
+  }
+  EXPECT_GT(seen, 400) << "the test must have read something";
+}
+
 /// What is a key of files or data and never shown as it is: words that a pattern selects by, values in result.json
 /// (kept so since version 1), and what rig.toml and a cloud say of how they were made.
 bool is_key(const std::string& file, const std::string& literal) {
