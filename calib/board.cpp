@@ -8,6 +8,8 @@
 #include <opencv2/aruco.hpp>
 #include <opencv2/calib3d.hpp>
 #include <opencv2/imgproc.hpp>
+#include <optional>
+#include <utility>
 
 #include "scanproc/core/error.h"
 #include "scanproc/core/statistics.h"
@@ -59,30 +61,42 @@ double clipped_share(const GreyPicture& picture) {
   return static_cast<double>(clipped) / static_cast<double>(picture.values.size());
 }
 
+/// Corners by their indices in the board, and where they seem to be.
+struct RoughCorners {
+  std::vector<int> indices;
+  std::vector<cv::Point2f> at;
+};
+
+BoardView refused(Message why) {
+  BoardView view;
+  view.refusal = std::move(why);
+  return view;
+}
+
 /// Corners to a fraction of a pixel; the window reaches a third of the way to the nearest neighbour. Those that ran
 /// away are dropped.
-void refine(const cv::Mat& image, const Board& board, BoardView& view, std::vector<cv::Point2f> corners) {
+BoardView refined(const cv::Mat& image, const Board& board, const RoughCorners& rough) {
   double nearest = 1e9;
-  for (std::size_t i = 0; i < corners.size(); ++i) {
-    for (std::size_t j = i + 1; j < corners.size(); ++j)
-      nearest = std::min(nearest, static_cast<double>(cv::norm(corners[i] - corners[j])));
+  for (std::size_t i = 0; i < rough.at.size(); ++i) {
+    for (std::size_t j = i + 1; j < rough.at.size(); ++j)
+      nearest = std::min(nearest, static_cast<double>(cv::norm(rough.at[i] - rough.at[j])));
   }
   // A marker's ink ends nearer to the corner than the next corner does.
   const double clear = board.kind == BoardKind::charuco
                            ? std::min(0.35, 0.5 * (board.square_mm - board.marker_mm) / board.square_mm)
                            : 0.35;
   const int window = std::clamp(static_cast<int>(clear * nearest), 2, 11);
-  const std::vector<cv::Point2f> before = corners;
+  std::vector<cv::Point2f> corners = rough.at;
   cv::cornerSubPix(image, corners, {window, window}, {-1, -1},
                    {cv::TermCriteria::COUNT + cv::TermCriteria::EPS, 60, 1e-4});
-  std::vector<int> kept;
+  BoardView view;
   for (std::size_t i = 0; i < corners.size(); ++i) {
-    if (cv::norm(corners[i] - before[i]) > window) continue;
-    kept.push_back(view.corners[i]);
-    view.board_mm.push_back(board.corner_mm(view.corners[i]));
+    if (cv::norm(corners[i] - rough.at[i]) > window) continue;
+    view.corners.push_back(rough.indices[i]);
+    view.board_mm.push_back(board.corner_mm(rough.indices[i]));
     view.pixels.emplace_back(corners[i].x, corners[i].y);
   }
-  view.corners = std::move(kept);
+  return view;
 }
 
 double brightness(const cv::Mat& image, const cv::Point2f& at) {
@@ -93,7 +107,7 @@ double brightness(const cv::Mat& image, const cv::Point2f& at) {
 
 /// The order of a chessboard's corners is anyone's guess: the board's upper left square is black, and it is not
 /// mirrored, which fixes it.
-void put_in_order(const cv::Mat& image, const Board& board, std::vector<cv::Point2f>& corners) {
+std::vector<cv::Point2f> in_order(const cv::Mat& image, const Board& board, std::vector<cv::Point2f> corners) {
   const int width = board.columns - 1;
   const auto at = [&](int column, int row) { return corners[static_cast<std::size_t>(row * width + column)]; };
   const cv::Point2f right = at(width - 1, 0) - at(0, 0), down = at(0, board.rows - 2) - at(0, 0);
@@ -113,33 +127,39 @@ void put_in_order(const cv::Mat& image, const Board& board, std::vector<cv::Poin
     }
   }
   if (black > 0.0) std::reverse(corners.begin(), corners.end());
+  return corners;
 }
 
-/// The sector-based detector: where no whole board is in view the older one searches for many seconds.
-bool chessboard_corners(const cv::Mat& image, int columns, int rows, std::vector<cv::Point2f>& corners) {
-  return cv::findChessboardCornersSB(image, {columns - 1, rows - 1}, corners, cv::CALIB_CB_NORMALIZE_IMAGE);
-}
-
-void find_chessboard(const cv::Mat& image, const Board& board, BoardView& view) {
+/// The sector-based detector: where no whole board is in view the older one searches for many seconds. Nothing where it
+/// finds no board of this size.
+std::optional<std::vector<cv::Point2f>> chessboard_corners(const cv::Mat& image, int columns, int rows) {
   std::vector<cv::Point2f> corners;
-  if (!chessboard_corners(image, board.columns, board.rows, corners)) {
-    for (const auto& [columns, rows] :
-         {std::pair{board.columns - 1, board.rows}, std::pair{board.columns, board.rows - 1},
-          std::pair{board.columns - 1, board.rows - 1}}) {
-      if (columns < 4 || rows < 4 || !chessboard_corners(image, columns, rows, corners)) continue;
-      view.refusal = Message{"board.other_count",
-                             {{"columns", number(columns)},
-                              {"rows", number(rows)},
-                              {"said_columns", number(board.columns)},
-                              {"said_rows", number(board.rows)}}};
-      return;
-    }
-    view.refusal = Message{"board.no_chessboard"};
-    return;
+  if (!cv::findChessboardCornersSB(image, {columns - 1, rows - 1}, corners, cv::CALIB_CB_NORMALIZE_IMAGE))
+    return std::nullopt;
+  return corners;
+}
+
+/// A board of a square less each way, or both, was printed or stated wrong.
+Message why_no_chessboard(const cv::Mat& image, const Board& board) {
+  for (const auto& [columns, rows] :
+       {std::pair{board.columns - 1, board.rows}, std::pair{board.columns, board.rows - 1},
+        std::pair{board.columns - 1, board.rows - 1}}) {
+    if (columns < 4 || rows < 4 || !chessboard_corners(image, columns, rows)) continue;
+    return {"board.other_count",
+            {{"columns", number(columns)},
+             {"rows", number(rows)},
+             {"said_columns", number(board.columns)},
+             {"said_rows", number(board.rows)}}};
   }
-  put_in_order(image, board, corners);
-  for (int i = 0; i < board.corner_count(); ++i) view.corners.push_back(i);
-  refine(image, board, view, std::move(corners));
+  return {"board.no_chessboard"};
+}
+
+BoardView find_chessboard(const cv::Mat& image, const Board& board) {
+  auto corners = chessboard_corners(image, board.columns, board.rows);
+  if (!corners) return refused(why_no_chessboard(image, board));
+  RoughCorners rough{{}, in_order(image, board, std::move(*corners))};
+  for (int i = 0; i < board.corner_count(); ++i) rough.indices.push_back(i);
+  return refined(image, board, rough);
 }
 
 struct Markers {
@@ -181,25 +201,27 @@ std::vector<cv::Point2f> marker_corners(const Board& board, int id) {
   return {first, first + cv::Point2f(side, 0), first + cv::Point2f(side, side), first + cv::Point2f(0, side)};
 }
 
-void find_charuco(const cv::Mat& image, const Board& board, BoardView& view) {
-  const Markers markers = find_markers(image, board);
-  constexpr std::size_t fewest = 4;
-  if (markers.ids.size() < fewest) {
-    cv::Mat mirrored;
-    cv::flip(image, mirrored, 1);
-    view.refusal =
-        find_markers(mirrored, board).ids.size() >= fewest ? Message{"board.mirrored"} : Message{"board.few_markers"};
-    return;
-  }
-  // Each corner is foretold by the markers that touch it, because a lens bends the far ones elsewhere.
-  std::map<int, std::pair<cv::Point2f, int>> foretold;
+constexpr std::size_t kFewestMarkers = 4;
+
+Message why_no_charuco(const cv::Mat& image, const Board& board) {
+  cv::Mat mirrored;
+  cv::flip(image, mirrored, 1);
+  const bool is_mirrored = find_markers(mirrored, board).ids.size() >= kFewestMarkers;
+  return is_mirrored ? Message{"board.mirrored"} : Message{"board.few_markers"};
+}
+
+/// Sum of the places that several markers foretell a corner at.
+struct Foretold {
+  cv::Point2f sum;
+  int markers = 0;
+};
+
+/// Each corner is foretold by the markers that touch it, because a lens bends the far ones elsewhere.
+std::map<int, Foretold> foretold_corners(const Board& board, const Markers& markers) {
+  std::map<int, Foretold> foretold;
   const int inner = board.columns - 1;
-  std::vector<cv::Point2f> all_board, all_image;
   for (std::size_t i = 0; i < markers.ids.size(); ++i) {
-    const auto on_board = marker_corners(board, markers.ids[i]);
-    all_board.insert(all_board.end(), on_board.begin(), on_board.end());
-    all_image.insert(all_image.end(), markers.corners[i].begin(), markers.corners[i].end());
-    const cv::Mat h = cv::getPerspectiveTransform(on_board, markers.corners[i]);
+    const cv::Mat h = cv::getPerspectiveTransform(marker_corners(board, markers.ids[i]), markers.corners[i]);
     const cv::Point2f square = square_of(board, markers.ids[i]);
     for (int k = 0; k < 4; ++k) {
       const auto side = static_cast<float>(board.square_mm);
@@ -209,35 +231,38 @@ void find_charuco(const cv::Mat& image, const Board& board, BoardView& view) {
       if (column < 1 || row < 1 || column >= board.columns || row >= board.rows) continue;
       std::vector<cv::Point2f> at{corner};
       cv::perspectiveTransform(at, at, h);
-      auto& sum = foretold[(row - 1) * inner + column - 1];
-      sum.first += at[0];
-      ++sum.second;
+      Foretold& there = foretold[(row - 1) * inner + column - 1];
+      there.sum += at[0];
+      ++there.markers;
     }
   }
-  // What a marker's side measures against the squares, by one map over all squares' corners.
-  std::vector<cv::Point2f> corners;
-  for (const auto& [index, sum] : foretold) {
-    const cv::Point2f at = sum.first * (1.0F / static_cast<float>(sum.second));
+  return foretold;
+}
+
+/// Those whose surroundings are in the picture.
+RoughCorners inside(const cv::Mat& image, const std::map<int, Foretold>& foretold) {
+  RoughCorners rough;
+  for (const auto& [index, corner] : foretold) {
+    const cv::Point2f at = corner.sum * (1.0F / static_cast<float>(corner.markers));
     constexpr float border = 3.0F;
     if (at.x < border || at.y < border || at.x > static_cast<float>(image.cols) - border ||
         at.y > static_cast<float>(image.rows) - border)
       continue;
-    view.corners.push_back(index);
-    corners.push_back(at);
+    rough.indices.push_back(index);
+    rough.at.push_back(at);
   }
-  if (corners.size() < 6) {
-    view.corners.clear();
-    view.refusal = Message{"board.little_seen"};
-    return;
-  }
-  refine(image, board, view, std::move(corners));
+  return rough;
+}
+
+/// What a marker's side measures against the squares, by one map over all squares' corners; 0 where there is none.
+double marker_share(const Board& board, const BoardView& view, const Markers& markers) {
   std::vector<cv::Point2f> from, to;
   for (std::size_t i = 0; i < view.corners.size(); ++i) {
     from.emplace_back(static_cast<float>(view.pixels[i].x()), static_cast<float>(view.pixels[i].y()));
     to.emplace_back(static_cast<float>(view.board_mm[i].x()), static_cast<float>(view.board_mm[i].y()));
   }
   const cv::Mat back = cv::findHomography(from, to, cv::RANSAC, 0.2 * board.square_mm);
-  if (back.empty()) return;
+  if (back.empty()) return 0.0;
   std::vector<double> shares;
   for (const auto& corners_of_marker : markers.corners) {
     std::vector<cv::Point2f> on_board;
@@ -245,7 +270,17 @@ void find_charuco(const cv::Mat& image, const Board& board, BoardView& view) {
     for (std::size_t k = 0; k < 4; ++k)
       shares.push_back(cv::norm(on_board[k] - on_board[(k + 1) % 4]) / board.square_mm);
   }
-  view.marker_share = median(shares);
+  return median(shares);
+}
+
+BoardView find_charuco(const cv::Mat& image, const Board& board) {
+  const Markers markers = find_markers(image, board);
+  if (markers.ids.size() < kFewestMarkers) return refused(why_no_charuco(image, board));
+  const RoughCorners rough = inside(image, foretold_corners(board, markers));
+  if (rough.at.size() < 6) return refused({"board.little_seen"});
+  BoardView view = refined(image, board, rough);
+  view.marker_share = marker_share(board, view, markers);
+  return view;
 }
 
 }  // namespace
@@ -290,21 +325,17 @@ void validate(const Board& board) {
 }
 
 BoardView find_board(const GreyPicture& picture, const Board& board, const std::string& name) {
+  const cv::Mat image = as_8_bit(picture);
   BoardView view;
+  try {
+    view = board.kind == BoardKind::chessboard ? find_chessboard(image, board) : find_charuco(image, board);
+  } catch (const cv::Exception&) {
+    // The library throws on degenerate findings; for us that is a photograph without a board.
+    view = refused({"board.none"});
+  }
   view.name = name;
   view.width = picture.columns;
   view.height = picture.rows;
-  const cv::Mat image = as_8_bit(picture);
-  try {
-    if (board.kind == BoardKind::chessboard) {
-      find_chessboard(image, board, view);
-    } else {
-      find_charuco(image, board, view);
-    }
-  } catch (const cv::Exception&) {
-    // The library throws on degenerate findings; for us that is a photograph without a board.
-    view.refusal = Message{"board.none"};
-  }
   constexpr std::size_t fewest_corners = 6;
   if (view.refusal.empty() && view.pixels.size() < fewest_corners) view.refusal = Message{"board.little_sharp"};
   const double clipped = clipped_share(picture);

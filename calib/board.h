@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include "scanproc/scan/picture.h"
+#include "scanproc/images/picture.h"
 #include "scanproc/words/message.h"
 
 namespace canewise {

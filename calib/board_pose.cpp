@@ -5,6 +5,7 @@
 #include <cmath>
 #include <stdexcept>
 
+#include "calib/by_camera.h"
 #include "scanproc/core/statistics.h"
 
 namespace canewise {
@@ -75,13 +76,9 @@ Eigen::MatrixXd by_camera(const Camera& camera, const BoardView& view, const Eig
   Eigen::MatrixXd jacobian(2 * static_cast<Eigen::Index>(view.pixels.size()), Camera::kParameters);
   for (int k = 0; k < Camera::kParameters; ++k) {
     const double step = k < 4 ? 1e-3 * std::max(1.0, std::abs(p(k)) * 1e-2) : 1e-5;
-    Camera high = camera, low = camera;
-    auto q = p;
-    q(k) += step;
-    high.set_parameters(q);
-    q(k) -= 2.0 * step;
-    low.set_parameters(q);
-    jacobian.col(k) = (projections_of(high, view, pose) - projections_of(low, view, pose)) / (2.0 * step);
+    const CamerasBeside beside = cameras_beside(camera, k, step);
+    jacobian.col(k) =
+        (projections_of(beside.higher, view, pose) - projections_of(beside.lower, view, pose)) / (2.0 * step);
   }
   return jacobian;
 }

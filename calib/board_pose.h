@@ -5,7 +5,7 @@
 #include <vector>
 
 #include "calib/board.h"
-#include "scanproc/scan/camera.h"
+#include "scanproc/rig/camera.h"
 
 namespace canewise {
 

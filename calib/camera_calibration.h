@@ -6,7 +6,7 @@
 
 #include "calib/board_pose.h"
 #include "scanproc/core/progress.h"
-#include "scanproc/scan/rig_calibration.h"
+#include "scanproc/rig/rig_calibration.h"
 #include "scanproc/words/message.h"
 
 namespace canewise {

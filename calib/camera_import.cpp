@@ -69,7 +69,8 @@ Matrix matrix_of(const ScanFile& file, const cv::FileNode& node, const std::stri
   return matrix;
 }
 
-void set_matrix(const ScanFile& file, const cv::FileStorage& storage, Camera& camera) {
+/// A camera of the file's focal lengths and middle, and nothing else yet.
+Camera with_matrix(const ScanFile& file, const cv::FileStorage& storage) {
   const cv::FileNode node = named(file, storage, {"camera_matrix", "Camera_Matrix", "cameraMatrix", "K"});
   if (node.empty()) file.fail({"camera_file.no_camera_matrix"});
   const Matrix m = matrix_of(file, node, "camera matrix");
@@ -84,10 +85,12 @@ void set_matrix(const ScanFile& file, const cv::FileStorage& storage, Camera& ca
     file.fail({"camera_file.matrix_form"});
   constexpr double longest = 1e6;
   if (!(v[0] >= 1.0 && v[0] <= longest && v[4] >= 1.0 && v[4] <= longest)) file.fail({"camera_file.focal_lengths"});
+  Camera camera;
   camera.fx = v[0], camera.cx = v[2], camera.fy = v[4], camera.cy = v[5];
+  return camera;
 }
 
-void set_distortion(const ScanFile& file, const cv::FileStorage& storage, Camera& camera) {
+Camera with_distortion(Camera camera, const ScanFile& file, const cv::FileStorage& storage) {
   for (const char* flag : {"fisheye_model", "fisheye"}) {
     const cv::FileNode node = storage[flag];
     if (node.isInt() && static_cast<int>(node) != 0) file.fail({"camera_file.fisheye"});
@@ -106,10 +109,11 @@ void set_distortion(const ScanFile& file, const cv::FileStorage& storage, Camera
   std::array<double, known> d{};
   std::copy_n(m.values.begin(), std::min(known, m.values.size()), d.begin());
   camera.k1 = d[0], camera.k2 = d[1], camera.p1 = d[2], camera.p2 = d[3], camera.k3 = d[4];
+  return camera;
 }
 
-void set_size(const ScanFile& file, const cv::FileStorage& storage, const std::optional<PictureSize>& size,
-              Camera& camera) {
+Camera with_size(Camera camera, const ScanFile& file, const cv::FileStorage& storage,
+                 const std::optional<PictureSize>& size) {
   const auto side = [&](const cv::FileNode& node, const char* what) {
     const double value = number_of(file, node, what);
     constexpr double longest = 20000;
@@ -136,6 +140,7 @@ void set_size(const ScanFile& file, const cv::FileStorage& storage, const std::o
                 {"said_width", number(static_cast<double>(size->width))},
                 {"said_height", number(static_cast<double>(size->height))}}});
   }
+  return camera;
 }
 
 }  // namespace
@@ -146,9 +151,9 @@ ImportedCamera import_camera(const ScanFile& file, const std::optional<PictureSi
   try {
     const cv::FileStorage storage(file.all(), cv::FileStorage::READ | cv::FileStorage::MEMORY);
     if (!storage.isOpened() || !storage.root().isMap()) file.fail({"camera_file.none"});
-    set_matrix(file, storage, imported.camera);
-    set_distortion(file, storage, imported.camera);
-    set_size(file, storage, size, imported.camera);
+    imported.camera = with_matrix(file, storage);
+    imported.camera = with_distortion(imported.camera, file, storage);
+    imported.camera = with_size(imported.camera, file, storage, size);
     const cv::FileNode rms =
         named(file, storage, {"avg_reprojection_error", "Avg_Reprojection_Error", "reprojection_error", "rms"});
     if (rms.isInt() || rms.isReal()) imported.rms_px = number_of(file, rms, "error");

@@ -3,8 +3,8 @@
 #include <optional>
 #include <string>
 
-#include "scanproc/scan/camera.h"
-#include "scanproc/scan/scan_file.h"
+#include "scanproc/bytes/scan_file.h"
+#include "scanproc/rig/camera.h"
 
 namespace canewise {
 

@@ -3,7 +3,7 @@
 #include <string>
 #include <vector>
 
-#include "scanproc/scan/rig_calibration.h"
+#include "scanproc/rig/rig_calibration.h"
 #include "scanproc/words/message.h"
 
 namespace canewise {

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 #include <numbers>
+#include <utility>
 
 #include "scanproc/core/error.h"
 #include "scanproc/core/statistics.h"
@@ -68,7 +69,7 @@ TileErrors errors_of(const PlateView& view) {
 }
 
 /// Tiles that were not seen take the mean of their neighbours that were.
-void fill(std::vector<double>& errors) {
+std::vector<double> filled(std::vector<double> errors) {
   for (int round = 0; round < static_cast<int>(kAcross); ++round) {
     std::vector<double> next = errors;
     bool missing = false;
@@ -89,8 +90,9 @@ void fill(std::vector<double>& errors) {
       }
     }
     errors = std::move(next);
-    if (!missing) return;
+    if (!missing) break;
   }
+  return errors;
 }
 
 double root_mean_square(const std::vector<double>& values) {
@@ -101,80 +103,124 @@ double root_mean_square(const std::vector<double>& values) {
   return count > 0 ? std::sqrt(sum / count) : 0.0;
 }
 
+void check_view(const PlateView& view, const DepthCamera& first) {
+  const DepthCamera& camera = view.folder.camera;
+  if (camera.width != first.width || camera.height != first.height)
+    throw InputError({"depth_calib.other_size", {{"file", text(view.name)}}});
+  constexpr std::size_t few = 3;
+  if (view.folder.frames < few) {
+    throw InputError({"depth_calib.few_frames", {{"file", text(view.name)}, {"frames", count(view.folder.frames)}}});
+  }
+}
+
+/// Errors of all tiles at one distance.
+struct Distance {
+  double depth_mm = 0.0;
+  std::vector<double> errors_um;
+};
+
+/// The nearest first. Throws where two of them, or all, lie too close together.
+std::vector<Distance> apart(std::vector<Distance> distances) {
+  std::sort(distances.begin(), distances.end(),
+            [](const Distance& a, const Distance& b) { return a.depth_mm < b.depth_mm; });
+  for (std::size_t i = 1; i < distances.size(); ++i) {
+    if (distances[i].depth_mm - distances[i - 1].depth_mm < 0.05) throw InputError({"depth_calib.same_height"});
+  }
+  const double span = distances.back().depth_mm - distances.front().depth_mm;
+  constexpr double least_span_mm = 0.5;
+  if (span < least_span_mm) throw InputError({"depth_calib.close_heights"});
+  return distances;
+}
+
+double rms_of_all_um(const std::vector<Distance>& distances) {
+  double squares = 0.0;
+  for (const Distance& distance : distances) squares += square(root_mean_square(distance.errors_um));
+  return std::sqrt(squares / static_cast<double>(distances.size()));
+}
+
+/// Root mean square error of each inner distance foretold by its neighbours; NaN for fewer than three distances.
+double foretold_rms_um(const std::vector<Distance>& distances) {
+  double left = 0.0, count = 0.0;
+  for (std::size_t k = 1; k + 1 < distances.size(); ++k) {
+    const Distance &before = distances[k - 1], &own = distances[k], &after = distances[k + 1];
+    const double share = (own.depth_mm - before.depth_mm) / (after.depth_mm - before.depth_mm);
+    for (std::size_t t = 0; t < kAcross * kDown; ++t) {
+      const double foretold = (1.0 - share) * before.errors_um[t] + share * after.errors_um[t];
+      left += square(own.errors_um[t] - foretold), count += 1.0;
+    }
+  }
+  return count > 0.0 ? std::sqrt(left / count) : std::nan("");
+}
+
+/// Standard uncertainty of an error. Of two distances only their difference shows what single ones are worth.
+double u_of_error_um(const std::vector<Distance>& distances, double foretold_rms_um) {
+  if (distances.size() > 2) return foretold_rms_um / std::sqrt(1.5);
+  double difference = 0.0;
+  for (std::size_t t = 0; t < kAcross * kDown; ++t)
+    difference += square(distances.back().errors_um[t] - distances.front().errors_um[t]) / (2.0 * kAcross * kDown);
+  return std::sqrt(difference);
+}
+
+/// Noise against depth, a straight line.
+struct NoiseLine {
+  double middle_mm = 0.0, noise_um = 0.0;  ///< The mean depth, and the noise there.
+  double per_depth_um = 0.0;
+};
+
+NoiseLine noise_line(const std::vector<DepthCalibration::View>& views) {
+  double sx = 0, sy = 0, sxx = 0, sxy = 0;
+  const auto n = static_cast<double>(views.size());
+  for (const auto& view : views)
+    sx += view.depth_mm, sy += view.noise_um, sxx += square(view.depth_mm), sxy += view.depth_mm * view.noise_um;
+  return {sx / n, sy / n, (sxy - sx * sy / n) / std::max(1e-9, sxx - sx * sx / n)};
+}
+
+/// Frames of memory r: variance of the mean of m is about noise^2/m (1 + r)/(1 - r). A cell averages about ten pixels.
+std::size_t frames_worth_taking(const DepthCorrection& found) {
+  constexpr double pixels_a_cell = 10.0;
+  const double wanted = std::max(0.5 * found.u_um, 0.5);
+  const double variance =
+      square(found.noise_um) / pixels_a_cell * (1.0 + found.frame_correlation) / (1.0 - found.frame_correlation);
+  return static_cast<std::size_t>(std::clamp(std::ceil(variance / square(wanted)), 1.0, 1000.0));
+}
+
 }  // namespace
 
 DepthCalibration calibrate_depth(const std::vector<PlateView>& views) {
   constexpr std::size_t fewest = 2;
   if (views.size() < fewest) throw InputError({"depth_calib.one_distance"});
+  const DepthCamera& camera = views.front().folder.camera;
   DepthCalibration result;
-  std::vector<std::pair<double, std::vector<double>>> by_depth;
-  std::vector<double> noise, correlation;
+  std::vector<Distance> distances;
+  std::vector<double> correlations;
   for (const PlateView& view : views) {
-    const DepthCamera& camera = view.folder.camera;
-    if (camera.width != views.front().folder.camera.width || camera.height != views.front().folder.camera.height)
-      throw InputError({"depth_calib.other_size", {{"file", text(view.name)}}});
-    constexpr std::size_t few = 3;
-    if (view.folder.frames < few) {
-      throw InputError({"depth_calib.few_frames", {{"file", text(view.name)}, {"frames", count(view.folder.frames)}}});
-    }
-    TileErrors tiles = errors_of(view);
-    const double noise_um = um_from_mm(camera.depth_unit_mm * view.folder.fused.frame_sd);
+    check_view(view, camera);
+    const TileErrors tiles = errors_of(view);
+    const double noise_um = um_from_mm(view.folder.camera.depth_unit_mm * view.folder.fused.frame_sd);
     result.views.push_back({view.name, tiles.depth_mm, tiles.tilt_deg, noise_um, root_mean_square(tiles.error_um)});
-    noise.push_back(noise_um);
-    correlation.push_back(view.folder.fused.frame_correlation);
-    fill(tiles.error_um);
-    by_depth.emplace_back(tiles.depth_mm, std::move(tiles.error_um));
+    correlations.push_back(view.folder.fused.frame_correlation);
+    distances.push_back({tiles.depth_mm, filled(tiles.error_um)});
   }
-  std::sort(by_depth.begin(), by_depth.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
-  const double span = by_depth.back().first - by_depth.front().first;
-  constexpr double least_span_mm = 0.5;
-  for (std::size_t i = 1; i < by_depth.size(); ++i) {
-    if (by_depth[i].first - by_depth[i - 1].first < 0.05) throw InputError({"depth_calib.same_height"});
-  }
-  if (span < least_span_mm) throw InputError({"depth_calib.close_heights"});
+  distances = apart(std::move(distances));
+  result.before_um = rms_of_all_um(distances);
+  result.after_um = foretold_rms_um(distances);
+
   DepthCorrection& found = result.found;
-  found.width = views.front().folder.camera.width, found.height = views.front().folder.camera.height;
+  found.width = camera.width, found.height = camera.height;
   found.columns = kAcross, found.rows = kDown;
-  double squares = 0.0;
-  for (const auto& [depth, errors] : by_depth) {
-    found.depths_mm.push_back(depth);
-    found.errors_um.insert(found.errors_um.end(), errors.begin(), errors.end());
-    squares += square(root_mean_square(errors));
+  for (const auto& [depth_mm, errors_um] : distances) {
+    found.depths_mm.push_back(depth_mm);
+    found.errors_um.insert(found.errors_um.end(), errors_um.begin(), errors_um.end());
   }
-  result.before_um = std::sqrt(squares / static_cast<double>(by_depth.size()));
-  // Each inner distance foretold by its neighbours.
-  double left = 0.0, count = 0.0;
-  for (std::size_t k = 1; k + 1 < by_depth.size(); ++k) {
-    const double share = (by_depth[k].first - by_depth[k - 1].first) / (by_depth[k + 1].first - by_depth[k - 1].first);
-    for (std::size_t t = 0; t < kAcross * kDown; ++t) {
-      const double foretold = (1.0 - share) * by_depth[k - 1].second[t] + share * by_depth[k + 1].second[t];
-      left += square(by_depth[k].second[t] - foretold), count += 1.0;
-    }
-  }
-  result.after_um = count > 0.0 ? std::sqrt(left / count) : std::nan("");
-  // Of two distances only their difference shows what single ones are worth.
-  double difference = 0.0;
-  for (std::size_t t = 0; t < kAcross * kDown; ++t)
-    difference += square(by_depth.back().second[t] - by_depth.front().second[t]) / (2.0 * kAcross * kDown);
-  found.u_um = count > 0.0 ? result.after_um / std::sqrt(1.5) : std::sqrt(difference);
-  // Noise against depth, a straight line.
-  double sx = 0, sy = 0, sxx = 0, sxy = 0;
-  const auto n = static_cast<double>(result.views.size());
-  for (const auto& view : result.views)
-    sx += view.depth_mm, sy += view.noise_um, sxx += square(view.depth_mm), sxy += view.depth_mm * view.noise_um;
-  const double middle = sx / n;
-  found.noise_per_depth_um = (sxy - sx * sy / n) / std::max(1e-9, sxx - sx * sx / n);
-  found.noise_um = sy / n;
-  found.frame_correlation = std::clamp(median(correlation), 0.0, 0.95);
-  // Frames of memory r: variance of the mean of m is about noise^2/m (1 + r)/(1 - r). A cell averages about ten pixels.
-  constexpr double pixels_a_cell = 10.0;
-  const double wanted = std::max(0.5 * found.u_um, 0.5);
-  const double variance =
-      square(found.noise_um) / pixels_a_cell * (1.0 + found.frame_correlation) / (1.0 - found.frame_correlation);
-  found.advised_frames = static_cast<std::size_t>(std::clamp(std::ceil(variance / square(wanted)), 1.0, 1000.0));
+  found.u_um = u_of_error_um(distances, result.after_um);
+  const NoiseLine noise = noise_line(result.views);
+  found.noise_um = noise.noise_um;
+  found.noise_per_depth_um = noise.per_depth_um;
+  found.frame_correlation = std::clamp(median(correlations), 0.0, 0.95);
+  found.advised_frames = frames_worth_taking(found);
   result.advice = Message{"depth_calib.frames_to_take",
                           {{"noise", um(found.noise_um)},
-                           {"depth", mm(middle)},
+                           {"depth", mm(noise.middle_mm)},
                            {"frames", number(static_cast<double>(found.advised_frames))}}};
   return result;
 }

@@ -3,8 +3,8 @@
 #include <string>
 #include <vector>
 
-#include "scanproc/scan/depth_folder.h"
-#include "scanproc/scan/rig.h"
+#include "scanproc/frames/depth_folder.h"
+#include "scanproc/rig/rig.h"
 #include "scanproc/words/message.h"
 
 namespace canewise {

@@ -4,9 +4,9 @@
 #include <string>
 #include <vector>
 
+#include "scanproc/clouds/cloud.h"
 #include "scanproc/datum/aligned.h"
-#include "scanproc/scan/cloud.h"
-#include "scanproc/scan/rig.h"
+#include "scanproc/rig/rig.h"
 #include "scanproc/words/message.h"
 
 namespace canewise {

@@ -5,8 +5,8 @@
 
 #include "calib/board_pose.h"
 #include "scanproc/core/progress.h"
-#include "scanproc/scan/line_centres.h"
-#include "scanproc/scan/rig_calibration.h"
+#include "scanproc/images/line_centres.h"
+#include "scanproc/rig/rig_calibration.h"
 #include "scanproc/words/message.h"
 
 namespace canewise {

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "calib/pictures.h"
 #include "calib/plot.h"
@@ -48,36 +49,42 @@ void draw_bars(Canvas& canvas, Plot plot, const std::vector<double>& values, con
   }
 }
 
+/// A photograph or pose that was left out; `at` counts from 1.
+struct LeftOut {
+  std::size_t at;
+  std::string name;
+  Message advice;
+};
+
 /// What was left out and why, below the bars.
-double draw_left_out(Canvas& canvas, double y, std::size_t at, const std::string& name, const Message& advice,
-                     const Speech& speech) {
-  const Message words{"picture_calib.left_out", {{"at", count(at)}, {"name", text(name)}, {"advice", part(advice)}}};
-  return canvas.paragraph({30, y}, phrase(words, speech), 13.0, kWidth - 60.0, kBad);
+void draw_left_out(Canvas& canvas, double y, const std::vector<LeftOut>& left_out, const Speech& speech) {
+  for (const auto& [at, name, advice] : left_out) {
+    const Message words{"picture_calib.left_out", {{"at", count(at)}, {"name", text(name)}, {"advice", part(advice)}}};
+    y = canvas.paragraph({30, y}, phrase(words, speech), 13.0, kWidth - 60.0, kBad);
+  }
 }
 
-}  // namespace
+/// A page with its heading, and where the heading ends.
+struct Page {
+  Canvas canvas;
+  double y = 0.0;
+};
 
-std::string camera_png(const CameraCalibration& c, const Speech& speech) {
-  const CalibratedCamera& found = c.found;
-  std::size_t left_out = 0;
-  for (const auto& view : c.views) left_out += view.used ? 0 : 1;
-  Messages told{{"picture_calib.camera_words",
-                 {{"used", count(c.used.size())},
-                  {"left_out", count(left_out)},
-                  {"seen", number(found.rms_px, 2)},
-                  {"limit", number(kRmsLimit_px, decimals_of(kRmsLimit_px))},
-                  {"unseen", number(found.cross_validated_px, 2)},
-                  {"pixel", mm(c.mm_per_px, 3)},
-                  {"on_board", um(1e3 * found.cross_validated_px * c.mm_per_px)}}}};
-  told.insert(told.end(), c.remarks.begin(), c.remarks.end());
-  const std::string title = phrase({"picture_calib.camera"}, speech), words = sentences(told, speech);
-  const double picture_height =
-      600.0 * static_cast<double>(found.camera.height) / static_cast<double>(found.camera.width);
-  constexpr double room_below = 450.0;
-  Canvas canvas =
-      Canvas::png(kWidth, static_cast<int>(heading_end(kWidth, title, words) + picture_height + room_below));
+/// High enough for its heading, a picture and the room below that.
+Page page_of(const std::string& title, const std::string& words, double picture, double below) {
+  Canvas canvas = Canvas::png(kWidth, static_cast<int>(heading_end(kWidth, title, words) + picture + below));
   const double y = draw_heading(canvas, kWidth, title, words);
-  const Plot plot = picture_plot(found.camera, 90, y + 40, 600);
+  return {std::move(canvas), y};
+}
+
+constexpr double kPictureWidth = 600.0;
+
+double picture_height(const Camera& camera) {
+  return kPictureWidth * static_cast<double>(camera.height) / static_cast<double>(camera.width);
+}
+
+/// How many corners were seen in each part of the picture, the more the darker.
+void draw_coverage(Canvas& canvas, const Plot& plot, const CameraCalibration& c, const Speech& speech) {
   const double cell_w = plot.width / CameraCalibration::kAcross, cell_h = plot.height / CameraCalibration::kDown;
   int most = 1;
   for (const int n : c.coverage) most = std::max(most, n);
@@ -94,11 +101,12 @@ std::string camera_png(const CameraCalibration& c, const Speech& speech) {
       }
     }
   }
-  draw_axes(canvas, plot, phrase({"picture_calib.column"}, speech), phrase({"picture_calib.row"}, speech), speech);
-  // Misses, enlarged so that a usual one is seen.
-  const double enlarged = 12.0 / std::max(0.01, c.corner_sd_px);
+}
+
+/// Misses of all corners, `enlarged` times.
+void draw_misses(Canvas& canvas, const Plot& plot, const CameraCalibration& c, double enlarged) {
   for (std::size_t i = 0; i < c.used.size(); ++i) {
-    const Eigen::VectorXd off = residuals_of(found.camera, c.used[i], c.poses[i]);
+    const Eigen::VectorXd off = residuals_of(c.found.camera, c.used[i], c.poses[i]);
     for (std::size_t k = 0; k < c.used[i].pixels.size(); ++k) {
       const auto& at = c.used[i].pixels[k];
       const CanvasPoint from = plot.at(at.x(), at.y());
@@ -106,51 +114,65 @@ std::string camera_png(const CameraCalibration& c, const Speech& speech) {
       canvas.line(from, {from.x + enlarged * off(row), from.y + enlarged * off(row + 1)}, kSeen, 1.2);
     }
   }
-  double ty = plot.top + 4.0;
-  const double tx = plot.left + plot.width + 30.0, tw = kWidth - tx - 20.0;
-  ty = canvas.paragraph({tx, ty + 8}, phrase({"picture_calib.strokes"}, speech), 14.0, tw, kInk, true);
-  const double times = enlarged * static_cast<double>(found.camera.width) / plot.width;
-  ty = canvas.paragraph({tx, ty}, phrase({"picture_calib.strokes_show", {{"times", number(times)}}}, speech), 13.0, tw);
-  ty = canvas.paragraph({tx, ty + 12}, phrase({"picture_calib.grey"}, speech), 14.0, tw, kInk, true);
-  canvas.paragraph({tx, ty}, phrase({"picture_calib.grey_saw"}, speech), 13.0, tw);
-  Plot bars{90, plot.top + plot.height + 90, kWidth - 120.0, 150, 0, 1, 0, 1};
+}
+
+/// What strokes and grey mean, beside the picture; strokes are so many `times` longer than the misses.
+void draw_camera_key(Canvas& canvas, const Plot& plot, double times, const Speech& speech) {
+  double y = plot.top + 4.0;
+  const double x = plot.left + plot.width + 30.0, width = kWidth - x - 20.0;
+  y = canvas.paragraph({x, y + 8}, phrase({"picture_calib.strokes"}, speech), 14.0, width, kInk, true);
+  y = canvas.paragraph({x, y}, phrase({"picture_calib.strokes_show", {{"times", number(times)}}}, speech), 13.0, width);
+  y = canvas.paragraph({x, y + 12}, phrase({"picture_calib.grey"}, speech), 14.0, width, kInk, true);
+  canvas.paragraph({x, y}, phrase({"picture_calib.grey_saw"}, speech), 13.0, width);
+}
+
+/// Each photograph's error, and the first three that were left out.
+void draw_photographs(Canvas& canvas, Plot bars, const CameraCalibration& c, const Speech& speech) {
   std::vector<double> values;
   std::vector<bool> used;
   for (const auto& view : c.views) values.push_back(view.rms_px), used.push_back(view.used);
-  bars.y_high = 1.15 * std::max(0.05, *std::max_element(values.begin(), values.end()));
+  const double tallest = *std::max_element(values.begin(), values.end());
+  bars.y_high = 1.15 * std::max(0.05, tallest);
   canvas.line({bars.left, bars.top + bars.height}, {bars.left + bars.width, bars.top + bars.height}, kFaint, 1.0);
   draw_bars(canvas, bars, values, used);
-  const double tallest = *std::max_element(values.begin(), values.end());
   canvas.text({bars.left, bars.top - 10.0},
               phrase({"picture_calib.each_photograph", {{"tallest", number(tallest, 2)}}}, speech), 13.0);
-  double ly = bars.top + bars.height + 44.0;
-  int named = 0;
-  for (std::size_t i = 0; i < c.views.size() && named < 3; ++i) {
-    if (c.views[i].used) continue;
-    ly = draw_left_out(canvas, ly, i + 1, c.views[i].name, c.views[i].advice, speech);
-    ++named;
+  std::vector<LeftOut> left_out;
+  for (std::size_t i = 0; i < c.views.size() && left_out.size() < 3; ++i) {
+    if (!c.views[i].used) left_out.push_back({i + 1, c.views[i].name, c.views[i].advice});
   }
-  return std::move(canvas).finish();
+  draw_left_out(canvas, bars.top + bars.height + 44.0, left_out, speech);
 }
 
-std::string plane_png(const LaserPlaneCalibration& c, const Camera& camera, const Speech& speech) {
-  const double picture_height = 600.0 * static_cast<double>(camera.height) / static_cast<double>(camera.width);
+Messages camera_words(const CameraCalibration& c) {
+  const CalibratedCamera& found = c.found;
+  std::size_t left_out = 0;
+  for (const auto& view : c.views) left_out += view.used ? 0 : 1;
+  Messages told{{"picture_calib.camera_words",
+                 {{"used", count(c.used.size())},
+                  {"left_out", count(left_out)},
+                  {"seen", number(found.rms_px, 2)},
+                  {"limit", number(kRmsLimit_px, decimals_of(kRmsLimit_px))},
+                  {"unseen", number(found.cross_validated_px, 2)},
+                  {"pixel", mm(c.mm_per_px, 3)},
+                  {"on_board", um(1e3 * found.cross_validated_px * c.mm_per_px)}}}};
+  told.insert(told.end(), c.remarks.begin(), c.remarks.end());
+  return told;
+}
+
+Message plane_words(const LaserPlaneCalibration& c) {
   std::size_t used = 0;
   for (const auto& pose : c.poses) used += pose.advice.empty() ? 1 : 0;
-  const std::string title = phrase({"picture_calib.plane"}, speech),
-                    words = phrase({"picture_calib.plane_words",
-                                    {{"used", count(used)},
-                                     {"left_out", count(c.poses.size() - used)},
-                                     {"off", um(c.found.residual_um, 1)},
-                                     {"noise", number(c.found.centre_noise_px, 2)},
-                                     {"crossing", number(c.crossing_deg)}}},
-                                   speech);
-  constexpr double room_below = 450.0;
-  Canvas canvas =
-      Canvas::png(kWidth, static_cast<int>(heading_end(kWidth, title, words) + picture_height + room_below));
-  const double y = draw_heading(canvas, kWidth, title, words);
-  const Plot plot = picture_plot(camera, 90, y + 40, 600);
-  draw_axes(canvas, plot, phrase({"picture_calib.column"}, speech), phrase({"picture_calib.row"}, speech), speech);
+  return {"picture_calib.plane_words",
+          {{"used", count(used)},
+           {"left_out", count(c.poses.size() - used)},
+           {"off", um(c.found.residual_um, 1)},
+           {"noise", number(c.found.centre_noise_px, 2)},
+           {"crossing", number(c.crossing_deg)}}};
+}
+
+/// Distances of the line's points from the plane, and what their colours mean.
+void draw_distances(Canvas& canvas, const Plot& plot, const LaserPlaneCalibration& c, const Speech& speech) {
   std::vector<double> sizes;
   for (const auto& r : c.residuals) sizes.push_back(std::abs(r.distance_um));
   std::sort(sizes.begin(), sizes.end());
@@ -161,37 +183,68 @@ std::string plane_png(const LaserPlaneCalibration& c, const Camera& camera, cons
   }
   draw_scale_bar(canvas, {plot.left, plot.top + plot.height + 52.0}, 300.0, limit, speech);
   canvas.text({plot.left + 320.0, plot.top + plot.height + 64.0}, phrase({"picture_calib.plane_scale"}, speech), 13.0);
-  const double tx = plot.left + plot.width + 30.0, tw = kWidth - tx - 20.0;
-  double ty = canvas.paragraph({tx, plot.top + 12.0}, phrase({"picture_calib.look_for"}, speech), 14.0, tw, kInk, true);
-  canvas.paragraph({tx, ty}, phrase({"picture_calib.stripes"}, speech), 13.0, tw);
-  Plot bars{90, plot.top + plot.height + 150, kWidth - 120.0, 130, 0, 1, 0, 1};
-  std::vector<double> values;
-  std::vector<bool> flags;
-  for (const auto& pose : c.poses) values.push_back(pose.offset_um), flags.push_back(pose.advice.empty());
-  double largest = 1.0;
-  for (const double v : values) largest = std::max(largest, std::abs(v));
-  bars.y_low = -1.15 * largest, bars.y_high = 1.15 * largest;
+  const double x = plot.left + plot.width + 30.0, width = kWidth - x - 20.0;
+  const double y =
+      canvas.paragraph({x, plot.top + 12.0}, phrase({"picture_calib.look_for"}, speech), 14.0, width, kInk, true);
+  canvas.paragraph({x, y}, phrase({"picture_calib.stripes"}, speech), 13.0, width);
+}
+
+/// Each pose's mean distance as an upright bar about nought; a cross where the pose was left out.
+void draw_pose_bars(Canvas& canvas, const Plot& bars, const LaserPlaneCalibration& c) {
   canvas.line(bars.at(0, 0), {bars.left + bars.width, bars.at(0, 0).y}, kFaint, 1.0);
-  const double step = bars.width / static_cast<double>(std::max<std::size_t>(1, values.size()));
-  for (std::size_t i = 0; i < values.size(); ++i) {
+  const double step = bars.width / static_cast<double>(std::max<std::size_t>(1, c.poses.size()));
+  for (std::size_t i = 0; i < c.poses.size(); ++i) {
     const double x = bars.left + step * (static_cast<double>(i) + 0.5), zero = bars.at(0, 0).y,
-                 top = bars.at(0, values[i]).y;
-    if (flags[i]) {
+                 top = bars.at(0, c.poses[i].offset_um).y;
+    if (c.poses[i].advice.empty()) {
       canvas.rectangle(x - 0.3 * step, std::min(zero, top), 0.6 * step, std::max(1.5, std::abs(zero - top)), kSeen);
     } else {
       draw_cross(canvas, {x, zero}, 5.0, kBad);
     }
     canvas.text({x, bars.top + bars.height + 18.0}, fmt::format("{}", i + 1), 12.0, Anchor::middle, kFaint);
   }
+}
+
+/// The poses' bars, and the first two that were left out.
+void draw_poses(Canvas& canvas, Plot bars, const LaserPlaneCalibration& c, const Speech& speech) {
+  double largest = 1.0;
+  for (const auto& pose : c.poses) largest = std::max(largest, std::abs(pose.offset_um));
+  bars.y_low = -1.15 * largest, bars.y_high = 1.15 * largest;
+  draw_pose_bars(canvas, bars, c);
   canvas.text({bars.left, bars.top - 10.0}, phrase({"picture_calib.each_pose", {{"largest", um(largest, 1)}}}, speech),
               13.0);
-  double ly = bars.top + bars.height + 44.0;
-  int named = 0;
-  for (std::size_t i = 0; i < c.poses.size() && named < 2; ++i) {
-    if (c.poses[i].advice.empty()) continue;
-    ly = draw_left_out(canvas, ly, i + 1, c.poses[i].name, c.poses[i].advice, speech);
-    ++named;
+  std::vector<LeftOut> left_out;
+  for (std::size_t i = 0; i < c.poses.size() && left_out.size() < 2; ++i) {
+    if (!c.poses[i].advice.empty()) left_out.push_back({i + 1, c.poses[i].name, c.poses[i].advice});
   }
+  draw_left_out(canvas, bars.top + bars.height + 44.0, left_out, speech);
+}
+
+}  // namespace
+
+std::string camera_png(const CameraCalibration& c, const Speech& speech) {
+  const Camera& camera = c.found.camera;
+  constexpr double room_below = 450.0;
+  auto [canvas, y] = page_of(phrase({"picture_calib.camera"}, speech), sentences(camera_words(c), speech),
+                             picture_height(camera), room_below);
+  const Plot plot = picture_plot(camera, 90, y + 40, kPictureWidth);
+  draw_coverage(canvas, plot, c, speech);
+  draw_axes(canvas, plot, phrase({"picture_calib.column"}, speech), phrase({"picture_calib.row"}, speech), speech);
+  const double enlarged = 12.0 / std::max(0.01, c.corner_sd_px);  // So that a usual miss is seen.
+  draw_misses(canvas, plot, c, enlarged);
+  draw_camera_key(canvas, plot, enlarged * static_cast<double>(camera.width) / plot.width, speech);
+  draw_photographs(canvas, {90, plot.top + plot.height + 90, kWidth - 120.0, 150, 0, 1, 0, 1}, c, speech);
+  return std::move(canvas).finish();
+}
+
+std::string plane_png(const LaserPlaneCalibration& c, const Camera& camera, const Speech& speech) {
+  constexpr double room_below = 450.0;
+  auto [canvas, y] = page_of(phrase({"picture_calib.plane"}, speech), phrase(plane_words(c), speech),
+                             picture_height(camera), room_below);
+  const Plot plot = picture_plot(camera, 90, y + 40, kPictureWidth);
+  draw_axes(canvas, plot, phrase({"picture_calib.column"}, speech), phrase({"picture_calib.row"}, speech), speech);
+  draw_distances(canvas, plot, c, speech);
+  draw_poses(canvas, {90, plot.top + plot.height + 150, kWidth - 120.0, 130, 0, 1, 0, 1}, c, speech);
   return std::move(canvas).finish();
 }
 
@@ -203,10 +256,8 @@ std::string stage_png(const StageCalibration& c, const Speech& speech) {
   if (c.found.out_of_square_deg > 0.0)
     told.push_back({"picture_calib.out_of_square", {{"angle", number(c.found.out_of_square_deg, 1)}}});
   told.insert(told.end(), c.remarks.begin(), c.remarks.end());
-  const std::string title = phrase({"picture_calib.stage"}, speech), words = sentences(told, speech);
   constexpr double room_below = 490.0;
-  Canvas canvas = Canvas::png(kWidth, static_cast<int>(heading_end(kWidth, title, words) + room_below));
-  const double y = draw_heading(canvas, kWidth, title, words);
+  auto [canvas, y] = page_of(phrase({"picture_calib.stage"}, speech), sentences(told, speech), 0.0, room_below);
   Plot plot{100, y + 50, kWidth - 150.0, 320, 0, 1, 0, 1};
   std::vector<double> values;
   double first = 1e9, last = -1e9;
@@ -255,13 +306,10 @@ std::string depth_png(const DepthCalibration& c, const Speech& speech) {
                       std::isnan(c.after_um) ? Message{"picture_calib.third_distance"}
                                              : Message{"picture_calib.foretold", {{"after", um(c.after_um, 1)}}},
                       c.advice};
-  const std::string title = phrase({"picture_calib.depth"}, speech), words = sentences(told, speech);
   const DepthCorrection& d = c.found;
   const double width = 440.0, height = width * static_cast<double>(d.height) / static_cast<double>(d.width);
   constexpr double room_below = 380.0;
-  const double canvas_height = heading_end(kWidth, title, words) + height + room_below;
-  Canvas canvas = Canvas::png(kWidth, static_cast<int>(canvas_height));
-  const double y = draw_heading(canvas, kWidth, title, words);
+  auto [canvas, y] = page_of(phrase({"picture_calib.depth"}, speech), sentences(told, speech), height, room_below);
   double limit = 1.0;
   for (const double e : d.errors_um) limit = std::max(limit, std::abs(e));
   limit = round_up(0.8 * limit);

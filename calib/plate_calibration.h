@@ -3,8 +3,8 @@
 #include <string>
 #include <vector>
 
-#include "scanproc/scan/cloud.h"
-#include "scanproc/scan/rig.h"
+#include "scanproc/clouds/cloud.h"
+#include "scanproc/rig/rig.h"
 #include "scanproc/words/message.h"
 
 namespace canewise {

@@ -5,7 +5,7 @@
 
 #include "scanproc/assess/zones.h"
 #include "scanproc/pipeline/result.h"
-#include "scanproc/scan/rig.h"
+#include "scanproc/rig/rig.h"
 #include "scanproc/thickness/layings.h"
 #include "scanproc/words/message.h"
 

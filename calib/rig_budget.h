@@ -4,7 +4,7 @@
 #include <vector>
 
 #include "scanproc/pipeline/result.h"
-#include "scanproc/scan/rig.h"
+#include "scanproc/rig/rig.h"
 #include "scanproc/thickness/thickness_map.h"
 #include "scanproc/words/message.h"
 
@@ -13,10 +13,10 @@ namespace canewise {
 /// One component of a rig's budget.
 struct BudgetLine {
   Message name;
-  std::optional<Source> source;  ///< Nothing: the noise, and where the vamp ends.
-  Message value;                 ///< As it stands in the rig file, with its unit; may be empty.
-  Message obtained;              ///< How it is known.
-  bool assumed = false;          ///< No step found it.
+  std::optional<EffectSource> source;  ///< Nothing: the noise, and where the vamp ends.
+  Message value;                       ///< As it stands in the rig file, with its unit; may be empty.
+  Message obtained;                    ///< How it is known.
+  bool assumed = false;                ///< No step found it.
   /// Standard uncertainty that it causes, um, and its share of the variance: on the left-right differences at the tip
   /// and at the rails of the middle band, and on the heart's thickness.
   double tip_um = 0.0, rails_um = 0.0, heart_um = 0.0;

@@ -3,7 +3,7 @@
 #include <optional>
 #include <string>
 
-#include "scanproc/scan/rig.h"
+#include "scanproc/rig/rig.h"
 #include "scanproc/words/message.h"
 
 namespace canewise {

@@ -1,6 +1,5 @@
 #include "calib/step_gauge.h"
 
-#include <Eigen/Eigenvalues>
 #include <Eigen/Geometry>
 #include <algorithm>
 #include <array>
@@ -9,6 +8,7 @@
 #include <map>
 #include <numbers>
 
+#include "calib/gauge_strip.h"
 #include "calib/plate_calibration.h"
 #include "scanproc/core/budget.h"
 #include "scanproc/core/error.h"
@@ -45,72 +45,6 @@ double sd_of(const std::vector<double>& values) {
   return values.size() > 1 ? std::sqrt(squares / static_cast<double>(values.size() - 1)) : std::nan("");
 }
 
-/// The strip's axes on the plate: its middle, direction along and half sizes.
-struct Strip {
-  Eigen::Vector2d middle, along;
-  double length_mm = 0.0, width_mm = 0.0;
-};
-
-Strip find_strip(const Eigen::Matrix3Xd& points, double nominal_mm, const std::string& name) {
-  // Points nearer to the strip's height than to the plate.
-  std::vector<Eigen::Vector2d> on;
-  for (Eigen::Index i = 0; i < points.cols(); ++i) {
-    if (points(2, i) > 0.5 * nominal_mm && points(2, i) < 1.5 * nominal_mm) on.emplace_back(points(0, i), points(1, i));
-  }
-  constexpr std::size_t fewest = 200;
-  if (on.size() < fewest)
-    throw InputError({"gauge.no_strip", {{"file", text(name)}, {"height", um(um_from_mm(nominal_mm))}}});
-  // Cells of half a millimetre that are full of such points: noise on a bare plate fills none.
-  Eigen::Vector2d low = on.front(), high = on.front();
-  for (const auto& p : on) low = low.cwiseMin(p), high = high.cwiseMax(p);
-  constexpr double cell_mm = 0.5;
-  const Eigen::Vector2i size = ((high - low) / cell_mm).array().floor().cast<int>() + 1;
-  Eigen::ArrayXXi strip = Eigen::ArrayXXi::Zero(size.y(), size.x()), all = strip;
-  const auto cell_of = [&](double x, double y) {
-    return Eigen::Vector2i(static_cast<int>(std::floor((x - low.x()) / cell_mm)),
-                           static_cast<int>(std::floor((y - low.y()) / cell_mm)));
-  };
-  const auto inside = [&](const Eigen::Vector2i& c) {
-    return c.x() >= 0 && c.y() >= 0 && c.x() < size.x() && c.y() < size.y();
-  };
-  for (Eigen::Index i = 0; i < points.cols(); ++i) {
-    const Eigen::Vector2i c = cell_of(points(0, i), points(1, i));
-    if (inside(c)) ++all(c.y(), c.x());
-  }
-  for (const auto& p : on) {
-    const Eigen::Vector2i c = cell_of(p.x(), p.y());
-    if (inside(c)) ++strip(c.y(), c.x());
-  }
-  std::vector<Eigen::Vector2d> core;
-  for (const auto& p : on) {
-    const Eigen::Vector2i c = cell_of(p.x(), p.y());
-    if (inside(c) && 10 * strip(c.y(), c.x()) >= 7 * all(c.y(), c.x())) core.push_back(p);
-  }
-  if (core.size() < fewest) throw InputError({"gauge.no_flat_top", {{"file", text(name)}}});
-  Eigen::Vector2d mean = Eigen::Vector2d::Zero();
-  for (const auto& p : core) mean += p / static_cast<double>(core.size());
-  Eigen::Matrix2d scatter = Eigen::Matrix2d::Zero();
-  for (const auto& p : core) scatter += (p - mean) * (p - mean).transpose();
-  const Eigen::SelfAdjointEigenSolver<Eigen::Matrix2d> eigen(scatter);
-  Strip found;
-  found.along = eigen.eigenvectors().col(1);
-  const Eigen::Vector2d across(-found.along.y(), found.along.x());
-  std::vector<double> s, t;
-  for (const auto& p : core) s.push_back(found.along.dot(p - mean)), t.push_back(across.dot(p - mean));
-  std::sort(s.begin(), s.end());
-  std::sort(t.begin(), t.end());
-  const auto at = [](const std::vector<double>& v, double share) {
-    return v[static_cast<std::size_t>(share * static_cast<double>(v.size() - 1))];
-  };
-  // All but a hundredth at each end of an even density: the true ends lie a hundredth further out.
-  constexpr double cut = 0.01;
-  const double s0 = at(s, cut), s1 = at(s, 1 - cut), t0 = at(t, cut), t1 = at(t, 1 - cut);
-  found.length_mm = (s1 - s0) / (1.0 - 2.0 * cut);
-  found.width_mm = (t1 - t0) / (1.0 - 2.0 * cut);
-  found.middle = mean + 0.5 * (s0 + s1) * found.along + 0.5 * (t0 + t1) * across;
-  return found;
-}
-
 }  // namespace
 
 std::optional<StepHeight> step_height_a1(const std::vector<double>& x_mm, const std::vector<double>& z_mm,
@@ -142,14 +76,20 @@ std::optional<StepHeight> step_height_a1(const std::vector<double>& x_mm, const 
   return StepHeight{-2.0 * fit.coefficients(2), fit.residual_sd, rows.size()};
 }
 
-GaugeScan measure_gauge(const Cloud& cloud, double nominal_um, const Rig& rig, const std::string& name) {
-  GaugeScan result;
-  Eigen::Matrix3Xd points = cloud.points_mm;
-  const double nominal_mm = mm_from_um(nominal_um);
-  // The plate as the plane with most points; a wide strip must not be taken for it, so it has to lie lower.
+namespace {
+
+/// A gauge's scan in the plate's axes, z up from the plate.
+struct OnPlate {
+  Eigen::Matrix3Xd points_mm;
+  Eigen::Vector3d up;  ///< In the scanner's axes.
+  double noise_mm = 0.0;
+};
+
+/// The plate as the plane with most points; a wide strip must not be taken for it, so it has to lie lower.
+OnPlate on_plate(const Cloud& cloud, const Rig& rig, const std::string& name) {
   PlateGuess plate;
   try {
-    plate = find_plate(points);
+    plate = find_plate(cloud.points_mm);
   } catch (const Error& error) {
     throw InputError({"in_file", {{"file", text(name)}, {"what", part(error.message())}}});
   }
@@ -157,56 +97,93 @@ GaugeScan measure_gauge(const Cloud& cloud, double nominal_um, const Rig& rig, c
   const Eigen::Vector3d up = up_of(plane.normal, plane.distance, rig);
   Eigen::Isometry3d frame = plate.plate_from_scan;
   if (up.dot(plane.normal) < 0.0) frame = Eigen::AngleAxisd(std::numbers::pi, Eigen::Vector3d::UnitX()) * frame;
-  transform_in_place(points, frame);
-  result.up = up;
-  const Strip strip = find_strip(points, nominal_mm, name);
-  result.width_mm = strip.width_mm;
-  constexpr double shortest_mm = 5.0, narrowest_mm = 1.0;
-  if (strip.length_mm < shortest_mm || strip.width_mm < narrowest_mm) {
-    throw InputError({"gauge.small_strip",
-                      {{"file", text(name)}, {"length", mm(strip.length_mm, 1)}, {"width", mm(strip.width_mm, 1)}}});
-  }
-  const Eigen::Vector2d across(-strip.along.y(), strip.along.x());
+  OnPlate on{cloud.points_mm, up, plate.noise_mm};
+  transform_in_place(on.points_mm, frame);
+  return on;
+}
+
+/// Neither on the plate nor on the strip.
+bool is_stray(double z_mm, double nominal_mm, double noise_mm) {
+  return std::abs(z_mm) > 0.5 * nominal_mm + 8.0 * noise_mm &&
+         std::abs(z_mm - nominal_mm) > 0.5 * nominal_mm + 8.0 * noise_mm;
+}
+
+/// Steps of profiles across the strip, one each millimetre along it.
+std::vector<double> profile_steps_um(const OnPlate& scan, const GaugeStrip& strip, double nominal_mm) {
+  const Eigen::Vector2d across = strip.across();
   const double half = 0.5 * strip.length_mm - 1.0;
   const auto profiles = static_cast<std::size_t>(std::floor(2.0 * half));
   std::vector<std::vector<double>> x(profiles), z(profiles);
-  std::vector<double> plate_heights;
-  constexpr double bin_mm = 3.0;
-  for (Eigen::Index i = 0; i < points.cols(); ++i) {
-    const Eigen::Vector2d p = points.col(i).head<2>() - strip.middle;
-    const double s = strip.along.dot(p), t = across.dot(p);
-    if (std::abs(points(2, i)) > 0.5 * nominal_mm + 8.0 * plate.noise_mm &&
-        std::abs(points(2, i) - nominal_mm) > 0.5 * nominal_mm + 8.0 * plate.noise_mm)
-      continue;  // Stray points.
-    if (std::abs(t) > 0.5 * strip.width_mm + 0.5) plate_heights.push_back(um_from_mm(points(2, i)));
-    const double k = std::floor(s + half);
+  for (Eigen::Index i = 0; i < scan.points_mm.cols(); ++i) {
+    const double height = scan.points_mm(2, i);
+    if (is_stray(height, nominal_mm, scan.noise_mm)) continue;
+    const Eigen::Vector2d p = scan.points_mm.col(i).head<2>() - strip.middle;
+    const double k = std::floor(strip.along.dot(p) + half);
     if (k < 0 || k >= static_cast<double>(profiles)) continue;
-    x[static_cast<std::size_t>(k)].push_back(t);
-    z[static_cast<std::size_t>(k)].push_back(points(2, i));
+    x[static_cast<std::size_t>(k)].push_back(across.dot(p));
+    z[static_cast<std::size_t>(k)].push_back(height);
   }
+  std::vector<double> steps_um;
   for (std::size_t k = 0; k < profiles; ++k) {
     if (const auto step = step_height_a1(x[k], z[k], 0.0, strip.width_mm))
-      result.profile_um.push_back(um_from_mm(step->height_mm));
+      steps_um.push_back(um_from_mm(step->height_mm));
   }
-  constexpr std::size_t fewest_profiles = 4;
-  if (result.profile_um.size() < fewest_profiles)
-    throw InputError({"gauge.little_plate", {{"file", text(name)}, {"width", mm(strip.width_mm, 1)}}});
-  result.height_um = mean_of(result.profile_um);
-  result.u_um = sd_of(result.profile_um) / std::sqrt(static_cast<double>(result.profile_um.size()));
-  result.flatness_um = range_of_inner(plate_heights, 0.95);
-  // Single points are noise; means over 3 mm are form.
+  return steps_um;
+}
+
+/// Heights of single points of the plate beside the strip.
+std::vector<double> heights_beside_um(const OnPlate& scan, const GaugeStrip& strip, double nominal_mm) {
+  const Eigen::Vector2d across = strip.across();
+  std::vector<double> heights_um;
+  for (Eigen::Index i = 0; i < scan.points_mm.cols(); ++i) {
+    if (is_stray(scan.points_mm(2, i), nominal_mm, scan.noise_mm)) continue;
+    const Eigen::Vector2d p = scan.points_mm.col(i).head<2>() - strip.middle;
+    if (std::abs(across.dot(p)) > 0.5 * strip.width_mm + 0.5) heights_um.push_back(um_from_mm(scan.points_mm(2, i)));
+  }
+  return heights_um;
+}
+
+/// The same as means over 3 mm: single points are noise, these are form.
+std::vector<double> means_beside_um(const OnPlate& scan, const GaugeStrip& strip, double nominal_mm) {
+  const Eigen::Vector2d across = strip.across();
+  constexpr double bin_mm = 3.0;
   std::map<std::pair<long, long>, std::array<double, 2>> tiles;
-  for (Eigen::Index i = 0; i < points.cols(); ++i) {
-    const Eigen::Vector2d p = points.col(i).head<2>() - strip.middle;
-    if (std::abs(across.dot(p)) < 0.5 * strip.width_mm + 0.5 || std::abs(points(2, i)) > 0.5 * nominal_mm) continue;
+  for (Eigen::Index i = 0; i < scan.points_mm.cols(); ++i) {
+    const double height = scan.points_mm(2, i);
+    const Eigen::Vector2d p = scan.points_mm.col(i).head<2>() - strip.middle;
+    if (std::abs(across.dot(p)) < 0.5 * strip.width_mm + 0.5 || std::abs(height) > 0.5 * nominal_mm) continue;
     auto& tile = tiles[{std::lround(p.x() / bin_mm), std::lround(p.y() / bin_mm)}];
-    tile[0] += um_from_mm(points(2, i)), tile[1] += 1.0;
+    tile[0] += um_from_mm(height), tile[1] += 1.0;
   }
   std::vector<double> means;
   for (const auto& [at, tile] : tiles) {
     if (tile[1] >= 20.0) means.push_back(tile[0] / tile[1]);
   }
-  result.flatness_all_um = range_of_inner(means, 1.0);
+  return means;
+}
+
+}  // namespace
+
+GaugeScan measure_gauge(const Cloud& cloud, double nominal_um, const Rig& rig, const std::string& name) {
+  const double nominal_mm = mm_from_um(nominal_um);
+  const OnPlate scan = on_plate(cloud, rig, name);
+  const GaugeStrip strip = find_strip(scan.points_mm, nominal_mm, name);
+  constexpr double shortest_mm = 5.0, narrowest_mm = 1.0;
+  if (strip.length_mm < shortest_mm || strip.width_mm < narrowest_mm) {
+    throw InputError({"gauge.small_strip",
+                      {{"file", text(name)}, {"length", mm(strip.length_mm, 1)}, {"width", mm(strip.width_mm, 1)}}});
+  }
+  GaugeScan result;
+  result.up = scan.up;
+  result.width_mm = strip.width_mm;
+  result.profile_um = profile_steps_um(scan, strip, nominal_mm);
+  constexpr std::size_t fewest_profiles = 4;
+  if (result.profile_um.size() < fewest_profiles)
+    throw InputError({"gauge.little_plate", {{"file", text(name)}, {"width", mm(strip.width_mm, 1)}}});
+  result.height_um = mean_of(result.profile_um);
+  result.u_um = sd_of(result.profile_um) / std::sqrt(static_cast<double>(result.profile_um.size()));
+  result.flatness_um = range_of_inner(heights_beside_um(scan, strip, nominal_mm), 0.95);
+  result.flatness_all_um = range_of_inner(means_beside_um(scan, strip, nominal_mm), 1.0);
   return result;
 }
 
@@ -262,66 +239,108 @@ double widened_for(double degrees_of_freedom) {
   return boost::math::quantile(boost::math::students_t(degrees_of_freedom), both_sides) / kCoverage95;
 }
 
+/// Standard deviation of single scans about their strip's mean; NaN without repeats.
+struct Repeatability {
+  double sd_um = std::nan("");
+  double degrees_of_freedom = 0.0;
+};
+
+double mean_um(const GaugeStep& step) {
+  double mean = 0.0;
+  for (const auto& scan : step.scans) mean += scan.height_um / static_cast<double>(step.scans.size());
+  return mean;
+}
+
+Repeatability repeatability_of(const std::vector<GaugeStep>& steps) {
+  double squares = 0.0, degrees = 0.0;
+  for (const GaugeStep& step : steps) {
+    if (step.scans.empty()) throw InputError({"gauge.step_without_scan"});
+    const double mean = mean_um(step);
+    for (const auto& scan : step.scans) squares += square(scan.height_um - mean);
+    degrees += static_cast<double>(step.scans.size()) - 1.0;
+  }
+  return {degrees > 0.0 ? std::sqrt(squares / degrees) : std::nan(""), degrees};
+}
+
+/// Standard uncertainty of a strip's mean, and of what it is held against.
+double u_mean_um(const GaugeStep& step, const Repeatability& repeatability) {
+  double own = 0.0;
+  for (const auto& scan : step.scans) own += square(scan.u_um);
+  const auto n = static_cast<double>(step.scans.size());
+  const double repeat = std::isnan(repeatability.sd_um)
+                            ? std::sqrt(own) / n
+                            : widened_for(repeatability.degrees_of_freedom) * repeatability.sd_um / std::sqrt(n);
+  return std::sqrt(square(repeat) + square(step.u_nominal_um));
+}
+
+/// A strip as measured.
+struct StripMean {
+  double um = 0.0, u_um = 0.0;
+};
+
+/// The check with the scale that fits all strips best.
+GaugeCheck with_scale(GaugeCheck check, const std::vector<StripMean>& means) {
+  double wmm = 0.0, wmn = 0.0;
+  for (std::size_t i = 0; i < means.size(); ++i) {
+    const double nominal_um = check.steps[i].nominal_um, w = 1.0 / square(std::max(1e-3, means[i].u_um));
+    wmm += w * square(nominal_um), wmn += w * nominal_um * means[i].um;
+  }
+  check.scale = wmn / wmm;
+  check.u_scale = 1.0 / std::sqrt(wmm);
+  check.scale_is_off = std::abs(check.scale - 1.0) > kCoverage95 * check.u_scale;
+  return check;
+}
+
+/// The check with the strip that lies farthest from the line.
+GaugeCheck with_odd_strip(GaugeCheck check, const std::vector<StripMean>& means) {
+  for (std::size_t i = 0; i < means.size(); ++i) {
+    const double nominal_um = check.steps[i].nominal_um, off = means[i].um - check.scale * nominal_um;
+    if (std::abs(off) <= std::abs(check.linearity_um)) continue;
+    check.linearity_um = off;
+    check.odd_strip = i;
+    // The strip pulled the line towards itself.
+    check.u_linearity_um = std::sqrt(std::max(0.0, square(means[i].u_um) - square(check.u_scale * nominal_um)));
+  }
+  check.is_linear = means.size() < 2 || std::abs(check.linearity_um) <= std::max(1.0, 2.5 * check.u_linearity_um);
+  return check;
+}
+
+/// What makes the heights right.
+HeightScale correction_of(const GaugeCheck& check) {
+  Eigen::Vector3d up = Eigen::Vector3d::Zero();
+  for (const auto& step : check.steps) {
+    for (const auto& scan : step.scans) up += scan.up;
+  }
+  return {1.0 / check.scale, check.u_scale / check.scale, up.normalized()};
+}
+
+Messages verdict_of(const GaugeCheck& check) {
+  const double at_reed_um = 3000.0 * std::abs(check.scale - 1.0);
+  Messages verdict{{"gauge.scale",
+                    {{"off", number(100.0 * std::abs(check.scale - 1.0), 2)},
+                     {"way", word(check.scale > 1.0 ? "large" : "small")},
+                     {"u95", number(100.0 * kCoverage95 * check.u_scale, 2)},
+                     {"at_stock", um(at_reed_um)},
+                     {"is_off", word(check.scale_is_off ? "yes" : "no")}}}};
+  if (!check.is_linear) verdict.push_back({"gauge.odd_strip", {{"off", um(check.linearity_um, 1)}}});
+  return verdict;
+}
+
 }  // namespace
 
 GaugeCheck evaluate_gauge(std::vector<GaugeStep> steps, std::vector<BallCheck> balls) {
   GaugeCheck check;
   check.steps = std::move(steps);
   check.balls = std::move(balls);
-  double squares = 0.0, degrees = 0.0;
-  for (const GaugeStep& step : check.steps) {
-    if (step.scans.empty()) throw InputError({"gauge.step_without_scan"});
-    double mean = 0.0;
-    for (const auto& scan : step.scans) mean += scan.height_um / static_cast<double>(step.scans.size());
-    for (const auto& scan : step.scans) squares += square(scan.height_um - mean);
-    degrees += static_cast<double>(step.scans.size()) - 1.0;
-  }
+  const Repeatability repeatability = repeatability_of(check.steps);
   if (check.steps.empty()) throw InputError({"gauge.no_step"});
-  check.repeatability_um = degrees > 0.0 ? std::sqrt(squares / degrees) : std::nan("");
-  double wmm = 0.0, wmn = 0.0;
-  std::vector<std::pair<double, double>> means;  // Measured, its standard uncertainty.
-  for (const GaugeStep& step : check.steps) {
-    double mean = 0.0, own = 0.0;
-    for (const auto& scan : step.scans)
-      mean += scan.height_um / static_cast<double>(step.scans.size()), own += square(scan.u_um);
-    const auto n = static_cast<double>(step.scans.size());
-    const double repeat = std::isnan(check.repeatability_um)
-                              ? std::sqrt(own) / n
-                              : widened_for(degrees) * check.repeatability_um / std::sqrt(n);
-    const double u = std::sqrt(square(repeat) + square(step.u_nominal_um));
-    const double w = 1.0 / square(std::max(1e-3, u));
-    wmm += w * square(step.nominal_um), wmn += w * step.nominal_um * mean;
-    means.emplace_back(mean, u);
-  }
-  check.scale = wmn / wmm;
-  check.u_scale = 1.0 / std::sqrt(wmm);
-  for (std::size_t i = 0; i < means.size(); ++i) {
-    const double off = means[i].first - check.scale * check.steps[i].nominal_um;
-    // The strip pulled the line towards itself.
-    const double u =
-        std::sqrt(std::max(0.0, square(means[i].second) - square(check.u_scale * check.steps[i].nominal_um)));
-    if (std::abs(off) <= std::abs(check.linearity_um)) continue;
-    check.linearity_um = off;
-    check.odd_strip = i;
-    check.u_linearity_um = u;
-  }
-  check.is_linear = means.size() < 2 || std::abs(check.linearity_um) <= std::max(1.0, 2.5 * check.u_linearity_um);
-  check.scale_is_off = std::abs(check.scale - 1.0) > kCoverage95 * check.u_scale;
-  check.correction.factor = 1.0 / check.scale;
-  check.correction.u_rel = check.u_scale / check.scale;
-  Eigen::Vector3d up = Eigen::Vector3d::Zero();
-  for (const auto& step : check.steps) {
-    for (const auto& scan : step.scans) up += scan.up;
-  }
-  check.correction.up = up.normalized();
-  const double at_reed_um = 3000.0 * std::abs(check.scale - 1.0);
-  check.verdict.push_back({"gauge.scale",
-                           {{"off", number(100.0 * std::abs(check.scale - 1.0), 2)},
-                            {"way", word(check.scale > 1.0 ? "large" : "small")},
-                            {"u95", number(100.0 * kCoverage95 * check.u_scale, 2)},
-                            {"at_stock", um(at_reed_um)},
-                            {"is_off", word(check.scale_is_off ? "yes" : "no")}}});
-  if (!check.is_linear) check.verdict.push_back({"gauge.odd_strip", {{"off", um(check.linearity_um, 1)}}});
+  check.repeatability_um = repeatability.sd_um;
+  std::vector<StripMean> means;
+  for (const GaugeStep& step : check.steps) means.push_back({mean_um(step), u_mean_um(step, repeatability)});
+  check = with_scale(std::move(check), means);
+  check = with_odd_strip(std::move(check), means);
+  check.correction = correction_of(check);
+  check.verdict = verdict_of(check);
   return check;
 }
 

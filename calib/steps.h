@@ -10,8 +10,8 @@
 #include "calib/board.h"
 #include "scanproc/core/progress.h"
 #include "scanproc/core/units.h"
-#include "scanproc/scan/rig.h"
-#include "scanproc/scan/stated_rig.h"
+#include "scanproc/rig/rig.h"
+#include "scanproc/rig/stated_rig.h"
 #include "scanproc/words/speech.h"
 
 namespace canewise {

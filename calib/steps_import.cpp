@@ -1,8 +1,8 @@
 #include "calib/camera_import.h"
 #include "calib/rig_consistency.h"
+#include "calib/step_scans.h"
 #include "calib/steps.h"
 #include "scanproc/core/budget.h"
-#include "scanproc/core/utc.h"
 #include "scanproc/words/decimals.h"
 
 namespace canewise {
@@ -35,7 +35,7 @@ StepOutcome import_step(const ImportInputs& inputs, Rig rig) {
   if (imported.made_at) outcome.details.push_back({"calib.imported_date", {{"date", text(*imported.made_at)}}});
 
   rig.camera = CalibratedCamera{c, covariance_of(c, inputs.stated), imported.rms_px.value_or(0.0), 0.0};
-  rig.obtained["camera"] = "imported from " + inputs.file.filename().string() + ", " + now_utc().substr(0, 10);
+  rig.obtained["camera"] = "imported from " + inputs.file.filename().string() + ", " + today();
   // A plane or a stage that a step found hangs on the camera that it was found with; what a person wrote does not.
   const bool found_with_another =
       (rig.laser_plane && !rig.laser_plane->by_camera.isZero()) || (rig.stage && !rig.stage->by_camera.isZero());

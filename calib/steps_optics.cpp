@@ -10,13 +10,14 @@
 #include "calib/pictures.h"
 #include "calib/rig_consistency.h"
 #include "calib/stage_calibration.h"
+#include "calib/step_scans.h"
 #include "calib/steps.h"
+#include "calib/usable_pictures.h"
 #include "scanproc/core/budget.h"
 #include "scanproc/core/error.h"
 #include "scanproc/core/parallel.h"
-#include "scanproc/core/utc.h"
-#include "scanproc/scan/frames.h"
-#include "scanproc/scan/geometry_uncertainty.h"
+#include "scanproc/frames/frames.h"
+#include "scanproc/rig/geometry_uncertainty.h"
 #include "scanproc/words/decimals.h"
 
 namespace canewise {
@@ -49,11 +50,6 @@ Message left_out(const std::string& name, const Message& advice) {
   return {"calib.left_out", {{"name", text(name)}, {"advice", part(advice)}}};
 }
 
-/// An error of what lies in a folder.
-[[noreturn]] void throw_in(const std::filesystem::path& folder, const InputError& error) {
-  throw InputError({"in_file", {{"file", text(folder.string())}, {"what", part(error.message())}}});
-}
-
 /// The terms that were found, and those that the photographs do not determine.
 Messages distortion_words(const CameraCalibration& calibration) {
   const auto p = calibration.found.camera.parameters();
@@ -84,6 +80,36 @@ Messages distortion_words(const CameraCalibration& calibration) {
   return words;
 }
 
+/// The boards' photographs and, in the same order, the pictures of the line on them.
+std::vector<LineOnBoard> lines_on_boards(const std::filesystem::path& lines, const std::vector<BoardView>& views,
+                                         const std::filesystem::path& photographs, const Camera& camera) {
+  const auto files = picture_files(lines, {}, kMostPhotographs, "line picture");
+  if (files.size() != views.size()) {
+    throw InputError({"calib.unequal_pictures",
+                      {{"boards", text(photographs.string())},
+                       {"photographs", count(views.size())},
+                       {"lines", text(lines.string())},
+                       {"pictures", count(files.size())}}});
+  }
+  std::vector<LineOnBoard> poses;
+  for (std::size_t i = 0; i < files.size(); ++i) {
+    const ScanFile file(files[i]);
+    LineOnBoard pose{views[i], read_picture(file)};
+    if (!has_size(camera, pose.line.columns, pose.line.rows))
+      file.fail(other_size(camera, pose.line.columns, pose.line.rows));
+    poses.push_back(std::move(pose));
+  }
+  return poses;
+}
+
+/// Standard uncertainty of the plane's direction: q's error but for its length, as an angle about its own best place.
+double u_angle_deg(const LaserPlane& plane, const CalibratedCamera& camera) {
+  const Eigen::Vector3d normal = plane.q.normalized();
+  const Eigen::Matrix3d total = plane.covariance + plane.by_camera * camera.covariance * plane.by_camera.transpose();
+  return std::sqrt(std::max(0.0, (total.trace() - normal.dot(total * normal)) / 2.0)) / plane.q.norm() * 180.0 /
+         3.14159265358979;
+}
+
 }  // namespace
 
 StepOutcome camera_step(const std::filesystem::path& photographs, const Board& board, Rig rig,
@@ -93,7 +119,7 @@ StepOutcome camera_step(const std::filesystem::path& photographs, const Board& b
   try {
     calibration = calibrate_camera(views, board, progress);
   } catch (const InputError& error) {
-    throw_in(photographs, error);
+    throw InputError(in_file(photographs, error));
   }
   StepOutcome outcome;
   const CalibratedCamera& found = calibration.found;
@@ -123,7 +149,7 @@ StepOutcome camera_step(const std::filesystem::path& photographs, const Board& b
   // What was found with another camera no longer holds.
   if (forget_geometry(rig)) outcome.details.push_back({"calib.camera_changed"});
   rig.camera = found;
-  rig.obtained["camera"] = fmt::format("{} photographs, {}", calibration.used.size(), now_utc().substr(0, 10));
+  rig.obtained["camera"] = fmt::format("{} photographs, {}", calibration.used.size(), today());
   outcome.rig = std::move(rig);
   outcome.next.push_back({"calib.next_plane"});
   return outcome;
@@ -133,42 +159,18 @@ StepOutcome plane_step(const std::filesystem::path& photographs, const std::file
                        Rig rig, const Progress& progress) {
   const CalibratedCamera& camera = camera_of(rig);
   const auto views = boards_in(photographs, board, progress);
-  const auto files = picture_files(lines, {}, kMostPhotographs, "line picture");
-  if (files.size() != views.size()) {
-    throw InputError({"calib.unequal_pictures",
-                      {{"boards", text(photographs.string())},
-                       {"photographs", count(views.size())},
-                       {"lines", text(lines.string())},
-                       {"pictures", count(files.size())}}});
-  }
-  std::vector<LineOnBoard> poses;
-  for (std::size_t i = 0; i < files.size(); ++i) {
-    const ScanFile file(files[i]);
-    LineOnBoard pose{views[i], read_picture(file)};
-    if (pose.line.columns != camera.camera.width || pose.line.rows != camera.camera.height) {
-      file.fail({"calib.other_size",
-                 {{"width", number(static_cast<double>(pose.line.columns))},
-                  {"height", number(static_cast<double>(pose.line.rows))},
-                  {"camera_width", number(static_cast<double>(camera.camera.width))},
-                  {"camera_height", number(static_cast<double>(camera.camera.height))}}});
-    }
-    poses.push_back(std::move(pose));
-  }
+  const auto poses = lines_on_boards(lines, views, photographs, camera.camera);
   StepOutcome outcome;
   LaserPlaneCalibration calibration;
   try {
     calibration = calibrate_laser_plane(camera, poses, board, progress);
   } catch (const InputError& error) {
-    throw_in(lines, error);
+    throw InputError(in_file(lines, error));
   }
   const LaserPlane& found = calibration.found;
-  const Eigen::Vector3d normal = found.q.normalized();
-  const Eigen::Matrix3d total = found.covariance + found.by_camera * camera.covariance * found.by_camera.transpose();
-  // Height of the plane over its own best place: q's error along the axis, as a distance.
-  const double u_angle_deg = std::sqrt(std::max(0.0, (total.trace() - normal.dot(total * normal)) / 2.0)) /
-                             found.q.norm() * 180.0 / 3.14159265358979;
   outcome.sentence.push_back(
-      {"calib.plane_known", {{"off", um(found.residual_um, 1)}, {"u95", number(kCoverage95 * u_angle_deg, 3)}}});
+      {"calib.plane_known",
+       {{"off", um(found.residual_um, 1)}, {"u95", number(kCoverage95 * u_angle_deg(found, camera), 3)}}});
   outcome.details.push_back(
       {"calib.line_width", {{"width", number(found.line_sigma_px, 1)}, {"noise", number(found.centre_noise_px, 2)}}});
   for (const auto& pose : calibration.poses) {
@@ -184,7 +186,7 @@ StepOutcome plane_step(const std::filesystem::path& photographs, const std::file
                               }});
   if (forget_geometry(rig)) outcome.details.push_back({"calib.plane_changed"});
   rig.laser_plane = found;
-  rig.obtained["laser_plane"] = fmt::format("squares of {:g} mm, stated, {}", board.square_mm, now_utc().substr(0, 10));
+  rig.obtained["laser_plane"] = fmt::format("squares of {:g} mm, stated, {}", board.square_mm, today());
   outcome.rig = std::move(rig);
   outcome.next.push_back({"calib.next_stage"});
   return outcome;
@@ -217,7 +219,7 @@ StepOutcome stage_step(const StageInputs& inputs, const Board& board, Rig rig, c
     calibration = calibrate_stage(camera, views, inputs.step_mm, rig.laser_plane, progress);
     hold_step_against_squares(calibration, inputs, board);
   } catch (const InputError& error) {
-    throw_in(inputs.photographs, error);
+    throw InputError(in_file(inputs.photographs, error));
   }
   StepOutcome outcome;
   calibration.found.travel_per_frame_mm = inputs.travel_per_frame_mm;
@@ -237,7 +239,7 @@ StepOutcome stage_step(const StageInputs& inputs, const Board& board, Rig rig, c
       {"stage.png", [calibration](const Speech& speech) { return stage_png(calibration, speech); }});
   if (forget_heights(rig)) outcome.details.push_back({"calib.stage_changed"});
   rig.stage = calibration.found;
-  const std::string date = now_utc().substr(0, 10);
+  const std::string date = today();
   if (rig.is_laser_line()) {
     const GeometryUncertainty geometry = propagate_geometry(rig);
     rig.scale_parts["printed board"] = inputs.u_square_rel;
@@ -289,7 +291,7 @@ StepOutcome depth_step(const Paths& folders, Rig rig, const Progress& progress) 
   // What was found through the old depths does not fit the new ones.
   if (forget_heights(rig)) outcome.details.push_back({"calib.depths_changed"});
   rig.priors.plate_form_um = std::hypot(Priors{}.plate_form_um, calibration.found.u_um);
-  rig.obtained["plate_form_um"] = "assumed plate, and depth correction of " + now_utc().substr(0, 10);
+  rig.obtained["plate_form_um"] = "assumed plate, and depth correction of " + today();
   outcome.rig = std::move(rig);
   outcome.next.push_back({"calib.next_plate_depth"});
   return outcome;

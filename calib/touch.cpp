@@ -5,95 +5,15 @@
 #include <algorithm>
 #include <boost/math/distributions/students_t.hpp>
 #include <cmath>
-#include <numbers>
 
+#include "calib/touch_place.h"
 #include "scanproc/core/budget.h"
 #include "scanproc/core/error.h"
-#include "scanproc/core/linear_fit.h"
 #include "scanproc/core/statistics.h"
 #include "scanproc/core/units.h"
-#include "scanproc/words/decimals.h"
 
 namespace canewise {
 namespace {
-
-constexpr double kRadialModulus_mpa = 400.0;
-constexpr double kRestsOn_sd = 2.0;
-
-TouchPlace place_of(const Aligned& aligned, const ThicknessMap& map, const TouchReading& reading, const TouchTool& tool,
-                    std::size_t which) {
-  TouchPlace place;
-  place.reading = reading;
-  const double radius = 0.5 * tool.anvil_diameter_mm;
-  const Arguments where{{"reading", count(which)},
-                        {"x", mm(reading.x_mm, decimals_of(reading.x_mm))},
-                        {"y", mm(reading.y_mm, decimals_of(reading.y_mm))}};
-  if (!aligned.outline.holds(reading.x_mm, reading.y_mm, std::min(radius, 0.4)))
-    throw UsageError({"touch.off_reed", where});
-  std::vector<Eigen::Vector3d> rows;
-  std::vector<double> heights;
-  for (Eigen::Index i = 0; i < aligned.points_mm.cols(); ++i) {
-    const Eigen::Vector3d p = aligned.points_mm.col(i);
-    const double dx = p.x() - reading.x_mm, dy = p.y() - reading.y_mm;
-    if (dx * dx + dy * dy > square(radius)) continue;
-    rows.emplace_back(1.0, dx, dy);
-    heights.push_back(p.z());
-  }
-  constexpr std::size_t fewest = 12;
-  if (rows.size() < fewest) throw UsageError({"touch.few_points", {{"reading", count(which)}}});
-  // As many powers as the points carry: what is left must be texture, not form.
-  constexpr std::size_t enough_for_quartic = 80;
-  const int order = rows.size() > enough_for_quartic ? 4 : 2;
-  const auto powers = [&](double x, double y) {
-    Eigen::VectorXd terms((order + 1) * (order + 2) / 2);
-    Eigen::Index at = 0;
-    for (int sum = 0; sum <= order; ++sum) {
-      for (int i = 0; i <= sum; ++i) terms(at++) = std::pow(x / radius, sum - i) * std::pow(y / radius, i);
-    }
-    return terms;
-  };
-  Eigen::MatrixXd design(static_cast<Eigen::Index>(rows.size()), powers(0.0, 0.0).size());
-  for (std::size_t i = 0; i < rows.size(); ++i)
-    design.row(static_cast<Eigen::Index>(i)) = powers(rows[i].y(), rows[i].z()).transpose();
-  const LinearFit fit = fit_linear_robust(
-      design, Eigen::Map<const Eigen::VectorXd>(heights.data(), static_cast<Eigen::Index>(heights.size())), 1e-4);
-  const Eigen::VectorXd& k = fit.coefficients;
-  place.thickness_mm = k(0);
-  place.mean_um = um_from_mm(place.thickness_mm);
-  place.slope = std::hypot(k(1), k(2)) / radius;
-  double highest_mm = 0.0;  // Of the smooth surface under the anvil, over its middle.
-  constexpr int rings = 6, around = 24;
-  for (int i = 1; i <= rings; ++i) {
-    for (int j = 0; j < around; ++j) {
-      const double r = radius * i / rings, angle = 2.0 * std::numbers::pi * j / around;
-      const double x = r * std::cos(angle), y = r * std::sin(angle);
-      if (!aligned.outline.holds(reading.x_mm + x, reading.y_mm + y)) continue;
-      highest_mm = std::max(highest_mm, k.dot(powers(x, y)) - k(0));
-    }
-  }
-  const double texture_um =
-      um_from_mm(std::sqrt(std::max(0.0, square(fit.residual_sd) - square(aligned.plate_noise_mm))));
-  place.peaks_um = kRestsOn_sd * texture_um + um_from_mm(highest_mm);
-  const double pressure_mpa = tool.force_n / (std::numbers::pi * square(radius));
-  place.indentation_um = um_from_mm(pressure_mpa / kRadialModulus_mpa * place.thickness_mm);
-  place.difference_um = um_from_mm(reading.reading_mm) - place.mean_um - place.peaks_um + place.indentation_um;
-  const auto row = static_cast<Eigen::Index>(reading.x_mm / map.grid.cell_mm);
-  const auto column =
-      static_cast<Eigen::Index>(reading.y_mm / map.grid.cell_mm + 0.5 * static_cast<double>(map.grid.columns));
-  double local_um = um_from_mm(fit.residual_sd) / std::sqrt(static_cast<double>(rows.size()));
-  if (row >= 0 && column >= 0 && row < map.grid.rows && column < map.grid.columns && map.measured(row, column))
-    local_um = um_from_mm(static_cast<double>(map.u_local_mm(row, column)));
-  place.u_um = std::sqrt(square(local_um) + square(0.5 * texture_um) + square(place.indentation_um) +
-                         square(um_from_mm(tool.u_place_mm * place.slope)) + square(0.03 * um_from_mm(highest_mm)));
-  constexpr double no_thickness = 0.5;
-  if (std::abs(reading.reading_mm - place.thickness_mm) > std::max(0.15, no_thickness * place.thickness_mm)) {
-    Arguments with = where;
-    with["says"] = mm(reading.reading_mm, decimals_of(reading.reading_mm));
-    with["shows"] = mm(place.thickness_mm, 3);
-    throw UsageError({"touch.no_thickness", std::move(with)});
-  }
-  return place;
-}
 
 /// What moves several differences together, a column for each independent effect of one standard deviation: how the
 /// reed lay on the plate, its table's form, tip, plate, scale and frame, as the map states them; the tool's own error;
@@ -101,7 +21,7 @@ TouchPlace place_of(const Aligned& aligned, const ThicknessMap& map, const Touch
 Eigen::MatrixXd shared_effects(const ThicknessMap& map, const std::vector<TouchPlace>& places, double u_tool_um) {
   std::vector<const CommonEffect*> used;
   for (const CommonEffect& effect : map.common) {
-    if (effect.source != Source::penetration) used.push_back(&effect);
+    if (effect.source != EffectSource::penetration) used.push_back(&effect);
   }
   const auto n = static_cast<Eigen::Index>(places.size()), m = static_cast<Eigen::Index>(used.size());
   Eigen::MatrixXd effects = Eigen::MatrixXd::Zero(n, m + 2);
@@ -175,83 +95,125 @@ double p_of(const BiasFit& fit, Eigen::Index k) {
                                                         std::abs(fit.coefficients(k)) / u));
 }
 
-}  // namespace
+/// The places' values side by side.
+struct Columns {
+  Eigen::VectorXd difference_um, variance_um2;
+  Eigen::VectorXd thicker_mm, steeper;  ///< Than the mean of all.
+  double middle_mm = 0.0, middle_slope = 0.0;
+};
 
-TouchCheck check_touch(const Aligned& aligned, const ThicknessMap& map, const std::vector<TouchReading>& readings,
-                       const TouchTool& tool) {
-  if (readings.size() < kFewestTouches) {
-    throw UsageError({"touch.too_few", {{"readings", count(readings.size())}, {"fewest", count(kFewestTouches)}}});
-  }
-  if (!(tool.anvil_diameter_mm >= 0.3 && tool.anvil_diameter_mm <= 10.0)) throw UsageError({"touch.anvil"});
-  if (!(tool.force_n >= 0.0 && tool.force_n <= 50.0)) throw UsageError({"touch.force"});
-  TouchCheck check;
-  for (std::size_t i = 0; i < readings.size(); ++i)
-    check.places.push_back(place_of(aligned, map, readings[i], tool, i + 1));
-  const auto n = static_cast<Eigen::Index>(check.places.size());
+Columns columns_of(const std::vector<TouchPlace>& places) {
+  const auto n = static_cast<Eigen::Index>(places.size());
   Eigen::VectorXd d(n), t(n), s(n), own(n);
   for (Eigen::Index i = 0; i < n; ++i) {
-    const TouchPlace& place = check.places[static_cast<std::size_t>(i)];
+    const TouchPlace& place = places[static_cast<std::size_t>(i)];
     d(i) = place.difference_um, t(i) = place.thickness_mm, s(i) = place.slope, own(i) = square(place.u_um);
   }
-  check.found.middle_mm = t.mean();
-  check.found.state = tool.state;
-  check.bias_um = d.mean();
-  check.sd_um = std::sqrt((d.array() - check.bias_um).square().sum() / static_cast<double>(n - 1));
-  check.low_um = check.bias_um - kCoverage95 * check.sd_um;
-  check.high_um = check.bias_um + kCoverage95 * check.sd_um;
-  check.u_limit_um = std::sqrt(3.0 / static_cast<double>(n)) * check.sd_um;  // [BlandAltman1986].
-  const Eigen::VectorXd thick = t.array() - check.found.middle_mm;
-  const double middle_slope = s.mean();
-  const Differences differences{d, own, shared_effects(map, check.places, tool.u_reading_um)};
-  const auto fit_with = [&](bool with_thickness, bool with_slope) {
-    Eigen::MatrixXd design(n, 1 + with_thickness + with_slope);
+  const double middle_mm = t.mean(), middle_slope = s.mean();
+  return {d, own, t.array() - middle_mm, s.array() - middle_slope, middle_mm, middle_slope};
+}
+
+enum class Follows { nothing, thickness, slope };
+
+/// How the bias depends on the place.
+struct BiasModel {
+  Follows follows = Follows::nothing;
+  BiasFit fit;
+  double p_thickness = 1.0, p_slope = 1.0;
+};
+
+/// The stronger of the two, or none: a dozen readings cannot carry both.
+BiasModel choose_model(const Columns& columns, const Differences& differences) {
+  const auto fit_with = [&](Follows follows) {
+    Eigen::MatrixXd design(columns.difference_um.size(), follows == Follows::nothing ? 1 : 2);
     design.col(0).setOnes();
-    if (with_thickness) design.col(1) = thick;
-    if (with_slope) design.col(1 + with_thickness) = s.array() - middle_slope;
+    if (follows == Follows::thickness) design.col(1) = columns.thicker_mm;
+    if (follows == Follows::slope) design.col(1) = columns.steeper;
     return fit_bias(differences, design);
   };
-  const double spread_t = thick.cwiseAbs().maxCoeff(), spread_s = (s.array() - middle_slope).abs().maxCoeff();
-  if (spread_t > 0.1) check.p_thickness = p_of(fit_with(true, false), 1);
-  if (spread_s > 0.01) check.p_slope = p_of(fit_with(false, true), 1);
-  // The stronger of the two, or none: a dozen readings cannot carry both.
+  BiasModel model;
+  if (columns.thicker_mm.cwiseAbs().maxCoeff() > 0.1) model.p_thickness = p_of(fit_with(Follows::thickness), 1);
+  if (columns.steeper.cwiseAbs().maxCoeff() > 0.01) model.p_slope = p_of(fit_with(Follows::slope), 1);
   constexpr double level = 0.05;
-  const bool by_thickness = check.p_thickness < level && check.p_thickness <= check.p_slope;
-  const bool by_slope = !by_thickness && check.p_slope < level;
-  const BiasFit fit = fit_with(by_thickness, by_slope);
-  LightDepth& found = check.found;
-  found.scatter_um = std::sqrt(fit.scale * own.mean());
+  const bool by_thickness = model.p_thickness < level && model.p_thickness <= model.p_slope;
+  model.follows = by_thickness ? Follows::thickness : model.p_slope < level ? Follows::slope : Follows::nothing;
+  model.fit = fit_with(model.follows);
+  return model;
+}
+
+LightDepth light_depth(const Columns& columns, const BiasModel& model, MoistureState state) {
+  const BiasFit& fit = model.fit;
+  LightDepth found;
+  found.middle_mm = columns.middle_mm;
+  found.state = state;
+  found.scatter_um = std::sqrt(fit.scale * columns.variance_um2.mean());
   found.offset_um = fit.coefficients(0);
   found.covariance_um2(0, 0) = fit.covariance(0, 0);
-  if (by_thickness) {
+  if (model.follows == Follows::thickness) {
     found.per_mm_um = fit.coefficients(1);
     found.covariance_um2(1, 1) = fit.covariance(1, 1);
     found.covariance_um2(0, 1) = found.covariance_um2(1, 0) = fit.covariance(0, 1);
   }
-  if (by_slope) {
+  if (model.follows == Follows::slope) {
     found.per_slope_um = fit.coefficients(1);
-    found.offset_um -= found.per_slope_um * middle_slope;
+    found.offset_um -= found.per_slope_um * columns.middle_slope;
     found.covariance_um2(2, 2) = fit.covariance(1, 1);
-    const double cross = fit.covariance(0, 1) - middle_slope * fit.covariance(1, 1);
+    const double cross = fit.covariance(0, 1) - columns.middle_slope * fit.covariance(1, 1);
     found.covariance_um2(0, 2) = found.covariance_um2(2, 0) = cross;
     found.covariance_um2(0, 0) +=
-        square(middle_slope) * fit.covariance(1, 1) - 2.0 * middle_slope * fit.covariance(0, 1);
+        square(columns.middle_slope) * fit.covariance(1, 1) - 2.0 * columns.middle_slope * fit.covariance(0, 1);
   }
-  const double u95 = kCoverage95 * std::sqrt(fit.covariance(0, 0));
-  check.verdict.push_back({"touch.bias",
-                           {{"bias", um(std::abs(fit.coefficients(0)), 1)},
-                            {"way", word(fit.coefficients(0) > 0 ? "thinner" : "thicker")},
-                            {"u95", um(u95, 1)},
-                            {"follows", word(by_thickness ? "thickness"
-                                             : by_slope   ? "slope"
-                                                          : "nothing")},
-                            {"per_mm", signed_um(found.per_mm_um, 1)},
-                            {"low", um(check.low_um)},
-                            {"high", um(check.high_um)}}});
+  return found;
+}
+
+Message bias_words(const TouchCheck& check, const BiasModel& model) {
+  const double bias_um = model.fit.coefficients(0);
+  return {"touch.bias",
+          {{"bias", um(std::abs(bias_um), 1)},
+           {"way", word(bias_um > 0 ? "thinner" : "thicker")},
+           {"u95", um(kCoverage95 * std::sqrt(model.fit.covariance(0, 0)), 1)},
+           {"follows", word(model.follows == Follows::thickness ? "thickness"
+                            : model.follows == Follows::slope   ? "slope"
+                                                                : "nothing")},
+           {"per_mm", signed_um(check.found.per_mm_um, 1)},
+           {"low", um(check.low_um)},
+           {"high", um(check.high_um)}}};
+}
+
+void check_inputs(std::size_t readings, const TouchTool& tool) {
+  if (readings < kFewestTouches)
+    throw UsageError({"touch.too_few", {{"readings", count(readings)}, {"fewest", count(kFewestTouches)}}});
+  if (!(tool.anvil_diameter_mm >= 0.3 && tool.anvil_diameter_mm <= 10.0)) throw UsageError({"touch.anvil"});
+  if (!(tool.force_n >= 0.0 && tool.force_n <= 50.0)) throw UsageError({"touch.force"});
+}
+
+}  // namespace
+
+TouchCheck check_touch(const Aligned& aligned, const ThicknessMap& map, const std::vector<TouchReading>& readings,
+                       const TouchTool& tool) {
+  check_inputs(readings.size(), tool);
+  TouchCheck check;
+  for (std::size_t i = 0; i < readings.size(); ++i)
+    check.places.push_back(place_of({aligned, map}, readings[i], tool, i + 1));
+  const Columns columns = columns_of(check.places);
+  const Eigen::VectorXd& d = columns.difference_um;
+  check.bias_um = d.mean();
+  check.sd_um = std::sqrt((d.array() - check.bias_um).square().sum() / static_cast<double>(d.size() - 1));
+  check.low_um = check.bias_um - kCoverage95 * check.sd_um;
+  check.high_um = check.bias_um + kCoverage95 * check.sd_um;
+  check.u_limit_um = std::sqrt(3.0 / static_cast<double>(d.size())) * check.sd_um;  // [BlandAltman1986].
+  const BiasModel model =
+      choose_model(columns, {d, columns.variance_um2, shared_effects(map, check.places, tool.u_reading_um)});
+  check.p_thickness = model.p_thickness;
+  check.p_slope = model.p_slope;
+  check.found = light_depth(columns, model, tool.state);
+  check.verdict.push_back(bias_words(check, model));
   // What the places share tells how much of the uncertainty is the way that the reed lay.
-  const double lying_um = std::sqrt(std::max(0.0, fit.covariance(0, 0) - square(tool.u_reading_um)));
+  const double lying_um = std::sqrt(std::max(0.0, model.fit.covariance(0, 0) - square(tool.u_reading_um)));
   constexpr double large_um = 4.0;
   if (aligned.datum == DatumMode::plate && lying_um > large_um) check.verdict.push_back({"touch.lying"});
-  if (std::sqrt(own.mean()) > 2.0 * std::max(0.1, check.sd_um)) check.verdict.push_back({"touch.too_good"});
+  if (std::sqrt(columns.variance_um2.mean()) > 2.0 * std::max(0.1, check.sd_um))
+    check.verdict.push_back({"touch.too_good"});
   return check;
 }
 

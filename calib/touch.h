@@ -4,7 +4,7 @@
 #include <vector>
 
 #include "scanproc/datum/aligned.h"
-#include "scanproc/scan/rig.h"
+#include "scanproc/rig/rig.h"
 #include "scanproc/thickness/thickness_map.h"
 #include "scanproc/words/message.h"
 
@@ -20,9 +20,9 @@ struct TouchReading {
 struct TouchTool {
   double anvil_diameter_mm = 3.0;  ///< Flat, round.
   double force_n = 1.0;
-  double u_place_mm = 0.2;        ///< Standard uncertainty of where a reading was taken, along and across.
-  double u_reading_um = 2.0;      ///< Standard uncertainty of the tool, alike for all readings.
-  std::string state = "unknown";  ///< Moisture of the reed.
+  double u_place_mm = 0.2;    ///< Standard uncertainty of where a reading was taken, along and across.
+  double u_reading_um = 2.0;  ///< Standard uncertainty of the tool, alike for all readings.
+  MoistureState state = MoistureState::unknown;  ///< Of the reed.
 };
 
 /// The same place as light sees it and as touch does. Each part of the difference by itself.

@@ -17,9 +17,9 @@ target_include_directories(canewise_compile INTERFACE ${PROJECT_SOURCE_DIR})
 # --as-needed: a library that only an unused part asks for costs no start-up time.
 target_link_options(canewise_compile INTERFACE -Wl,--as-needed)
 if(CANEWISE_SANITIZE)
-  target_compile_options(canewise_compile INTERFACE -fsanitize=address,undefined -fno-sanitize-recover=all
+  target_compile_options(canewise_compile INTERFACE -fsanitize=${CANEWISE_SANITIZE} -fno-sanitize-recover=all
                                                     -fno-omit-frame-pointer)
-  target_link_options(canewise_compile INTERFACE -fsanitize=address,undefined)
+  target_link_options(canewise_compile INTERFACE -fsanitize=${CANEWISE_SANITIZE})
 endif()
 
 # canewise_library(core SOURCES a.cpp PUBLIC other PRIVATE third): one module.

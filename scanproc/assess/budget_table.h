@@ -2,6 +2,7 @@
 
 #include <vector>
 
+#include "scanproc/assess/assessment.h"
 #include "scanproc/assess/zones.h"
 #include "scanproc/core/budget.h"
 #include "scanproc/words/message.h"
@@ -18,6 +19,11 @@ struct BudgetTable {
 /// Groups a zone mean's effects by source and adds the local noise. `common` as in the map that the mean was taken
 /// from.
 [[nodiscard]] BudgetTable budget_of(Message quantity, const ZoneMean& mean, const std::vector<CommonEffect>& common);
+
+/// The four budgets that a result keeps: thickness of tip and heart, differences of the rails at the tip and in the
+/// middle. `common` as above.
+[[nodiscard]] std::vector<BudgetTable> budgets_of(const Assessment& assessment,
+                                                  const std::vector<CommonEffect>& common);
 
 /// Standard uncertainty of how much a mean changes from one scan of a reed to another by the same rig: what the rig and
 /// the reed's own table do alike in both is left out, but for a third of the table's form, which may have changed.

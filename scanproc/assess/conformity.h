@@ -4,7 +4,7 @@
 
 namespace canewise {
 
-enum class Verdict { within, outside, cannot_tell };
+enum class Verdict { cannot_tell, within, outside };  ///< What is not computed cannot be told.
 [[nodiscard]] std::string_view name_of(Verdict verdict);
 
 /// Conformance probability that both other than 'cannot tell' need. Source: [ISO14253-1], default of the 2017 edition.

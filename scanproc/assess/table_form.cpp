@@ -36,7 +36,11 @@ TableForm assess_table(const ThicknessMap& map, const Outline& outline, double t
   TableForm form;
   form.tolerance_um = tolerance_um;
   constexpr double fewest_cells = 100;
-  if (count < fewest_cells) return form;
+  if (count < fewest_cells) {
+    form.bow_um = form.cup_um = form.twist_um = {std::nan(""), std::nan("")};
+    form.rest_um = std::nan("");
+    return form;
+  }
   const Vector6d fit = normal.ldlt().solve(right);
   for_each_cell([&](const Vector6d& basis, double height) { squares += square(height - basis.dot(fit)); });
   form.rest_um = um_from_mm(std::sqrt(squares / count));

@@ -46,7 +46,7 @@ void add_targets_own(const Target& target, const std::string& rig, ThicknessMap&
   for (CommonEffect& effect : deviation.common) {
     // Of one reed's cane against another's light may enter a third deeper than is known, on whatever rig.
     constexpr double other_cane = 1.0 / 9.0;
-    const double alike = effect.source == Source::penetration ? 2.0 * other_cane : 0.0;
+    const double alike = effect.source == EffectSource::penetration ? 2.0 * other_cane : 0.0;
     effect.shift_mm *= static_cast<float>(std::sqrt(stays_with_rig(effect) ? (one_rig ? alike : 2.0) : with_scans));
   }
   deviation.noise.covariance_sum_mm2 *= with_scans;
@@ -55,6 +55,20 @@ void add_targets_own(const Target& target, const std::string& rig, ThicknessMap&
 }
 
 }  // namespace
+
+Field deviation_mm(const ThicknessMap& map, const ZoneMap& zones, const Outline& outline, const Target& target) {
+  const Grid& grid = map.grid;
+  Field deviation = Field::Constant(grid.rows, grid.columns, std::numeric_limits<float>::quiet_NaN());
+  for (Eigen::Index r = 0; r < grid.rows; ++r) {
+    const double x = grid.x_mm(r), t = x / zones.vamp_length_mm;
+    for (Eigen::Index c = 0; c < grid.columns; ++c) {
+      if (zones.label(r, c) < 0 || !map.measured(r, c)) continue;
+      const double wanted = target.thickness_at(t, grid.y_mm(c) / outline.half_width_mm(x));
+      deviation(r, c) = static_cast<float>(static_cast<double>(map.thickness_mm(r, c)) - wanted);
+    }
+  }
+  return deviation;
+}
 
 TargetComparison compare_with_target(const ThicknessMap& map, const ZoneMap& zones, const Outline& outline,
                                      const CutFeatures& cut, const Target& target, const std::string& rig) {
@@ -66,22 +80,20 @@ TargetComparison compare_with_target(const ThicknessMap& map, const ZoneMap& zon
   deviation.grid = grid;
   deviation.noise = map.noise;
   deviation.common = map.common;
-  deviation.thickness_mm = Field::Constant(grid.rows, grid.columns, std::numeric_limits<float>::quiet_NaN());
-  Field tolerance = deviation.thickness_mm, wanted = deviation.thickness_mm;
+  deviation.thickness_mm = deviation_mm(map, zones, outline, target);
+  Field tolerance = Field::Constant(grid.rows, grid.columns, std::numeric_limits<float>::quiet_NaN());
+  Field wanted = tolerance;
   // A shoulder placed u too far stretches t: the target is then read at the wrong place.
-  CommonEffect stretch{Source::frame, Message{"target.vamp_length"}, deviation.thickness_mm};
+  CommonEffect stretch{EffectSource::frame, Message{"target.vamp_length"}, tolerance};
   double squares = 0.0, count = 0.0;
   for (Eigen::Index r = 0; r < grid.rows; ++r) {
     const double x = grid.x_mm(r), t = x / vamp;
     if (t > 1.0) break;
     for (Eigen::Index c = 0; c < grid.columns; ++c) {
-      if (zones.label(r, c) < 0 || !map.measured(r, c)) continue;
+      if (!deviation.measured(r, c)) continue;
       const double e = grid.y_mm(c) / outline.half_width_mm(x);
-      const double thickness = target.thickness_at(t, e);
-      if (std::isnan(thickness)) continue;
-      wanted(r, c) = static_cast<float>(thickness);
+      wanted(r, c) = static_cast<float>(target.thickness_at(t, e));
       tolerance(r, c) = static_cast<float>(target.tolerance_at(t, e));
-      deviation.thickness_mm(r, c) = static_cast<float>(map.thickness_mm(r, c) - thickness);
       stretch.shift_mm(r, c) = static_cast<float>(map.slope_x(r, c) * t * cut.vamp_length_mm.u);
       squares += square(static_cast<double>(deviation.thickness_mm(r, c)));
       count += 1.0;

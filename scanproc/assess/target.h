@@ -6,6 +6,7 @@
 
 #include "scanproc/assess/features.h"
 #include "scanproc/assess/zones.h"
+#include "scanproc/core/moisture.h"
 #include "scanproc/words/message.h"
 
 namespace canewise {
@@ -19,8 +20,8 @@ struct Target {
   int reeds = 0;           ///< It was made from; 0 for a built-in.
   Blank blank = Blank::medium;
   bool filed = false;
-  std::string state = "unknown";  ///< Moisture of the reeds it was made from: dry, wet or unknown.
-  std::string rig;                ///< Identity of the calibrated rig that measured all of them; empty: none or several.
+  MoistureState state = MoistureState::unknown;  ///< Of the reeds it was made from.
+  std::string rig;  ///< Identity of the calibrated rig that measured all of them; empty: none or several.
   double vamp_length_mm = 0.0;
   /// Nodes: t = kNodesAlong values from 0 to 1 (rows), e = kNodesAcross values from -1 to 1 (columns).
   static constexpr Eigen::Index kNodesAlong = 41, kNodesAcross = 21;
@@ -72,6 +73,10 @@ struct TargetComparison {
 [[nodiscard]] TargetComparison compare_with_target(const ThicknessMap& map, const ZoneMap& zones,
                                                    const Outline& outline, const CutFeatures& cut, const Target& target,
                                                    const std::string& rig = {});
+
+/// Map minus target, cell by cell; NaN off the vamp and where either is not known.
+[[nodiscard]] Field deviation_mm(const ThicknessMap& map, const ZoneMap& zones, const Outline& outline,
+                                 const Target& target);
 
 /// Samples a measured map at a target's nodes.
 [[nodiscard]] Eigen::ArrayXXd sample_for_target(const ThicknessMap& map, const Outline& outline, double vamp_length_mm);

@@ -7,8 +7,8 @@
 #include <utility>
 
 #include "scanproc/assess/builtin_data.h"
+#include "scanproc/bytes/scan_file.h"
 #include "scanproc/core/error.h"
-#include "scanproc/scan/scan_file.h"
 
 namespace canewise {
 namespace {
@@ -83,7 +83,9 @@ Target target_from_json(const std::string& content, const std::string& where) {
     const auto blank = document.at("blank").get<std::string>();
     target.blank = blank == "thin" ? Blank::thin : blank == "thick" ? Blank::thick : Blank::medium;
     target.filed = document.at("filed").get<bool>();
-    target.state = document.value("state", "unknown");
+    const auto state = moisture_from(document.value("state", "unknown"));
+    if (!state) refuse(where, {"target_file.damaged"});
+    target.state = *state;
     target.rig = document.value("rig", "");
     target.vamp_length_mm = document.at("vamp_length_mm").get<double>();
     target.thickness_mm = field_from(document.at("thickness_mm"), where, "thickness_mm");
@@ -106,7 +108,7 @@ std::string json_from_target(const Target& target) {
   document["reeds"] = target.reeds;
   document["blank"] = name_of(target.blank);
   document["filed"] = target.filed;
-  document["state"] = target.state;
+  document["state"] = name_of(target.state);
   if (!target.rig.empty()) document["rig"] = target.rig;
   document["vamp_length_mm"] = target.vamp_length_mm;
   document["thickness_mm"] = rows_of(target.thickness_mm);

@@ -1,14 +1,12 @@
 #include "scanproc/assess/vamp_end.h"
 
-#include <Eigen/Cholesky>
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <limits>
 #include <numbers>
-#include <optional>
 #include <vector>
 
+#include "scanproc/assess/column_end.h"
 #include "scanproc/core/error.h"
 #include "scanproc/core/linear_fit.h"
 #include "scanproc/core/statistics.h"
@@ -16,166 +14,8 @@
 namespace canewise {
 namespace {
 
-constexpr double kColumnsWithin = 0.45;                                      // Of the half width, about the centreline.
 constexpr std::array kStretches_mm{0.2, 0.5, 0.8, 1.2, 1.8, 2.7, 4.0, 6.0};  // Of the cut before its end.
 constexpr std::array kBark_mm{8.0, 4.0};                                     // Of the bark behind it.
-constexpr double kFootprint_mm = 0.75;                                       // Along, of a cell's plane.
-
-/// One column of the map.
-struct Column {
-  double y_mm = 0.0;
-  std::vector<double> x_mm, height_mm;
-};
-
-std::vector<Column> columns_near_centre(const ThicknessMap& map, const Outline& outline, double length_mm) {
-  std::vector<Column> columns;
-  for (Eigen::Index c = 0; c < map.grid.columns; ++c) {
-    Column column;
-    column.y_mm = map.grid.y_mm(c);
-    if (std::abs(column.y_mm) > kColumnsWithin * outline.half_width_mm(0.5 * length_mm)) continue;
-    for (Eigen::Index r = 0; r < map.grid.rows; ++r) {
-      if (!map.measured(r, c) || map.grid.x_mm(r) > length_mm - 1.5) continue;
-      column.x_mm.push_back(map.grid.x_mm(r));
-      column.height_mm.push_back(map.thickness_mm(r, c));
-    }
-    columns.push_back(std::move(column));
-  }
-  return columns;
-}
-
-/// Where a column first leaves the bark for good on the way from the butt to the tip; NaN if it never does. A mark in
-/// the bark is left again after a millimetre or two; the cut is not.
-double rough_end(const Column& column, double crown_from_mm) {
-  std::vector<std::size_t> bark;
-  for (std::size_t i = 0; i < column.x_mm.size(); ++i) {
-    if (column.x_mm[i] > crown_from_mm) bark.push_back(i);
-  }
-  constexpr std::size_t fewest = 12;
-  if (bark.size() < fewest) return std::nan("");
-  Eigen::MatrixXd design(static_cast<Eigen::Index>(bark.size()), 2);
-  Eigen::VectorXd height(design.rows());
-  for (Eigen::Index i = 0; i < design.rows(); ++i) {
-    design.row(i) << 1.0, column.x_mm[bark[static_cast<std::size_t>(i)]] - crown_from_mm;
-    height(i) = column.height_mm[bark[static_cast<std::size_t>(i)]];
-  }
-  const LinearFit line = fit_linear_robust(design, height, 1e-3);
-  constexpr double least_drop_mm = 0.08, sure = 5.0;  // The bark is straight to a few hundredths.
-  const double drop = std::max(least_drop_mm, sure * line.residual_sd);
-  constexpr double for_good_mm = 4.0;
-  double left_at = std::nan("");
-  for (std::size_t i = column.x_mm.size(); i-- > 0;) {
-    const double x = column.x_mm[i];
-    const double below = line.coefficients(0) + line.coefficients(1) * (x - crown_from_mm) - column.height_mm[i];
-    if (below < drop) {
-      left_at = std::nan("");
-    } else if (std::isnan(left_at)) {
-      left_at = x;
-    } else if (left_at - x > for_good_mm) {
-      return left_at;
-    }
-  }
-  return std::nan("");
-}
-
-/// Means over a cell's footprint of max(0, u) and of its square, `before` being how far the cell lies before the end.
-double ramp(double before) {
-  const double to = std::max(0.0, before + 0.5 * kFootprint_mm), from = std::max(0.0, before - 0.5 * kFootprint_mm);
-  return (square(to) - square(from)) / (2.0 * kFootprint_mm);
-}
-double square_ramp(double before) {
-  const double to = std::max(0.0, before + 0.5 * kFootprint_mm), from = std::max(0.0, before - 0.5 * kFootprint_mm);
-  return (to * to * to - from * from * from) / (3.0 * kFootprint_mm);
-}
-
-/// Which cells are fitted: so much of the cut before the rough end and of the bark behind it, but for the corner
-/// itself, which is a little rounded on every reed.
-struct Stretch {
-  double cut_mm, bark_mm;
-  double corner_half_mm = 0.0;
-};
-
-struct EndFit {
-  double at_mm = std::nan("");
-  double slope = 0.0;        ///< Of the cut against the bark at its end.
-  double squares_mm2 = 0.0;  ///< Of the residuals of the cut's cells.
-  double cut_cells = 0.0;
-  double bark_squares_mm2 = 0.0, bark_cells = 0.0;
-  double gap_mm = 0.0;  ///< Between the measured cells on both sides of the end.
-};
-
-/// Where to look in a column.
-struct Place {
-  double rough_mm = std::nan("");
-  double corner_mm = std::nan("");  ///< Middle of the corner that is left out.
-};
-
-/// The change point of one column: for every place the best line and drop over the same cells, then the best place.
-EndFit fit_end(const Column& column, const Place& near, const Stretch& stretch) {
-  using Basis = Eigen::Vector4d;
-  std::vector<std::size_t> used;
-  for (std::size_t i = 0; i < column.x_mm.size(); ++i) {
-    const double x = column.x_mm[i];
-    if (x < near.rough_mm - stretch.cut_mm || x > near.rough_mm + stretch.bark_mm) continue;
-    if (std::abs(x - near.corner_mm) < stretch.corner_half_mm) continue;
-    used.push_back(i);
-  }
-  EndFit best;
-  constexpr std::size_t fewest = 10;
-  if (used.size() < fewest) return best;
-  // Over a few cells a straight climb is all that can be told.
-  constexpr double straight_mm = 0.3;
-  const double bent = stretch.cut_mm > straight_mm ? 1.0 : 0.0;
-  const auto basis_of = [bent](double x, double end) {
-    return Basis(1.0, x - end, ramp(end - x), bent * square_ramp(end - x));
-  };
-  Basis fit;
-  const auto squares_at = [&](double end) {
-    Eigen::Matrix4d normal = 1e-9 * Eigen::Matrix4d::Identity();
-    Basis right = Basis::Zero();
-    double squares = 0.0, cut_cells = 0.0, bark_cells = 0.0;
-    for (const std::size_t i : used) {
-      const Basis basis = basis_of(column.x_mm[i], end);
-      (column.x_mm[i] < end ? cut_cells : bark_cells) += 1.0;
-      normal += basis * basis.transpose();
-      right += basis * column.height_mm[i];
-      squares += square(column.height_mm[i]);
-    }
-    constexpr double fewest_aside = 2.0;
-    fit = normal.ldlt().solve(right);
-    // The cut lies below the bark from its end on.
-    if (cut_cells < fewest_aside || bark_cells < fewest_aside || !(fit(2) < 0.0))
-      return std::numeric_limits<double>::infinity();
-    return std::max(0.0, squares - fit.dot(right));
-  };
-  constexpr double before_mm = 0.6, behind_mm = 3.0, step_mm = 0.1;
-  double least = std::numeric_limits<double>::infinity(), place = std::nan("");
-  for (double end = near.rough_mm - before_mm; end < near.rough_mm + behind_mm; end += step_mm) {
-    const double squares = squares_at(end);
-    if (squares < least) {
-      least = squares;
-      place = end;
-    }
-  }
-  if (std::isnan(place)) return best;
-  const double before = squares_at(place - step_mm), after = squares_at(place + step_mm);
-  const double bend = before - 2.0 * least + after;
-  if (std::isfinite(bend) && bend > 0.0) place += std::clamp(0.5 * (before - after) / bend, -0.5, 0.5) * step_mm;
-  if (!std::isfinite(squares_at(place))) return best;
-  best.at_mm = place;
-  best.slope = -fit(2);
-  double last_cut = -1e9, first_bark = 1e9;
-  for (const std::size_t i : used) {
-    const double x = column.x_mm[i], squared = square(column.height_mm[i] - fit.dot(basis_of(x, place)));
-    (x < place ? best.squares_mm2 : best.bark_squares_mm2) += squared;
-    (x < place ? best.cut_cells : best.bark_cells) += 1.0;
-  }
-  for (const double x : column.x_mm) {
-    if (x < place) last_cut = std::max(last_cut, x);
-    if (x >= place) first_bark = std::min(first_bark, x);
-  }
-  best.gap_mm = first_bark - last_cut;
-  return best;
-}
 
 /// The columns' places as a curve across.
 struct AcrossFit {
@@ -186,12 +26,13 @@ struct AcrossFit {
   [[nodiscard]] double at(double y_mm) const { return at_mm.value + off_centre.value * y_mm + bend * y_mm * y_mm; }
 };
 
-AcrossFit fit_across(const std::vector<Column>& columns, const std::vector<Place>& places, const Stretch& stretch) {
+AcrossFit fit_across(const std::vector<MapColumn>& columns, const std::vector<ColumnPlace>& places,
+                     const CutStretch& stretch) {
   std::vector<double> y, end, gaps, slopes;
   double cut_squares = 0.0, cut_cells = 0.0, bark_squares = 0.0, bark_cells = 0.0;
   for (std::size_t k = 0; k < columns.size(); ++k) {
     if (std::isnan(places[k].rough_mm)) continue;
-    const EndFit fit = fit_end(columns[k], places[k], stretch);
+    const ColumnEnd fit = fit_end(columns[k], places[k], stretch);
     if (std::isnan(fit.at_mm)) continue;
     y.push_back(columns[k].y_mm);
     end.push_back(fit.at_mm);
@@ -224,7 +65,8 @@ AcrossFit fit_across(const std::vector<Column>& columns, const std::vector<Place
 }
 
 /// First with the corner, to find it; then without.
-AcrossFit fit_without_corner(const std::vector<Column>& columns, std::vector<Place> places, Stretch stretch) {
+AcrossFit fit_without_corner(const std::vector<MapColumn>& columns, std::vector<ColumnPlace> places,
+                             CutStretch stretch) {
   const AcrossFit with = fit_across(columns, places, stretch);
   if (!with.valid) return with;
   constexpr double rounding_mm = 0.07, shortest_mm = 0.3, longest_mm = 1.2;
@@ -236,7 +78,7 @@ AcrossFit fit_without_corner(const std::vector<Column>& columns, std::vector<Pla
 }
 
 /// How far the cut lies below the bark, by the distance before its end, averaged over the columns.
-std::vector<double> drop_by_distance(const std::vector<Column>& columns, const VampEnd& end, double step_mm,
+std::vector<double> drop_by_distance(const std::vector<MapColumn>& columns, const VampEnd& end, double step_mm,
                                      double reach_mm) {
   const auto count = static_cast<std::size_t>(reach_mm / step_mm);
   std::vector<double> sums(count, 0.0), cells(count, 0.0);
@@ -254,9 +96,14 @@ std::vector<double> drop_by_distance(const std::vector<Column>& columns, const V
   return sums;
 }
 
+struct Shoulder {
+  ShoulderKind kind = ShoulderKind::unclear;
+  Measured climb_slope;
+};
+
 /// Steep: over a millimetre the last climb rises much more than the vamp before it. Stepped: between two climbs lies a
 /// flat. The limits are this project's own.
-void classify(const std::vector<Column>& columns, VampEnd& end) {
+Shoulder shoulder_of(const std::vector<MapColumn>& columns, const VampEnd& end) {
   constexpr double step_mm = 0.5, reach_mm = 9.0;
   const auto heights = drop_by_distance(columns, end, step_mm, reach_mm);
   std::vector<double> slopes;  // Of the millimetre that begins k steps before the end.
@@ -265,12 +112,13 @@ void classify(const std::vector<Column>& columns, VampEnd& end) {
   constexpr std::size_t last = 10;  // 5 mm.
   double steepest = 0.0, before = 0.0;
   for (std::size_t k = 0; k < slopes.size(); ++k) {
-    if (std::isnan(slopes[k])) return;
+    if (std::isnan(slopes[k])) return {};
     if (k < last && slopes[k] > steepest) steepest = slopes[k];
     if (k + 4 >= slopes.size()) before += 0.25 * slopes[k];
   }
   const double u = 2.0 * end.at_mm.u * steepest / step_mm;
-  end.climb_slope = {steepest, std::hypot(0.02, std::min(u, steepest))};
+  Shoulder shoulder;
+  shoulder.climb_slope = {steepest, std::hypot(0.02, std::min(u, steepest))};
   // A flat: a gentle millimetre with a climb on either side of it.
   bool has_flat = false;
   for (std::size_t k = 1; k + 2 < last; ++k) {
@@ -282,12 +130,13 @@ void classify(const std::vector<Column>& columns, VampEnd& end) {
   }
   constexpr double steep = 0.3, gentle = 0.22, times = 2.0;
   if (has_flat) {
-    end.shoulder = ShoulderKind::stepped;
+    shoulder.kind = ShoulderKind::stepped;
   } else if (steepest > steep && steepest > times * before) {
-    end.shoulder = ShoulderKind::steep;
+    shoulder.kind = ShoulderKind::steep;
   } else if (steepest < gentle || steepest < times * before) {
-    end.shoulder = ShoulderKind::gentle;
+    shoulder.kind = ShoulderKind::gentle;
   }
+  return shoulder;
 }
 
 }  // namespace
@@ -300,7 +149,7 @@ std::string_view name_of(ShoulderKind kind) {
 VampEnd find_vamp_end(const ThicknessMap& map, const Aligned& aligned, double crown_from_mm) {
   const double length = aligned.outline.length_mm;
   const auto columns = columns_near_centre(map, aligned.outline, length);
-  std::vector<Place> places;
+  std::vector<ColumnPlace> places;
   std::vector<double> known;
   for (const auto& column : columns) {
     places.push_back({rough_end(column, crown_from_mm)});
@@ -311,7 +160,7 @@ VampEnd find_vamp_end(const ThicknessMap& map, const Aligned& aligned, double cr
   if (known.size() < columns.size() / 2 || !(middle > 0.25 * length && middle < 0.75 * length)) {
     throw NotMeasurable({"vamp_end.no_shoulder"});
   }
-  for (Place& place : places) {
+  for (ColumnPlace& place : places) {
     constexpr double farthest_mm = 4.0;
     if (!(std::abs(place.rough_mm - middle) < farthest_mm)) place.rough_mm = std::nan("");
   }
@@ -346,7 +195,9 @@ VampEnd find_vamp_end(const ThicknessMap& map, const Aligned& aligned, double cr
   for (const double part : {fit.at_mm.u, u_cut, u_bark, u_gap, rounded_mm / std::max(fit.slope, rounded_mm)})
     variance += square(part);
   end.at_mm = {fit.at_mm.value, std::sqrt(variance)};
-  classify(columns, end);
+  const Shoulder shoulder = shoulder_of(columns, end);
+  end.shoulder = shoulder.kind;
+  end.climb_slope = shoulder.climb_slope;
   return end;
 }
 

@@ -8,6 +8,7 @@
 
 #include "calib/sheets.h"
 #include "calib/steps.h"
+#include "scanproc/cli/calibration_verbs.h"
 #include "scanproc/cli/commands.h"
 #include "scanproc/cli/print_out.h"
 #include "scanproc/cli/progress_line.h"
@@ -18,35 +19,6 @@
 
 namespace canewise {
 namespace {
-
-struct CalibrateArguments {
-  std::string rig = "rig.toml", name, out, units, boards, lines, list, scan, before, after;
-  std::vector<std::string> scans, straight, turned;
-  std::string board_kind = "charuco";
-  int columns = 0, rows = 0;
-  std::string file;
-  std::size_t width = 0, height = 0;
-  StatedCamera stated_camera;
-  double square_mm = 0.0, marker_mm = 0.0, step_mm = 0.0, per_frame_mm = 0.0, u_square_rel = 1e-3, u_step_rel = 1e-3;
-};
-
-Paths paths_of(const std::vector<std::string>& names) { return {names.begin(), names.end()}; }
-
-std::optional<LengthUnit> unit_of(const CalibrateArguments& a) {
-  return a.units.empty() ? std::nullopt : length_unit_from(a.units);
-}
-
-Board board_of(const CalibrateArguments& a) {
-  Board board;
-  board.kind = a.board_kind == "chessboard" ? BoardKind::chessboard : BoardKind::charuco;
-  if (a.columns > 0) board.columns = a.columns;
-  if (a.rows > 0) board.rows = a.rows;
-  const double share = board.marker_mm / board.square_mm;
-  if (a.square_mm > 0.0) board.square_mm = a.square_mm;
-  board.marker_mm = a.marker_mm > 0.0 ? a.marker_mm : share * board.square_mm;
-  validate(board);
-  return board;
-}
 
 /// What is known so far; a first step begins with nothing.
 Rig rig_of(const CalibrateArguments& a) {
@@ -91,11 +63,10 @@ void keep(const CalibrateArguments& a, StepOutcome outcome, const Speech& speech
   print_out(screen);
 }
 
-template <typename Step>
-void run_step(const CalibrateArguments& a, const Speech& speech, const Step& step) {
+void run_step(const CalibrationVerb& verb, const CalibrateArguments& a, const Speech& speech) {
   std::optional<ProgressLine> line;
   line.emplace(Message(), ProgressFor::people, speech);
-  StepOutcome outcome = step(rig_of(a), line->callback());
+  StepOutcome outcome = verb.run(a, rig_of(a), line->callback());
   line.reset();
   keep(a, std::move(outcome), speech);
 }
@@ -127,195 +98,41 @@ void write_sheets(const CalibrateArguments& a, const Speech& speech) {
   print_out(screen + wrapped(phrase({"cli.calibrate.after_sheets"}, speech), 98, 2));
 }
 
-void add_board_options(CLI::App* verb, const std::shared_ptr<CalibrateArguments>& a, const Speech& speech) {
-  verb->add_option("--board", a->board_kind, phrase({"cli.calibrate.board"}, speech))
-      ->check(CLI::IsMember({"charuco", "chessboard"}));
-  verb->add_option("--columns", a->columns, phrase({"cli.calibrate.columns"}, speech))->check(CLI::Range(4, 40));
-  verb->add_option("--rows", a->rows, phrase({"cli.calibrate.rows"}, speech))->check(CLI::Range(4, 40));
-  verb->add_option("--square-mm", a->square_mm, phrase({"cli.calibrate.square"}, speech))->check(CLI::PositiveNumber);
-  verb->add_option("--marker-mm", a->marker_mm, phrase({"cli.calibrate.marker"}, speech))->check(CLI::PositiveNumber);
+using Shared = std::shared_ptr<CalibrateArguments>;
+
+std::function<void()> add_sheets(CLI::App& calibrate, const Shared& a, const Speech& speech) {
+  auto* app = calibrate.add_subcommand("sheets", phrase({"cli.calibrate.sheets"}, speech));
+  const VerbOptions options{*app, *a, speech};
+  options.add("--out", a->out, {"cli.calibrate.out"});
+  add_board_options(options);
+  return [app, a, speech] {
+    if (app->parsed()) write_sheets(*a, speech);
+  };
+}
+
+std::function<void()> add_verb(CLI::App& calibrate, const CalibrationVerb& verb, const Shared& a,
+                               const Speech& speech) {
+  auto* app = calibrate.add_subcommand(verb.name, phrase(verb.words, speech));
+  const VerbOptions options{*app, *a, speech};
+  options.add("--rig", a->rig, {"cli.calibrate.rig"});
+  options.add("--name", a->name, {"cli.calibrate.name"});
+  options.add("--out", a->out, {"cli.calibrate.out"});
+  verb.add_options(options);
+  return [app, verb, a, speech] {
+    if (app->parsed()) run_step(verb, *a, speech);
+  };
 }
 
 }  // namespace
 
 std::function<void()> add_calibrate_command(CLI::App& app, const Speech& speech) {
-  auto a = std::make_shared<CalibrateArguments>();
-  auto* verb = app.add_subcommand("calibrate", phrase({"cli.calibrate"}, speech));
-  verb->require_subcommand(1);
-  std::vector<std::function<void()>> steps;
-  const auto add = [&](const char* name, const Message& words, bool keeps, const auto& options, auto run) {
-    auto* step = verb->add_subcommand(name, phrase(words, speech));
-    if (keeps) {
-      step->add_option("--rig", a->rig, phrase({"cli.calibrate.rig"}, speech));
-      step->add_option("--name", a->name, phrase({"cli.calibrate.name"}, speech));
-    }
-    step->add_option("--out", a->out, phrase({"cli.calibrate.out"}, speech));
-    options(step);
-    steps.emplace_back([step, run] {
-      if (step->parsed()) run();
-    });
-  };
-  const auto units = [&](CLI::App* s) {
-    s->add_option("--units", a->units, phrase({"cli.calibrate.units"}, speech))
-        ->check(CLI::IsMember({"mm", "um", "m", "in"}));
-  };
-  add(
-      "sheets", {"cli.calibrate.sheets"}, false, [&](CLI::App* s) { add_board_options(s, a, speech); },
-      [a, speech] { write_sheets(*a, speech); });
-  add(
-      "camera", {"cli.calibrate.camera"}, true,
-      [&](CLI::App* s) {
-        s->add_option("--boards", a->boards, phrase({"cli.calibrate.boards"}, speech))->required();
-        add_board_options(s, a, speech);
-      },
-      [a, speech] {
-        run_step(*a, speech,
-                 [&](Rig rig, const Progress& p) { return camera_step(a->boards, board_of(*a), std::move(rig), p); });
-      });
-  add(
-      "import", {"cli.calibrate.import"}, true,
-      [&](CLI::App* s) {
-        s->add_option("file", a->file, phrase({"cli.calibrate.camera_file"}, speech))->required();
-        auto* width =
-            s->add_option("--width", a->width, phrase({"cli.calibrate.width"}, speech))->check(CLI::Range(2, 20000));
-        auto* height =
-            s->add_option("--height", a->height, phrase({"cli.calibrate.height"}, speech))->check(CLI::Range(2, 20000));
-        width->needs(height);
-        height->needs(width);
-        s->add_option("--u-focal-rel", a->stated_camera.u_focal_rel, phrase({"cli.calibrate.u_focal"}, speech))
-            ->check(CLI::Range(0.0, 0.2));
-        s->add_option("--u-centre-px", a->stated_camera.u_centre_px, phrase({"cli.calibrate.u_centre"}, speech))
-            ->check(CLI::Range(0.0, 1000.0));
-      },
-      [a, speech] {
-        run_step(*a, speech, [&](Rig rig, const Progress&) {
-          return import_step({a->file, a->width, a->height, a->stated_camera}, std::move(rig));
-        });
-      });
-  add(
-      "plane", {"cli.calibrate.plane"}, true,
-      [&](CLI::App* s) {
-        s->add_option("--boards", a->boards, phrase({"cli.calibrate.boards"}, speech))->required();
-        s->add_option("--lines", a->lines, phrase({"cli.calibrate.lines"}, speech))->required();
-        add_board_options(s, a, speech);
-      },
-      [a, speech] {
-        run_step(*a, speech, [&](Rig rig, const Progress& p) {
-          return plane_step(a->boards, a->lines, board_of(*a), std::move(rig), p);
-        });
-      });
-  add(
-      "stage", {"cli.calibrate.stage"}, true,
-      [&](CLI::App* s) {
-        s->add_option("--boards", a->boards, phrase({"cli.calibrate.stage_boards"}, speech))->required();
-        s->add_option("--step-mm", a->step_mm, phrase({"cli.calibrate.step_mm"}, speech))->required();
-        s->add_option("--per-frame-mm", a->per_frame_mm, phrase({"cli.calibrate.per_frame"}, speech))->required();
-        s->add_option("--u-square-rel", a->u_square_rel, phrase({"cli.calibrate.u_square"}, speech))
-            ->check(CLI::Range(0.0, 0.1));
-        s->add_option("--u-step-rel", a->u_step_rel, phrase({"cli.calibrate.u_step"}, speech))
-            ->check(CLI::Range(0.0, 0.1));
-        add_board_options(s, a, speech);
-      },
-      [a, speech] {
-        run_step(*a, speech, [&](Rig rig, const Progress& p) {
-          return stage_step({a->boards, a->step_mm, a->per_frame_mm, a->u_square_rel, a->u_step_rel}, board_of(*a),
-                            std::move(rig), p);
-        });
-      });
-  add(
-      "depth", {"cli.calibrate.depth"}, true,
-      [&](CLI::App* s) {
-        s->add_option("folders", a->scans, phrase({"cli.calibrate.depth_folders"}, speech))->required();
-      },
-      [a, speech] {
-        run_step(*a, speech,
-                 [&](Rig rig, const Progress& p) { return depth_step(paths_of(a->scans), std::move(rig), p); });
-      });
-  add(
-      "plate", {"cli.calibrate.plate"}, true,
-      [&](CLI::App* s) {
-        s->add_option("scans", a->scans, phrase({"cli.calibrate.plate_scans"}, speech))->required();
-        units(s);
-      },
-      [a, speech] {
-        run_step(*a, speech, [&](Rig rig, const Progress& p) {
-          return plate_step(paths_of(a->scans), unit_of(*a), std::move(rig), p);
-        });
-      });
-  add(
-      "step", {"cli.calibrate.step"}, true,
-      [&](CLI::App* s) {
-        s->add_option("list", a->list, phrase({"cli.calibrate.step_list"}, speech))->required();
-        units(s);
-      },
-      [a, speech] {
-        run_step(*a, speech,
-                 [&](Rig rig, const Progress& p) { return gauge_step(a->list, unit_of(*a), std::move(rig), p); });
-      });
-  add(
-      "hand", {"cli.calibrate.hand"}, true,
-      [&](CLI::App* s) {
-        s->add_option("scan", a->scan, phrase({"cli.calibrate.hand_scan"}, speech))->required();
-        units(s);
-      },
-      [a, speech] {
-        run_step(*a, speech,
-                 [&](Rig rig, const Progress& p) { return hand_step(a->scan, unit_of(*a), std::move(rig), p); });
-      });
-  add(
-      "reversal", {"cli.calibrate.reversal"}, true,
-      [&](CLI::App* s) {
-        s->add_option("--straight", a->straight, phrase({"cli.calibrate.straight"}, speech))->required();
-        s->add_option("--turned", a->turned, phrase({"cli.calibrate.turned"}, speech))->required();
-      },
-      [a, speech] {
-        run_step(*a, speech, [&](Rig rig, const Progress& p) {
-          return reversal_step(paths_of(a->straight), paths_of(a->turned), std::move(rig), p);
-        });
-      });
-  add(
-      "touch", {"cli.calibrate.touch"}, true,
-      [&](CLI::App* s) {
-        s->add_option("list", a->list, phrase({"cli.calibrate.touch_list"}, speech))->required();
-        units(s);
-      },
-      [a, speech] {
-        run_step(*a, speech,
-                 [&](Rig rig, const Progress& p) { return touch_step(a->list, unit_of(*a), std::move(rig), p); });
-      });
-  add(
-      "study", {"cli.calibrate.study"}, true,
-      [&](CLI::App* s) { s->add_option("list", a->list, phrase({"cli.calibrate.study_list"}, speech))->required(); },
-      [a, speech] {
-        run_step(*a, speech, [&](Rig rig, const Progress& p) { return study_step(a->list, std::move(rig), p); });
-      });
-  add(
-      "check", {"cli.calibrate.check"}, true,
-      [&](CLI::App* s) {
-        s->add_option("scan", a->scan, phrase({"cli.calibrate.check_scan"}, speech))->required();
-        s->add_option("--reed-before", a->before, phrase({"cli.calibrate.reed_before"}, speech));
-        s->add_option("--reed-after", a->after, phrase({"cli.calibrate.reed_after"}, speech));
-      },
-      [a, speech] {
-        const auto path = [](const std::string& name) {
-          return name.empty() ? std::nullopt : std::optional<std::filesystem::path>(name);
-        };
-        run_step(*a, speech, [&](Rig rig, const Progress& p) {
-          return check_step({a->scan, path(a->before), path(a->after)}, std::move(rig), p);
-        });
-      });
-  add(
-      "budget", {"cli.calibrate.budget"}, true,
-      [&](CLI::App* s) {
-        s->add_option("scan", a->scan, phrase({"cli.calibrate.budget_scan"}, speech))->required();
-        units(s);
-      },
-      [a, speech] {
-        run_step(*a, speech,
-                 [&](Rig rig, const Progress& p) { return budget_step(a->scan, unit_of(*a), std::move(rig), p); });
-      });
-  return [verb, steps = std::move(steps)] {
-    if (!verb->parsed()) return;
+  const auto a = std::make_shared<CalibrateArguments>();
+  auto* calibrate = app.add_subcommand("calibrate", phrase({"cli.calibrate"}, speech));
+  calibrate->require_subcommand(1);
+  std::vector<std::function<void()>> steps{add_sheets(*calibrate, a, speech)};
+  for (const CalibrationVerb& verb : calibration_verbs()) steps.push_back(add_verb(*calibrate, verb, a, speech));
+  return [calibrate, steps = std::move(steps)] {
+    if (!calibrate->parsed()) return;
     for (const auto& run : steps) run();
   };
 }

@@ -3,10 +3,10 @@
 
 #include "scanproc/cli/commands.h"
 #include "scanproc/cli/print_out.h"
+#include "scanproc/compare/comparison.h"
+#include "scanproc/compare/learned_hand.h"
 #include "scanproc/core/error.h"
 #include "scanproc/core/output_folder.h"
-#include "scanproc/pipeline/comparison.h"
-#include "scanproc/pipeline/learned_hand.h"
 #include "scanproc/pipeline/result_json.h"
 #include "scanproc/report/comparison_outputs.h"
 

@@ -8,11 +8,11 @@
 #include "scanproc/core/error.h"
 #include "scanproc/core/output_folder.h"
 #include "scanproc/core/utc.h"
+#include "scanproc/heights/sdf.h"
+#include "scanproc/heights/x3p.h"
 #include "scanproc/pipeline/result_json.h"
 #include "scanproc/report/map_files.h"
 #include "scanproc/scan/read_scan.h"
-#include "scanproc/scan/sdf.h"
-#include "scanproc/scan/x3p.h"
 #include "scanproc/words/decimals.h"
 
 namespace canewise {
@@ -45,8 +45,8 @@ Heights heights_from(const ConvertArguments& a, const Speech& speech) {
     return {height_map_of(result.map), {result.measured_at, sentence(comment, speech)}};
   }
   ReadOptions options;
-  if (!a.units.empty()) options.height_unit = length_unit_from(a.units);
-  if (a.pitch_mm > 0.0) options.pitch_mm = a.pitch_mm;
+  if (!a.units.empty()) options.tiff.height_unit = length_unit_from(a.units);
+  if (a.pitch_mm > 0.0) options.tiff.pitch_mm = a.pitch_mm;
   const Message comment{"cli.convert.converted_from", {{"file", text(from.filename().string())}}};
   return {read_height_map(ScanFile(from), options), {now_utc(), sentence(comment, speech)}};
 }

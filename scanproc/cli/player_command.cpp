@@ -1,13 +1,13 @@
 #include <filesystem>
 #include <memory>
 
+#include "scanproc/bytes/dated_copy.h"
 #include "scanproc/cli/commands.h"
 #include "scanproc/cli/print_out.h"
 #include "scanproc/core/error.h"
 #include "scanproc/core/output_folder.h"
 #include "scanproc/mechanics/player.h"
 #include "scanproc/pipeline/result_json.h"
-#include "scanproc/scan/dated_copy.h"
 
 namespace canewise {
 namespace {

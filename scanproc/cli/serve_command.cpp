@@ -17,7 +17,7 @@
 #include "scanproc/core/error.h"
 #include "scanproc/core/output_folder.h"
 #include "scanproc/mechanics/player.h"
-#include "scanproc/scan/rig.h"
+#include "scanproc/rig/rig.h"
 #include "viewer/server/server.h"
 
 namespace canewise {

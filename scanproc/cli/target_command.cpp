@@ -61,7 +61,7 @@ void make_target(const MakeArguments& a, const Speech& speech) {
   const Instrument* const instrument = find_instrument(reeds.front().instrument);
   target.title = fmt::format("{}, {}", a.name, instrument ? instrument->title : std::string_view("reed"));
   target.instrument = reeds.front().instrument;
-  target.state = name_of(reeds.front().state);
+  target.state = reeds.front().state;
   target.rig = identity_of(reeds.front().rig);
   for (const auto& reed : reeds)
     if (identity_of(reed.rig) != target.rig) target.rig.clear();

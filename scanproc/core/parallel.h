@@ -1,38 +1,24 @@
 #pragma once
 
 #include <algorithm>
-#include <array>
 #include <cstddef>
-#include <exception>
-#include <thread>
-#include <vector>
+#include <functional>
+#include <initializer_list>
 
 namespace canewise {
 
-/// Number of parts that work is cut into. Fixed, so that sums do not depend on the machine's number of cores.
-inline constexpr std::size_t kParallelParts = 2;
+/// Number of parts that work is cut into. Fixed, so that sums do not depend on how many threads a machine has.
+inline constexpr std::size_t kParallelParts = 8;
 
-/// Runs body(part) for every part, each on a thread of its own. The first exception that a part throws is thrown again
-/// here, after all parts have ended.
-template <typename Body>
-void run_parts(const Body& body) {
-  std::array<std::exception_ptr, kParallelParts> failures;
-  const auto run = [&](std::size_t part) {
-    try {
-      body(part);
-    } catch (...) {  // Kept for the caller's thread.
-      failures.at(part) = std::current_exception();
-    }
-  };
-  {
-    std::vector<std::jthread> threads;
-    for (std::size_t part = 1; part < kParallelParts; ++part) threads.emplace_back(run, part);
-    run(0);
-  }
-  for (const auto& failure : failures) {
-    if (failure) std::rethrow_exception(failure);
-  }
-}
+/// Runs body(part) for every part, on as many threads as there are cores (or as `with_threads` allows). Of the
+/// exceptions that parts throw, that of the first part is thrown again here, after all parts have ended.
+void run_parts(const std::function<void(std::size_t part)>& body);
+
+/// Runs all works, beside each other where cores are free. Exceptions as in run_parts.
+void run_together(std::initializer_list<std::function<void()>> works);
+
+/// Runs work() with so many threads in all that it starts by the two functions above.
+void with_threads(std::size_t threads, const std::function<void()>& work);
 
 /// Runs body(part, begin, end) over [0, count) cut into kParallelParts contiguous parts.
 template <typename Body>

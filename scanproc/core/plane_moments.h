@@ -64,7 +64,7 @@ struct PlaneMoments {
     const double mx = x / n, my = y / n, mz = z / n;
     const double cxx = xx - n * mx * mx, cxy = xy - n * mx * my, cyy = yy - n * my * my;
     const double cxz = xz - n * mx * mz, cyz = yz - n * my * mz;
-    const double ridge = 1e-9 * (cxx + cyy) + 1e-300;
+    const double ridge = 1e-9 * (cxx + cyy) + 1e-150;  // Its square is no nought either.
     const double a = cxx + ridge, b = cyy + ridge;
     const double determinant = a * b - cxy * cxy;
     const double slope_x = (cxz * b - cyz * cxy) / determinant;

@@ -28,20 +28,26 @@ RimPoints collect_rim(const Eigen::Matrix3Xd& points, const RimFit& rim) {
   // So many points place the rim as well as more would, and their copies cost memory.
   constexpr Eigen::Index enough = 6'000'000;
   const Eigen::Index step = std::max<Eigen::Index>(1, points.cols() / enough);
-  RimPoints near;
-  run_parts([&](std::size_t part) {
-    for (Eigen::Index i = 0; i < points.cols(); i += step) {
-      const Eigen::Vector3d p = points.col(i);
-      if (part == 0) {
-        if (std::abs(p.y() - rim.left.at(p.x())) < reach_mm) near.left.push_back(p);
-        if (p.x() > rim.apex_x_mm - 3.0 && p.x() < rim.apex_x_mm + 9.0) near.tip.push_back(p);
-      } else {
-        if (std::abs(p.y() - rim.right.at(p.x())) < reach_mm) near.right.push_back(p);
-        if (std::abs(p.x() - rim.butt_x_mm) < 4.0) near.butt.push_back(p);
-      }
+  std::array<RimPoints, kParallelParts> parts;
+  const auto looked_at = static_cast<std::size_t>((points.cols() + step - 1) / step);
+  parallel_parts(looked_at, [&](std::size_t part, std::size_t begin, std::size_t end) {
+    RimPoints& near = parts.at(part);
+    for (std::size_t k = begin; k < end; ++k) {
+      const Eigen::Vector3d p = points.col(static_cast<Eigen::Index>(k) * step);
+      if (std::abs(p.y() - rim.left.at(p.x())) < reach_mm) near.left.push_back(p);
+      if (std::abs(p.y() - rim.right.at(p.x())) < reach_mm) near.right.push_back(p);
+      if (p.x() > rim.apex_x_mm - 3.0 && p.x() < rim.apex_x_mm + 9.0) near.tip.push_back(p);
+      if (std::abs(p.x() - rim.butt_x_mm) < 4.0) near.butt.push_back(p);
     }
   });
-  return near;
+  RimPoints all = std::move(parts.front());
+  for (std::size_t part = 1; part < kParallelParts; ++part) {
+    for (const auto list : {&RimPoints::left, &RimPoints::right, &RimPoints::tip, &RimPoints::butt}) {
+      const auto& more = parts.at(part).*list;
+      (all.*list).insert((all.*list).end(), more.begin(), more.end());
+    }
+  }
+  return all;
 }
 
 /// Every step-th point of each list, for the first rounds.
@@ -220,6 +226,7 @@ struct OnGround {
   Eigen::Isometry3d ground_from_scan = Eigen::Isometry3d::Identity();
   double noise_mm = 0.0;
   double local_scatter_mm = 0.0;  ///< As PlateGuess::local_scatter_mm; 0: not known.
+  double assumed_slow_mm = 0.0;   ///< As Cloud::assumed_slow_mm.
   Beside beside = Beside::plate;
 };
 
@@ -320,7 +327,7 @@ Aligned align_on_ground(OnGround ground, const Rig& rig, const Instrument* instr
   aligned.uncertainty = {rim.u_apex_x_mm, rim.u_centre_y_mm,    rim.u_yaw_rad,
                          rim.pivot_x_mm,  rig.priors.scale_rel, Eigen::Matrix3d::Zero()};
   if (on_plate) {
-    PlateScatter scatter = plate_scatter(points, frame, rim, noise_mm);
+    PlateScatter scatter = plate_scatter(points, frame, rim, noise_mm, ground.assumed_slow_mm);
     aligned.uncertainty.plate_plane = scatter.plane_covariance;
     aligned.plate_blocks = std::move(scatter.blocks);
     aligned.slow = scatter.slow;
@@ -370,6 +377,7 @@ Aligned align(Cloud cloud, const Rig& rig, const Instrument* instrument) {
   ground.ground_from_scan = plate.plate_from_scan;
   ground.noise_mm = plate.noise_mm;
   ground.local_scatter_mm = plate.local_scatter_mm;
+  ground.assumed_slow_mm = cloud.assumed_slow_mm;
   Eigen::Isometry3d reed_from_ground;
   Aligned aligned = align_on_ground(std::move(ground), rig, instrument, reed_from_ground);
   aligned.duplicate_points = duplicates;

@@ -2,11 +2,11 @@
 
 #include <optional>
 
+#include "scanproc/clouds/cloud.h"
 #include "scanproc/datum/aligned.h"
 #include "scanproc/datum/instrument.h"
 #include "scanproc/datum/two_sided.h"
-#include "scanproc/scan/cloud.h"
-#include "scanproc/scan/rig.h"
+#include "scanproc/rig/rig.h"
 
 namespace canewise {
 

@@ -48,6 +48,7 @@ struct Outline {
 
 /// How it is known where the table is.
 enum class DatumMode { plate, pads, two_sided };
+inline constexpr std::array kDatumModes{DatumMode::plate, DatumMode::pads, DatumMode::two_sided};
 [[nodiscard]] constexpr std::string_view name_of(DatumMode mode) {
   return mode == DatumMode::plate ? "plate" : mode == DatumMode::pads ? "pads" : "two-sided";
 }

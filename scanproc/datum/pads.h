@@ -4,7 +4,7 @@
 #include <Eigen/Geometry>
 #include <vector>
 
-#include "scanproc/scan/rig.h"
+#include "scanproc/rig/rig.h"
 
 namespace canewise {
 

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 #include <optional>
+#include <utility>
 
 #include "scanproc/core/error.h"
 #include "scanproc/core/statistics.h"
@@ -121,37 +122,141 @@ std::optional<Link> link_between(const Pass& first, const Pass& second, std::siz
   return by_shape(first, second, i, k);
 }
 
-/// Places of all passes on the first, from the links between them, by least squares over the graph.
-std::vector<Eigen::Isometry3d> solve_graph(std::size_t n, const std::vector<std::vector<std::optional<Link>>>& links,
-                                           const Message& open) {
+/// How the passes lie on each other, two by two.
+struct Links {
+  std::vector<std::vector<std::optional<Link>>> between;  ///< [i][k] with i < k.
+  std::size_t found = 0;
+  double squares = 0.0;  ///< Of the residuals, mm^2.
+  bool all_same = true;  ///< In one pose.
+  Message method;
+  Message open;  ///< Why two passes leave open how they fit, if any do.
+};
+
+/// Of many passes each is tied to the first and to the one before: the time must not grow with their square.
+bool are_tied(std::size_t i, std::size_t k, std::size_t n) {
+  constexpr std::size_t few = 3;
+  return n <= few || i == 0 || k == i + 1;
+}
+
+/// Throws NotMeasurable where nothing fits.
+Links find_links(const std::vector<Pass>& passes) {
+  const std::size_t n = passes.size();
+  Links links;
+  links.between.assign(n, std::vector<std::optional<Link>>(n));
+  for (std::size_t i = 0; i < n; ++i) {
+    for (std::size_t k = i + 1; k < n; ++k) {
+      if (!are_tied(i, k, n)) continue;
+      std::optional<Link>& link = links.between[i][k];
+      try {
+        link = link_between(passes[i], passes[k], i, k);
+      } catch (const NotMeasurable& error) {
+        // Two passes that leave their place open may both be tied to a third.
+        if (links.open.empty()) links.open = error.message();
+      }
+      if (!link) continue;
+      ++links.found;
+      links.squares += square(link->residual_mm);
+      links.all_same = links.all_same && link->same_pose;
+      if (links.method.empty() || !link->same_pose) links.method = link->method;
+    }
+  }
+  if (links.found == 0) {
+    if (!links.open.empty()) throw NotMeasurable(links.open);
+    throw NotMeasurable({"passes.fit_not"});
+  }
+  return links;
+}
+
+/// Places of all passes on the first along the links from there on. Throws NotMeasurable if one is not reached.
+std::vector<Eigen::Isometry3d> first_places(const Links& links) {
+  const auto& between = links.between;
+  const std::size_t n = between.size();
   std::vector<std::optional<Eigen::Isometry3d>> place(n);
   place[0] = Eigen::Isometry3d::Identity();
-  // Along the links from the first pass on, for a start.
   for (std::size_t round = 0; round < n; ++round) {
     for (std::size_t i = 0; i < n; ++i) {
       for (std::size_t k = i + 1; k < n; ++k) {
-        if (!links[i][k]) continue;
-        if (place[i] && !place[k]) place[k] = *place[i] * links[i][k]->first_from_second;
-        if (place[k] && !place[i]) place[i] = *place[k] * links[i][k]->first_from_second.inverse();
+        if (!between[i][k]) continue;
+        if (place[i] && !place[k]) place[k] = *place[i] * between[i][k]->first_from_second;
+        if (place[k] && !place[i]) place[i] = *place[k] * between[i][k]->first_from_second.inverse();
       }
     }
   }
   std::vector<Eigen::Isometry3d> places;
   for (std::size_t i = 0; i < n; ++i) {
     if (!place[i]) {
-      if (!open.empty()) throw NotMeasurable(open);
+      if (!links.open.empty()) throw NotMeasurable(links.open);
       throw NotMeasurable({"passes.fits_none", {{"scan", count(i + 1)}}});
     }
     places.push_back(*place[i]);
   }
+  return places;
+}
+
+/// Places of all passes on the first, plate frame to plate frame, by least squares over the graph of links.
+std::vector<Eigen::Isometry3d> places_from(const Links& links) {
+  const std::size_t n = links.between.size();
+  const auto places = first_places(links);
   std::vector<PoseLink> graph;
   for (std::size_t i = 0; i < n; ++i) {
     for (std::size_t k = i + 1; k < n; ++k) {
-      if (links[i][k]) graph.push_back({i, k, links[i][k]->first_from_second, links[i][k]->covariance});
+      const auto& link = links.between[i][k];
+      if (link) graph.push_back({i, k, link->first_from_second, link->covariance});
     }
   }
   if (graph.size() < n) return places;  // Without a loop there is nothing to even out.
   return joining_part().even_out(places, graph);
+}
+
+/// How sure the places are, in the first pass's axes. Throws NotMeasurable where two passes show two reeds.
+Matrix6d mean_covariance(const Links& links, const std::vector<Pass>& passes,
+                         const std::vector<Eigen::Isometry3d>& places) {
+  const std::size_t n = passes.size();
+  Matrix6d covariance = Matrix6d::Zero();
+  for (std::size_t i = 0; i < n; ++i) {
+    for (std::size_t k = i + 1; k < n; ++k) {
+      const auto& link = links.between[i][k];
+      if (!link) continue;
+      covariance += in_frame(link->covariance, passes[0].plate_from_scan.inverse() * places[i]);
+      if (shapes_differ(passes[i].levelled, passes[k].levelled, places[i].inverse() * places[k])) {
+        throw NotMeasurable({"passes.not_one_reed", {{"scan", count(i + 1)}, {"other", count(k + 1)}}});
+      }
+    }
+  }
+  return covariance / static_cast<double>(links.found);
+}
+
+/// All clouds in one, each moved if `motions` has one for it. A cloud's points go as soon as they are copied.
+Cloud merged(std::vector<Cloud> clouds, const std::vector<std::optional<Eigen::Isometry3d>>& motions) {
+  Eigen::Index total = 0;
+  for (const auto& cloud : clouds) total += cloud.points_mm.cols();
+  Cloud all;
+  all.points_mm.resize(3, total);
+  const bool with_u = std::all_of(clouds.begin(), clouds.end(), [](const Cloud& c) { return c.u_mm.size() > 0; });
+  if (with_u) all.u_mm.resize(total);
+  Eigen::Index at = 0;
+  for (std::size_t i = 0; i < clouds.size(); ++i) {
+    Cloud& cloud = clouds[i];
+    if (motions[i]) transform_in_place(cloud.points_mm, *motions[i]);
+    all.points_mm.middleCols(at, cloud.points_mm.cols()) = cloud.points_mm;
+    if (with_u) all.u_mm.segment(at, cloud.u_mm.size()) = cloud.u_mm;
+    at += cloud.points_mm.cols();
+    all.dropped_non_finite += cloud.dropped_non_finite;
+    all.height_step_u_mm = std::max(all.height_step_u_mm, cloud.height_step_u_mm);
+    all.assumed_slow_mm = std::max(all.assumed_slow_mm, cloud.assumed_slow_mm);
+    cloud.points_mm.resize(3, 0);
+  }
+  all.format = clouds.front().format;
+  return all;
+}
+
+/// From each scan to the first one's axes; none where they are the same.
+std::vector<std::optional<Eigen::Isometry3d>> motions_of(const std::vector<Pass>& passes,
+                                                         const std::vector<Eigen::Isometry3d>& places) {
+  std::vector<std::optional<Eigen::Isometry3d>> motions(passes.size());
+  for (std::size_t i = 1; i < passes.size(); ++i)
+    motions[i] = passes[0].plate_from_scan.inverse() * places[i] * passes[i].plate_from_scan;
+  return motions;
 }
 
 }  // namespace
@@ -162,74 +267,20 @@ JoinedPasses join_passes(std::vector<Cloud> clouds) {
   if (n > most) throw UsageError({"passes.too_many", {{"most", count(most)}}});
   std::vector<Pass> passes;
   for (std::size_t i = 0; i < n; ++i) passes.push_back(pass_from(clouds[i], i + 1));
-  std::vector<std::vector<std::optional<Link>>> links(n, std::vector<std::optional<Link>>(n));
-  std::size_t found = 0;
-  double squares = 0.0;
-  Matrix6d covariance = Matrix6d::Zero();
-  bool all_same = true;
-  Message method, open;
-  for (std::size_t i = 0; i < n; ++i) {
-    for (std::size_t k = i + 1; k < n; ++k) {
-      // Of many passes each is tied to the first and to the one before: the time must not grow with their square.
-      constexpr std::size_t few = 3;
-      if (n > few && i != 0 && k != i + 1) continue;
-      try {
-        links[i][k] = link_between(passes[i], passes[k], i, k);
-      } catch (const NotMeasurable& error) {
-        // Two passes that leave their place open may both be tied to a third.
-        if (open.empty()) open = error.message();
-      }
-      if (!links[i][k]) continue;
-      ++found;
-      squares += square(links[i][k]->residual_mm);
-      all_same = all_same && links[i][k]->same_pose;
-      if (method.empty() || !links[i][k]->same_pose) method = links[i][k]->method;
-    }
-  }
-  if (found == 0) {
-    if (!open.empty()) throw NotMeasurable(open);
-    throw NotMeasurable({"passes.fit_not"});
-  }
-  const auto places = solve_graph(n, links, open);
-  for (std::size_t i = 0; i < n; ++i) {
-    for (std::size_t k = i + 1; k < n; ++k) {
-      if (!links[i][k]) continue;
-      covariance += in_frame(links[i][k]->covariance, passes[0].plate_from_scan.inverse() * places[i]);
-      if (shapes_differ(passes[i].levelled, passes[k].levelled, places[i].inverse() * places[k])) {
-        throw NotMeasurable({"passes.not_one_reed", {{"scan", count(i + 1)}, {"other", count(k + 1)}}});
-      }
-    }
-  }
+  const Links links = find_links(passes);
+  const auto places = places_from(links);
   JoinedPasses joined;
-  joined.registration.method = method;
-  joined.registration.one_pose = all_same;
-  joined.registration.residual_mm = std::sqrt(squares / static_cast<double>(found));
-  joined.registration.covariance = covariance / static_cast<double>(found);
-  Eigen::Index total = 0;
-  for (const auto& cloud : clouds) total += cloud.points_mm.cols();
-  Eigen::Matrix3Xd all(3, total);
-  const bool with_u = std::all_of(clouds.begin(), clouds.end(), [](const Cloud& c) { return c.u_mm.size() > 0; });
-  if (with_u) joined.cloud.u_mm.resize(total);
-  Eigen::Index at = 0;
-  for (std::size_t i = 0; i < n; ++i) {
-    Cloud& cloud = clouds[i];
-    if (i > 0 && !(all_same)) {
-      transform_in_place(cloud.points_mm, passes[0].plate_from_scan.inverse() * places[i] * passes[i].plate_from_scan);
-    }
-    all.middleCols(at, cloud.points_mm.cols()) = cloud.points_mm;
-    if (with_u) joined.cloud.u_mm.segment(at, cloud.u_mm.size()) = cloud.u_mm;
-    at += cloud.points_mm.cols();
-    joined.cloud.dropped_non_finite += cloud.dropped_non_finite;
-    joined.cloud.height_step_u_mm = std::max(joined.cloud.height_step_u_mm, cloud.height_step_u_mm);
-    joined.cloud.assumed_slow_mm = std::max(joined.cloud.assumed_slow_mm, cloud.assumed_slow_mm);
-    cloud.points_mm.resize(3, 0);
-  }
-  joined.cloud.points_mm = std::move(all);
-  joined.cloud.format = clouds.front().format;
+  joined.registration.method = links.method;
+  joined.registration.one_pose = links.all_same;
+  joined.registration.residual_mm = std::sqrt(links.squares / static_cast<double>(links.found));
+  joined.registration.covariance = mean_covariance(links, passes, places);
+  joined.cloud = merged(std::move(clouds),
+                        links.all_same ? std::vector<std::optional<Eigen::Isometry3d>>(n) : motions_of(passes, places));
   const Argument residual = um(um_from_mm(joined.registration.residual_mm), 1);
   joined.note =
-      all_same ? Message{"passes.merged", {{"passes", count(n)}, {"residual", residual}}}
-               : Message{"passes.joined", {{"passes", count(n)}, {"method", part(method)}, {"residual", residual}}};
+      links.all_same
+          ? Message{"passes.merged", {{"passes", count(n)}, {"residual", residual}}}
+          : Message{"passes.joined", {{"passes", count(n)}, {"method", part(links.method)}, {"residual", residual}}};
   return joined;
 }
 

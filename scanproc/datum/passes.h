@@ -3,8 +3,8 @@
 #include <string>
 #include <vector>
 
+#include "scanproc/clouds/cloud.h"
 #include "scanproc/datum/aligned.h"
-#include "scanproc/scan/cloud.h"
 #include "scanproc/words/message.h"
 
 namespace canewise {

@@ -29,18 +29,16 @@ Cluster box_of(const std::vector<Eigen::Vector3d>& points) {
   return boxes.empty() ? Cluster{} : std::move(boxes.front());
 }
 
-/// Something as long as a reed's stock stands on the largest plane in view, and that plane runs along one side of it: a
-/// carrier's balls or block may lie in a plane with the reed's own flats, but nothing runs along it.
-bool shows_plate(const std::vector<Eigen::Vector3d>& sample) {
-  constexpr double tolerance_mm = 0.2, stands_mm = 0.8, gap_mm = 1.5;
-  const auto found = find_plane(sample, tolerance_mm, 2.0 * tolerance_mm);
-  if (!found) return false;
-  const Plane& plane = found->plane;
+/// Something as long as a reed's stock stands on the plane, and the plane runs along one side of it: a carrier's balls
+/// or block may lie in a plane with the reed's own flats, but nothing runs along it.
+bool carries_a_reed(const FoundPlane& found, const std::vector<Eigen::Vector3d>& sample) {
+  constexpr double stands_mm = 0.8, gap_mm = 1.5;
+  const Plane& plane = found.plane;
   Eigen::Matrix3Xd standing(3, static_cast<Eigen::Index>(sample.size()));
   std::vector<Eigen::Vector3d> flat;
   Eigen::Index count = 0;
   for (const auto& p : sample) {
-    if (std::abs(plane.height(p)) < found->limit_mm) flat.push_back(p);
+    if (std::abs(plane.height(p)) < found.limit_mm) flat.push_back(p);
     if (std::abs(plane.height(p)) > stands_mm) standing.col(count++) = p;
   }
   standing.conservativeResize(Eigen::NoChange, count);
@@ -66,17 +64,14 @@ bool shows_plate(const std::vector<Eigen::Vector3d>& sample) {
   return false;
 }
 
-/// A little plate may not stand out among a scan's planes; then the reed on it tells.
-bool can_be_aligned(const Cloud& scan, const Rig& rig, const Instrument* instrument) {
-  try {
-    static_cast<void>(align(scan, rig, instrument));
-    return true;
-  } catch (const NotMeasurable&) {
-    return false;
-  }
+/// A reed stands on the plane that is wanted, and the plane goes on beside it.
+bool shows_plate(const std::vector<Eigen::Vector3d>& sample, PlaneWanted wanted) {
+  constexpr double tolerance_mm = 0.2;
+  const auto found = find_plane(sample, tolerance_mm, 2.0 * tolerance_mm, wanted);
+  return found && carries_a_reed(*found, sample);
 }
 
-DatumMode choose(const std::vector<Cloud>& scans, const Rig& rig, const Instrument* instrument) {
+DatumMode choose(const std::vector<Cloud>& scans, const Rig& rig) {
   if (scans.size() == 1) {
     if (rig.pads) return DatumMode::pads;
     const bool closed = scans.front().normals.cols() > 0;
@@ -85,9 +80,11 @@ DatumMode choose(const std::vector<Cloud>& scans, const Rig& rig, const Instrume
                                                                                             : DatumMode::plate;
   }
   if (scans.size() > 2) return DatumMode::plate;
-  bool first = shows_plate(subsample(scans[0].points_mm, kSample));
-  bool second = shows_plate(subsample(scans[1].points_mm, kSample));
-  if (first != second) (first ? second : first) = can_be_aligned(first ? scans[1] : scans[0], rig, instrument);
+  const std::array samples{subsample(scans[0].points_mm, kSample), subsample(scans[1].points_mm, kSample)};
+  bool first = shows_plate(samples[0], PlaneWanted::largest), second = shows_plate(samples[1], PlaneWanted::largest);
+  // A little plate is not the largest plane, but still the one that all else stands on. A carrier's flats may look the
+  // same: so this is asked only beside a scan that does show a plate.
+  if (first != second) (first ? second : first) = shows_plate(samples.at(first ? 1 : 0), PlaneWanted::ground);
   if (first != second) {
     throw NotMeasurable({"scans.one_with_plate", {{"scan", word(first ? "first" : "second")}}});
   }
@@ -107,12 +104,10 @@ bool hangs_in_the_air(const std::vector<Eigen::Vector3d>& sample) {
 Aligned on_plate(std::vector<Cloud> scans, const Rig& rig, const Instrument* instrument) {
   if (scans.size() == 1) {
     const auto sample = subsample(scans.front().points_mm, kSample);
-    try {
-      return align(std::move(scans.front()), rig, instrument);
-    } catch (const NotMeasurable&) {
-      if (shows_plate(sample) || !hangs_in_the_air(sample)) throw;
+    if (hangs_in_the_air(sample) && !shows_plate(sample, PlaneWanted::largest) &&
+        !shows_plate(sample, PlaneWanted::ground))
       throw NotMeasurable({"plate.none_around"});
-    }
+    return align(std::move(scans.front()), rig, instrument);
   }
   // Turned right before they are joined, so that the registration lies in the axes of what is aligned.
   Rig unmirrored = rig;
@@ -132,7 +127,7 @@ Aligned on_plate(std::vector<Cloud> scans, const Rig& rig, const Instrument* ins
 
 Aligned place_reed(std::vector<Cloud> scans, const Rig& rig, const PlaceOptions& options) {
   if (scans.empty()) throw UsageError({"scans.none"});
-  switch (options.datum ? *options.datum : choose(scans, rig, options.instrument)) {
+  switch (options.datum ? *options.datum : choose(scans, rig)) {
     case DatumMode::pads:
       if (scans.size() > 1) throw UsageError({"pads.one_scan"});
       return align_on_pads(std::move(scans.front()), rig, options.instrument);

@@ -3,10 +3,10 @@
 #include <optional>
 #include <vector>
 
+#include "scanproc/clouds/cloud.h"
 #include "scanproc/datum/aligned.h"
 #include "scanproc/datum/instrument.h"
-#include "scanproc/scan/cloud.h"
-#include "scanproc/scan/rig.h"
+#include "scanproc/rig/rig.h"
 
 namespace canewise {
 

@@ -10,6 +10,7 @@
 #include "scanproc/core/budget.h"
 #include "scanproc/core/parallel.h"
 #include "scanproc/core/statistics.h"
+#include "scanproc/rig/rig.h"
 
 namespace canewise {
 namespace {
@@ -113,18 +114,27 @@ std::vector<double> covariances(const Blocks& blocks) {
   return by_lag;
 }
 
-/// The plate shows as many independent patches of slow error as its area holds of the length's, less the quadratic's
-/// six: what comes from few is widened by those and by Student's factor.
-double widening(const Blocks& blocks, double length_mm) {
+/// The plate shows as many independent patches of slow error as its area holds of the length's. The quadratic takes six
+/// of them.
+constexpr double kOfQuadratic = 6.0;
+double degrees_of_freedom(const Blocks& blocks, double length_mm) {
   const auto area_mm2 = static_cast<double>(
       std::count_if(blocks.of.begin(), blocks.of.end(), [](const Block& s) { return s.n >= kFewestPoints; }));
   const double patches = area_mm2 / std::max(1.0, std::numbers::pi / 4.0 * square(length_mm));
-  constexpr double of_quadratic = 6.0, fewest = 3.0;
-  const double freedom = std::max(fewest, patches - of_quadratic);
-  return std::sqrt(1.0 + of_quadratic / freedom) * students_over_normal(freedom);
+  constexpr double fewest = 3.0;
+  return std::max(fewest, patches - kOfQuadratic);
 }
 
-SlowError slow_error(Blocks& blocks, double middle_mm) {
+/// Standard deviation from a variance that so many degrees of freedom show, pooled with what scans of this kind have:
+/// few patches may happen to be quiet. Source of the pooling: [BDA3], section 2.6, scaled inverse chi-square prior.
+double pooled_sd_mm(double variance_mm2, double freedom, double assumed_mm) {
+  constexpr double of_prior = 4.0;
+  const double prior_freedom = assumed_mm > 0.0 ? of_prior : 0.0, all = freedom + prior_freedom;
+  const double seen = (freedom + kOfQuadratic) * variance_mm2;
+  return std::sqrt((seen + prior_freedom * square(assumed_mm)) / all) * students_over_normal(all);
+}
+
+SlowError slow_error(Blocks& blocks, double middle_mm, double assumed_mm) {
   SlowError slow;
   const Quadratic quadratic = take_quadratic(blocks, middle_mm);
   const std::vector<double> covariance = covariances(blocks);
@@ -132,6 +142,10 @@ SlowError slow_error(Blocks& blocks, double middle_mm) {
   if (covariance.size() < fewest_lags) return slow;
   slow.seen = true;
   double block_variance = covariance[0];
+  if (assumed_mm > 0.0) {
+    slow.length_mm = Priors{}.smooth_length_mm;
+    slow.sd_mm = pooled_sd_mm(0.0, degrees_of_freedom(blocks, slow.length_mm), assumed_mm);
+  }
   if (covariance[1] > 0.0) {
     // Near nothing a covariance falls with the square of the lag; noise has none of it at a millimetre.
     const double variance = covariance[1] + std::clamp((covariance[1] - covariance[2]) / 3.0, 0.0, covariance[1] / 3.0);
@@ -140,7 +154,7 @@ SlowError slow_error(Blocks& blocks, double middle_mm) {
     for (std::size_t lag = 1; lag < covariance.size() && covariance[lag] > nothing_left * variance; ++lag)
       area += covariance[lag];
     slow.length_mm = 2.0 * area / variance;
-    slow.sd_mm = std::sqrt(variance) * widening(blocks, slow.length_mm);
+    slow.sd_mm = pooled_sd_mm(variance, degrees_of_freedom(blocks, slow.length_mm), assumed_mm);
     // Blocks within that length repeat each other.
     block_variance = std::max(block_variance, variance * std::numbers::pi / 4.0 * square(slow.length_mm));
   }
@@ -223,7 +237,7 @@ std::optional<PlateBow> find_plate_bow(const Eigen::Matrix3Xd& points, const Rim
 }
 
 PlateScatter plate_scatter(const Eigen::Matrix3Xd& points, const Eigen::Isometry3d& frame, const RimFit& rim,
-                           double noise_mm) {
+                           double noise_mm, double assumed_slow_mm) {
   PlateScatter seen;
   Blocks blocks = collect(points, frame, rim, noise_mm);
   Eigen::Matrix3d normal = Eigen::Matrix3d::Zero(), scatter = Eigen::Matrix3d::Zero();
@@ -234,7 +248,7 @@ PlateScatter plate_scatter(const Eigen::Matrix3Xd& points, const Eigen::Isometry
     scatter += square(s.z) * basis * basis.transpose();  // (n_b r_b)^2 with r_b = z / n: the plane is already level.
     seen.blocks.push_back({s.x / s.n, s.y / s.n, s.n});
   }
-  seen.slow = slow_error(blocks, 0.5 * (rim.apex_x_mm + rim.butt_x_mm));
+  seen.slow = slow_error(blocks, 0.5 * (rim.apex_x_mm + rim.butt_x_mm), assumed_slow_mm);
   if (seen.slow.sd_mm > 0.0) scatter += scatter_of_slow(blocks, seen.slow);
   const Eigen::Matrix3d inverse = normal.inverse();
   seen.plane_covariance = inverse * scatter * inverse;

@@ -40,8 +40,9 @@ struct PlateBow {
 /// it (a sandwich estimate [White1980]); blocks that slow error moves together count together. What block means of a
 /// millimetre share with others of a millimetre and more away, beside a quadratic form, is slow error: its size is the
 /// covariance at the nearest lags carried back to none, its length twice the area under the correlation up to where
-/// nothing is left of it.
+/// nothing is left of it. `assumed_slow_mm` is what scans of this kind have: few patches of plate may happen to be
+/// quiet, so that it counts like four of them.
 [[nodiscard]] PlateScatter plate_scatter(const Eigen::Matrix3Xd& points_mm, const Eigen::Isometry3d& frame,
-                                         const RimFit& rim, double noise_mm);
+                                         const RimFit& rim, double noise_mm, double assumed_slow_mm = 0.0);
 
 }  // namespace canewise

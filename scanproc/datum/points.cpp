@@ -39,11 +39,13 @@ class BitSet {
 /// A point's hash and its index.
 using Suspect = std::pair<std::uint32_t, std::uint32_t>;
 
+/// The hash's top bit chooses the part. No more parts than these, because each reads all hashes.
+constexpr std::size_t kHashParts = 2;
+
 /// The points of one part whose hash occurs more than once there, and some others.
 std::vector<Suspect> suspects_of(const std::vector<std::uint32_t>& hashes, std::size_t part) {
-  static_assert(kParallelParts == 2, "the hash's top bit chooses the part");
   const auto mine = [&](std::uint32_t h) { return (h >> 31U) == part; };
-  BitSet seen(hashes.size() / kParallelParts);
+  BitSet seen(hashes.size() / kHashParts);
   std::vector<std::uint32_t> repeated;
   for (const std::uint32_t h : hashes) {
     if (mine(h) && seen.set(h)) repeated.push_back(h);
@@ -66,7 +68,7 @@ std::size_t mark_duplicates(Eigen::Matrix3Xd& points) {
   parallel_parts(n, [&](std::size_t, std::size_t begin, std::size_t end) {
     for (std::size_t i = begin; i < end; ++i) hashes[i] = hash_of(points.data() + 3 * i);
   });
-  std::array<std::vector<Suspect>, kParallelParts> suspects;
+  std::array<std::vector<Suspect>, kHashParts> suspects;
   const auto less = [&](const Suspect& a, const Suspect& b) {
     if (a.first != b.first) return a.first < b.first;
     for (Eigen::Index k = 0; k < 3; ++k) {
@@ -74,10 +76,11 @@ std::size_t mark_duplicates(Eigen::Matrix3Xd& points) {
     }
     return a.second < b.second;
   };
-  run_parts([&](std::size_t part) {
+  const auto find = [&](std::size_t part) {
     suspects.at(part) = suspects_of(hashes, part);
     std::sort(suspects.at(part).begin(), suspects.at(part).end(), less);
-  });
+  };
+  run_together({[&] { find(0); }, [&] { find(1); }});
   std::size_t found = 0;
   for (const auto& list : suspects) {
     // From the back, so that a copy's predecessor still has its height when it is looked at.

@@ -4,10 +4,10 @@
 #include <optional>
 #include <string>
 
+#include "scanproc/clouds/cloud.h"
 #include "scanproc/datum/aligned.h"
 #include "scanproc/datum/ties.h"
-#include "scanproc/scan/cloud.h"
-#include "scanproc/scan/rig.h"
+#include "scanproc/rig/rig.h"
 
 namespace canewise {
 

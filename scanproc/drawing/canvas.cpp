@@ -75,11 +75,12 @@ Canvas Canvas::png(int width_px, int height_px) {
   return Canvas(std::move(state));
 }
 
-Canvas Canvas::pdf(double width_mm, double height_mm) {
+Canvas Canvas::pdf(double width_mm, double height_mm, const std::string& made_at) {
   auto state = std::make_unique<State>();
   state->is_pdf = true;
   state->surface =
       cairo_pdf_surface_create_for_stream(append, &state->bytes, width_mm * kPointsPerMm, height_mm * kPointsPerMm);
+  if (!made_at.empty()) cairo_pdf_surface_set_metadata(state->surface, CAIRO_PDF_METADATA_CREATE_DATE, made_at.c_str());
   state->cairo = cairo_create(state->surface);
   state->check();
   cairo_scale(state->cairo, kPointsPerMm, kPointsPerMm);

@@ -18,7 +18,9 @@ enum class Anchor { left, middle, right };
 class Canvas {
  public:
   static Canvas png(int width_px, int height_px);
-  static Canvas pdf(double width_mm, double height_mm);
+  /// `made_at` (ISO 8601, UTC) is what the file says of its making; empty: now. Equal drawings of one time are equal
+  /// bytes.
+  static Canvas pdf(double width_mm, double height_mm, const std::string& made_at = {});
   ~Canvas();
   Canvas(Canvas&&) noexcept;
   Canvas& operator=(Canvas&&) noexcept;

@@ -1,10 +1,10 @@
 #include "scanproc/mechanics/bend_reed.h"
 
 #include <cmath>
-#include <future>
 
 #include "scanproc/core/budget.h"
 #include "scanproc/core/error.h"
+#include "scanproc/core/parallel.h"
 #include "scanproc/core/statistics.h"
 
 namespace canewise {
@@ -223,13 +223,26 @@ BentReed bend_reed(const ThicknessMap& map, const Outline& outline, const Assess
     return bent;
   }
   Bender bender(map, outline, player, cane, *bent.figures, out);
-  auto modes = std::async(std::launch::async, [&bender, &options] { return bender.modes(options.modes); });
-  bender.static_figures();
-  bender.along();
-  bender.bent();
+  std::vector<ReedMode> modes;
+  run_together({[&] { modes = bender.modes(options.modes); },
+                [&] {
+                  bender.static_figures();
+                  bender.along();
+                  bender.bent();
+                  const SpreadValue& lip = out.figure(BendingFigure::stiffness_lip);
+                  const double u_rel = std::hypot(lip.u_cane, lip.u_scan) / lip.value;
+                  out.closing = close_reed(*bent.figures, outline, mouthpiece, player, u_rel);
+                },
+                [&] {
+                  if (!options.clip) return;
+                  try {
+                    bent.clipped = clipped_reeds(map, outline, assessment.cut.bark, player, instrument, cane.cane);
+                  } catch (const NotMeasurable&) {
+                    bent.clipped.clear();  // A reed that bends need not bend when it is half a millimetre shorter.
+                  }
+                }});
+  out.modes = std::move(modes);
   const SpreadValue& lip = out.figure(BendingFigure::stiffness_lip);
-  out.closing = close_reed(*bent.figures, outline, mouthpiece, player, std::hypot(lip.u_cane, lip.u_scan) / lip.value);
-  out.modes = modes.get();
   const auto known = player.known_in(state);
   bent.scale = strength_scale(known, cane.spread.between_reeds_rel);
   out.strength = place_on_scale(bent.scale, lip.value, lip.u_scan / lip.value, player);

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <optional>
+#include <vector>
 
 #include "scanproc/assess/assessment.h"
 #include "scanproc/core/moisture.h"
@@ -12,13 +13,23 @@ namespace canewise {
 struct BendOptions {
   double spacing_mm = 0.6;  ///< Side of the plate's triangles.
   int modes = 6;
+  bool clip = false;  ///< Also what clipping would do.
 };
 void validate(const BendOptions& options);
+
+/// A reed's stiffness under the lip and thickness at the tip after clipping.
+struct ClippedReed {
+  double clip_mm = 0.0;
+  double stiffness_lip_n_per_mm = 0.0;
+  double stiffness_ratio = 1.0;  ///< To the unclipped reed.
+  double tip_thickness_mm = 0.0;
+};
 
 /// What the plan reads besides the figures: the reed's plate, made ready.
 struct BentReed {
   Mechanics mechanics;
   std::optional<BendingFigures> figures;  ///< Empty if nothing is known.
+  std::vector<ClippedReed> clipped;       ///< If asked for and anything is known.
   StrengthScale scale;                    ///< Of the player's known reeds in this state of moisture.
 };
 
@@ -32,13 +43,6 @@ struct BentReed {
 /// what is common to cells adds up with its sign, noise as the square root of its sum over all lags.
 [[nodiscard]] double scan_uncertainty(const ThicknessMap& map, const Field& by_cells);
 
-/// A reed's stiffness under the lip and thickness at the tip after clipping.
-struct ClippedReed {
-  double clip_mm = 0.0;
-  double stiffness_lip_n_per_mm = 0.0;
-  double stiffness_ratio = 1.0;  ///< To the unclipped reed.
-  double tip_thickness_mm = 0.0;
-};
 /// For clips of 0.1 to 0.5 mm. Throws NotMeasurable as reed_plate does.
 [[nodiscard]] std::vector<ClippedReed> clipped_reeds(const ThicknessMap& map, const Outline& outline, const Bark& bark,
                                                      const Player& player, std::string_view instrument,

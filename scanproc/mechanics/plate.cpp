@@ -9,11 +9,11 @@
 #include <mutex>
 #include <numbers>
 #include <stdexcept>
-#include <tuple>
-#include <type_traits>
 
 #include "scanproc/core/parallel.h"
 #include "scanproc/mechanics/plate_element.h"
+#include "scanproc/mechanics/plate_triangles.h"
+#include "scanproc/mechanics/plate_work.h"
 
 namespace canewise {
 namespace {
@@ -24,67 +24,6 @@ using Nine = Eigen::Matrix<double, 9, 1>;
 
 constexpr double kTonnesPerMm3 =
     1e-12;  ///< Per kilogram a cubic metre: with newtons and millimetres this gives seconds.
-
-/// The six thickness points of a triangle.
-std::array<Eigen::Index, 6> points_of(const PlateMesh& mesh, std::size_t t) {
-  std::array<Eigen::Index, 6> points{};
-  for (std::size_t k = 0; k < 3; ++k) {
-    points.at(k) = mesh.triangles[t].at(k);
-    points.at(3 + k) = mesh.nodes() + mesh.mid_sides[t].at(k);
-  }
-  return points;
-}
-
-PlateElement element_of(const PlateMesh& mesh, std::size_t t) {
-  Eigen::Matrix<double, 2, 3> corners;
-  for (int k = 0; k < 3; ++k) corners.col(k) = mesh.nodes_mm.col(mesh.triangles[t].at(static_cast<std::size_t>(k)));
-  return PlateElement(corners);
-}
-
-Eigen::Index freedom(const PlateMesh& mesh, std::size_t t, int k) {
-  return 3 * static_cast<Eigen::Index>(mesh.triangles[t].at(static_cast<std::size_t>(k / 3))) + k % 3;
-}
-
-Nine gather(const PlateMesh& mesh, std::size_t t, const Eigen::VectorXd& values) {
-  Nine local;
-  for (int k = 0; k < 9; ++k) local(k) = values(freedom(mesh, t, k));
-  return local;
-}
-
-/// Thickness and moduli at one point of a triangle.
-struct LocalCane {
-  double thickness_mm = 0.0;
-  double factor = 1.0;         ///< On all moduli.
-  double under_bark_mm = 0.0;  ///< Depth of the sheet's middle under the bark, less kGradientDepth_mm.
-  double gradient_per_mm = 0.0;
-  double side = 0.0;  ///< Derivative of the factor's logarithm by left_right.
-  /// The modulus grows along the thickness by exp(gradient z); bending stiffness then is that of the modulus at the
-  /// middle up to 0.8 % of (gradient thickness)^2, which is left out.
-  [[nodiscard]] double cube() const { return factor * thickness_mm * thickness_mm * thickness_mm / 12.0; }
-  [[nodiscard]] double cube_by_thickness() const { return cube() * (3.0 / thickness_mm + 0.5 * gradient_per_mm); }
-};
-
-LocalCane cane_at(const PlateModel& model, const std::array<Eigen::Index, 6>& points,
-                  const Eigen::Matrix<double, 6, 1>& shapes) {
-  const auto value = [&](const Eigen::VectorXd& field) {
-    double sum = 0.0;
-    for (int k = 0; k < 6; ++k) sum += shapes(k) * field(points.at(static_cast<std::size_t>(k)));
-    return sum;
-  };
-  LocalCane local;
-  local.thickness_mm = value(model.thickness_mm);
-  if (model.bark_mm.size() > 0) {
-    local.gradient_per_mm = model.cane.gradient_per_mm;
-    local.under_bark_mm = value(model.bark_mm) - 0.5 * local.thickness_mm - kGradientDepth_mm;
-    local.factor = std::exp(-local.gradient_per_mm * local.under_bark_mm);
-  }
-  if (model.side.size() > 0) {
-    const double side = 0.5 * value(model.side);
-    local.factor *= 1.0 + model.left_right * side;
-    local.side = side / (1.0 + model.left_right * side);
-  }
-  return local;
-}
 
 /// Whether the fixed freedoms leave no rigid motion (1, x, y): nothing else bends a connected plate without work.
 bool is_held(const PlateMesh& mesh, const std::vector<char>& fixed) {
@@ -99,21 +38,6 @@ bool is_held(const PlateMesh& mesh, const std::vector<char>& fixed) {
   }
   constexpr double rounding = 1e-9;
   return Eigen::SelfAdjointEigenSolver<Eigen::Matrix3d>(held).eigenvalues()(0) > rounding;
-}
-
-/// body(part, triangle) for all triangles, on all cores.
-template <typename Body>
-void for_triangles(const PlateMesh& mesh, const Body& body) {
-  constexpr std::size_t few = 400;
-  const std::size_t count = mesh.triangles.size();
-  const auto run = [&](std::size_t part) {
-    for (std::size_t t = part * count / kParallelParts; t < (part + 1) * count / kParallelParts; ++t) body(part, t);
-  };
-  if (count > few) {
-    run_parts(run);
-  } else {
-    for (std::size_t part = 0; part < kParallelParts; ++part) run(part);
-  }
 }
 
 /// A factor that several threads may solve with: CHOLMOD counts its memory in what belongs to the factor.
@@ -332,66 +256,20 @@ Modes Plate::modes(int count) const {
 std::vector<PlateDerivative> Plate::compliance_derivatives(const Eigen::MatrixXd& displacements) const {
   const PlateMesh& mesh = model_.mesh;
   const auto count = static_cast<std::size_t>(displacements.cols());
-  /// Sums of one load.
-  struct Sums {
-    Eigen::VectorXd by_thickness;
-    Eigen::Matrix3d bending = Eigen::Matrix3d::Zero();  ///< Curvature times curvature, cubes of thickness as weights.
-    Eigen::Vector2d rest = Eigen::Vector2d::Zero();     ///< By gradient, by left_right.
-  };
-  std::array<std::vector<Sums>, kParallelParts> parts;
+  std::array<std::vector<WorkSums>, kParallelParts> parts;
   for (auto& part : parts) part.assign(count, {Eigen::VectorXd::Zero(model_.thickness_mm.size())});
   for_triangles(mesh, [&](std::size_t part, std::size_t t) {
-    const PlateElement element = element_of(mesh, t);
-    const auto six = points_of(mesh, t);
-    struct Point {
-      Eigen::Matrix<double, 6, 1> shapes;
-      LocalCane cane;
-      double area_mm2;
-    };
-    std::array<Point, std::tuple_size_v<std::remove_cvref_t<decltype(triangle_points())>>> points;
-    for (std::size_t p = 0; p < points.size(); ++p) {
-      const TrianglePoint& point = triangle_points().at(p);
-      const auto shapes = quadratic_shapes(point.area);
-      points.at(p) = {shapes, cane_at(model_, six, shapes), point.share * element.area_mm2()};
-    }
-    const Eigen::Matrix<double, 9, 9> corners = element.corner_curvatures();
+    const BendingTriangle triangle = bending_triangle(model_, t);
     for (std::size_t load = 0; load < count; ++load) {
-      Sums& sums = parts.at(part)[load];
-      const Nine at_corners = corners * gather(mesh, t, displacements.col(static_cast<Eigen::Index>(load)));
-      const Eigen::Map<const Eigen::Matrix3d> curvatures(at_corners.data());
-      Eigen::Matrix<double, 6, 1> by_six = Eigen::Matrix<double, 6, 1>::Zero();
-      for (std::size_t p = 0; p < points.size(); ++p) {
-        const LocalCane& cane = points.at(p).cane;
-        const Eigen::Vector3d curvature = curvatures * triangle_points().at(p).area;
-        const double area = points.at(p).area_mm2, work = area * curvature.dot(stiffness_ * curvature);
-        by_six -= work * cane.cube_by_thickness() * points.at(p).shapes;
-        sums.bending += area * cane.cube() * curvature * curvature.transpose();
-        sums.rest += Eigen::Vector2d(cane.under_bark_mm, -cane.side) * work * cane.cube();
-      }
-      for (int k = 0; k < 6; ++k) sums.by_thickness(six.at(static_cast<std::size_t>(k))) += by_six(k);
+      const Nine local = gather(mesh, t, displacements.col(static_cast<Eigen::Index>(load)));
+      parts.at(part)[load].add(triangle, local, stiffness_);
     }
   });
   std::vector<PlateDerivative> derivatives;
   for (std::size_t load = 0; load < count; ++load) {
-    Sums& sums = parts[0][load];
-    for (std::size_t part = 1; part < kParallelParts; ++part) {
-      sums.by_thickness += parts.at(part)[load].by_thickness;
-      sums.bending += parts.at(part)[load].bending;
-      sums.rest += parts.at(part)[load].rest;
-    }
-    // Q depends on E_L and E_T through m as well, hence differences; Q is smooth enough for rounding alone to count.
-    const auto by_modulus = [&](double Cane::*modulus) {
-      constexpr double step = 1e-5;
-      Cane more = model_.cane, less = model_.cane;
-      more.*modulus *= 1.0 + step;
-      less.*modulus *= 1.0 - step;
-      const Eigen::Matrix3d change = (plane_stress_stiffness(more) - plane_stress_stiffness(less)) / (2.0 * step);
-      return -sums.bending.cwiseProduct(change).sum();
-    };
-    PlateDerivative derivative{std::move(sums.by_thickness), {}};
-    derivative.by_cane << by_modulus(&Cane::e_l_mpa), by_modulus(&Cane::e_t_mpa), by_modulus(&Cane::g_lt_mpa), 0.0,
-        sums.rest(0), sums.rest(1);
-    derivatives.push_back(std::move(derivative));
+    WorkSums sums = std::move(parts[0][load]);
+    for (std::size_t part = 1; part < kParallelParts; ++part) sums.add(parts.at(part)[load]);
+    derivatives.push_back(derivative_from(std::move(sums), model_.cane));
   }
   return derivatives;
 }

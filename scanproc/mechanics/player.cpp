@@ -7,8 +7,9 @@
 #include <cmath>
 #include <iterator>
 #include <sstream>
+#include <utility>
 
-#include "scanproc/scan/settings.h"
+#include "scanproc/bytes/settings.h"
 #include "scanproc/words/speech.h"
 
 namespace canewise {
@@ -81,12 +82,9 @@ Message halves_words(double halves) {
            {"rest", word(too_many ? "none" : rests.at(quarters % 4))}}};
 }
 
-Player read_player(const std::filesystem::path& path) {
-  Settings settings = Settings::read(path);
-  Player player;
-  if (const auto name = settings.text("name")) player.name = *name;
+namespace {
 
-  Settings hand = settings.table("hand");
+Player with_hand(Player player, Settings hand) {
   if (const auto depth = hand.number("depth_per_stroke_um", Player::kLeastStroke_um, Player::kMostStroke_um)) {
     player.depth_per_stroke_um = *depth;
     player.u_depth_per_stroke_rel = 0.2;
@@ -96,8 +94,10 @@ Player read_player(const std::filesystem::path& path) {
   hand.number_into(player.tool_width_mm, "tool_width_mm", 0.5, 20);
   player.hand_learned_from = hand.texts("learned_from");
   hand.refuse_unknown();
+  return player;
+}
 
-  Settings mouthpiece = settings.table("mouthpiece");
+Player with_mouthpiece(Player player, Settings mouthpiece) {
   const auto optional = [&](std::optional<double>& value, const char* key, double low, double high) {
     if (const auto given = mouthpiece.number(key, low, high)) value = *given;
   };
@@ -111,39 +111,57 @@ Player read_player(const std::filesystem::path& path) {
   optional(player.window_end_mm, "window_end_mm", 15, 70);
   optional(player.ligature_mm, "ligature_mm", 15, 80);
   mouthpiece.refuse_unknown();
+  return player;
+}
 
-  Settings lip = settings.table("lip");
+Player with_lip(Player player, Settings lip) {
   lip.number_into(player.lip_at_mm, "at_mm", 3, 25);
   lip.number_into(player.lip_length_mm, "length_mm", 0.5, 12);
   lip.number_into(player.lip_force_n, "force_n", 0.0, 20);
   lip.number_into(player.tip_patch_at_mm, "tip_patch_at_mm", 1.5, 20);
   lip.refuse_unknown();
+  return player;
+}
 
-  for (Settings& entry : settings.tables("known_reed")) {
-    KnownReed reed;
-    reed.mark = entry.text("mark").value_or("");
-    const auto halves = halves_from(reed.mark);
-    if (!halves) {
-      entry.fail("mark", {"player.mark"});
-    }
-    reed.halves = *halves;
-    const auto stiffness = entry.number("stiffness_n_per_mm", 1e-4, 1e4);
-    if (!stiffness) entry.fail("stiffness_n_per_mm", {"player.no_stiffness"});
-    reed.stiffness_n_per_mm = *stiffness;
-    if (const auto state = entry.text("state")) {
-      if (*state != "dry" && *state != "wet") entry.fail("state", {"player.state"});
-      reed.state = *state == "dry" ? MoistureState::dry : MoistureState::wet;
-    }
-    entry.refuse_unknown();
-    player.known.push_back(reed);
+KnownReed known_reed(Settings entry) {
+  KnownReed reed;
+  reed.mark = entry.text("mark").value_or("");
+  const auto halves = halves_from(reed.mark);
+  if (!halves) {
+    entry.fail("mark", {"player.mark"});
   }
+  reed.halves = *halves;
+  const auto stiffness = entry.number("stiffness_n_per_mm", 1e-4, 1e4);
+  if (!stiffness) entry.fail("stiffness_n_per_mm", {"player.no_stiffness"});
+  reed.stiffness_n_per_mm = *stiffness;
+  if (const auto state = entry.text("state")) {
+    if (*state != "dry" && *state != "wet") entry.fail("state", {"player.state"});
+    reed.state = *state == "dry" ? MoistureState::dry : MoistureState::wet;
+  }
+  entry.refuse_unknown();
+  return reed;
+}
 
-  Settings wish = settings.table("wish");
+Player with_wish(Player player, Settings wish) {
   if (const auto words = wish.text("strength")) {
     player.wanted_halves = halves_from(*words);
     if (!player.wanted_halves) wish.fail("strength", {"player.wish"});
   }
   wish.refuse_unknown();
+  return player;
+}
+
+}  // namespace
+
+Player read_player(const std::filesystem::path& path) {
+  Settings settings = Settings::read(path);
+  Player player;
+  if (const auto name = settings.text("name")) player.name = *name;
+  player = with_hand(std::move(player), settings.table("hand"));
+  player = with_mouthpiece(std::move(player), settings.table("mouthpiece"));
+  player = with_lip(std::move(player), settings.table("lip"));
+  for (Settings& entry : settings.tables("known_reed")) player.known.push_back(known_reed(std::move(entry)));
+  player = with_wish(std::move(player), settings.table("wish"));
   settings.refuse_unknown();
   return player;
 }

@@ -100,7 +100,7 @@ Messages certainty_of(const Result& result) {
   // A grain under one rail rolls a reed by more than any law of seating says, and one scan cannot see it.
   if (is_seating_from_layings(result.rig)) {
     words.push_back(Message{"certainty.counts_layings"});
-  } else if (result.datum != name_of(DatumMode::two_sided)) {
+  } else if (result.datum != DatumMode::two_sided) {
     words.push_back({"certainty.if_flat", {{"flat", um(std::max(1.0, std::ceil(result.rig.priors.seating_roll_um)))}}});
   }
   if (unprovable > 0) {

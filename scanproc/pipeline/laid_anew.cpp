@@ -2,7 +2,9 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
+#include <set>
 
 #include "scanproc/core/error.h"
 #include "scanproc/core/statistics.h"
@@ -73,6 +75,31 @@ void stand_on_own_plates(Registration& registration) {
     registration.covariance.row(k).setZero();
     registration.covariance.col(k).setZero();
   }
+}
+
+WholeScans whole_scans(LoadedScans& scans) {
+  if (scans.clouds.size() < 2) return {};
+  scans.finish();
+  WholeScans whole{scans.clouds, {}};
+  for (const ScanSource& source : scans.sources) whole.digests.push_back(source.sha256);
+  return whole;
+}
+
+SeatingFromScans seating_from(const WholeScans& whole, const Rig& rig, const SeatingOptions& options) {
+  SeatingFromScans seating{std::nullopt, rig, {}, false};
+  const auto untold = [&](std::string_view why) {
+    if (options.laid_anew) throw UsageError({"pipeline.not_laid_anew", {{"why", word(why)}}});
+    return seating;
+  };
+  if (options.datum != DatumMode::plate) return untold("not on a plate");
+  if (whole.clouds.size() < 2) return untold("one scan");
+  if (std::set(whole.digests.begin(), whole.digests.end()).size() < whole.digests.size()) return untold("named twice");
+  seating.layings = layings_of(whole.clouds, rig, options.instrument, options.thickness);
+  if (!seating.layings) return untold("partial");
+  const SeatingSeen seen = heed_layings(*seating.layings, options.laid_anew, seating.rig);
+  seating.notes.push_back(seen.note);
+  seating.in_doubt = seen.in_doubt;
+  return seating;
 }
 
 bool is_seating_from_layings(const Rig& rig) {

@@ -4,10 +4,11 @@
 #include <string>
 #include <vector>
 
+#include "scanproc/clouds/cloud.h"
 #include "scanproc/datum/instrument.h"
 #include "scanproc/datum/place_reed.h"
-#include "scanproc/scan/cloud.h"
-#include "scanproc/scan/rig.h"
+#include "scanproc/pipeline/load_scans.h"
+#include "scanproc/rig/rig.h"
 #include "scanproc/thickness/layings.h"
 #include "scanproc/thickness/measure_thickness.h"
 #include "scanproc/words/message.h"
@@ -30,6 +31,30 @@ SeatingSeen heed_layings(const Layings& layings, bool laid_anew, Rig& rig);
 /// Whole scans stand each on its own plate: where they were joined askew in height, roll or pitch, plate and reed went
 /// together, and the thickness between them did not change.
 void stand_on_own_plates(Registration& registration);
+
+/// Several scans as they were read, to be measured one by one as well; empty for a single scan.
+struct WholeScans {
+  std::vector<Cloud> clouds;
+  std::vector<std::string> digests;  ///< Of their files: one scan named twice is no second laying.
+};
+/// Waits for the digests where there is more than one scan.
+[[nodiscard]] WholeScans whole_scans(LoadedScans& scans);
+
+struct SeatingOptions {
+  bool laid_anew = false;  ///< Somebody says that the reed was laid down anew from scan to scan.
+  DatumMode datum = DatumMode::plate;
+  const Instrument* instrument = nullptr;
+  ThicknessOptions thickness;
+};
+/// What several scans of one reed tell of how it seats.
+struct SeatingFromScans {
+  std::optional<Layings> layings;  ///< Empty: the scans tell nothing of it.
+  Rig rig;                         ///< With the seating that the layings show.
+  Messages notes;
+  bool in_doubt = false;  ///< See SeatingSeen.
+};
+/// Throws UsageError where somebody says that the reed was laid anew and the scans cannot show it.
+[[nodiscard]] SeatingFromScans seating_from(const WholeScans& whole, const Rig& rig, const SeatingOptions& options);
 
 /// True if the rig's seating comes from layings of the reed itself.
 [[nodiscard]] bool is_seating_from_layings(const Rig& rig);

@@ -23,9 +23,8 @@ LoadedScans load_scans(const std::vector<std::filesystem::path>& paths, const Lo
   LoadedScans scans;
   for (const auto& path : paths) {
     // Reading refuses what is no file before the digest looks at it.
-    Cloud cloud = read_scan(
-        path,
-        {.height_unit = options.unit, .pitch_mm = options.pitch_mm, .rig = options.rig, .progress = options.progress});
+    Cloud cloud =
+        read_scan(path, {.tiff = {options.unit, options.pitch_mm}, .rig = options.rig, .progress = options.progress});
     scans.digests.push_back(std::async(std::launch::async, [path] { return scan_sha256(path); }));
     LengthUnit unit = LengthUnit::mm;
     bool guessed = false;

@@ -12,7 +12,7 @@
 #include "scanproc/mechanics/bend_reed.h"
 #include "scanproc/mechanics/player.h"
 #include "scanproc/pipeline/result.h"
-#include "scanproc/scan/rig.h"
+#include "scanproc/rig/rig.h"
 #include "scanproc/scrape/plan_scrape.h"
 #include "scanproc/thickness/measure_thickness.h"
 #include "scanproc/words/message.h"

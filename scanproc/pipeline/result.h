@@ -15,7 +15,7 @@
 #include "scanproc/mechanics/bend_reed.h"
 #include "scanproc/mechanics/mechanics.h"
 #include "scanproc/mechanics/player.h"
-#include "scanproc/scan/rig.h"
+#include "scanproc/rig/rig.h"
 #include "scanproc/scrape/scrape_plan.h"
 #include "scanproc/thickness/texture.h"
 #include "scanproc/thickness/thickness_map.h"
@@ -54,7 +54,7 @@ struct Result {
   std::string measured_at;  ///< ISO 8601, UTC.
   std::vector<ScanSource> scans;
   MoistureState state = MoistureState::unknown;
-  std::string datum = "plate";               ///< Name of the DatumMode.
+  DatumMode datum = DatumMode::plate;
   std::optional<Registration> registration;  ///< Of several scans.
   std::optional<TableForm> table;            ///< Two-sided only.
   HandednessSource handedness = HandednessSource::assumed;

@@ -23,7 +23,7 @@ bool is_assumed(const Rig& rig, const char* prior) {
 /// What a step could find out and none has: naming a file makes nothing known.
 void add_assumptions(const Result& result, Messages& notes) {
   const Rig& rig = result.rig;
-  const bool on_plate = result.datum == "plate";
+  const bool on_plate = result.datum == DatumMode::plate;
   const bool seating = on_plate && is_assumed(rig, "seating_roll_um"),
              form = on_plate && is_assumed(rig, "plate_form_um"), scale = is_assumed(rig, "scale_rel"),
              light = is_assumed(rig, "penetration_um");
@@ -58,10 +58,10 @@ Messages rig_notes(const Result& result) {
   const double days = days_between(rig.calibrated_at, result.measured_at);
   if (days > old_days) notes.push_back({"note.calibrated_long_ago", {{"days", count(static_cast<std::size_t>(days))}}});
   if (rig.handedness_found.empty()) notes.push_back(Message{"note.left_not_proved"});
-  if (rig.light && rig.light->state != "unknown" && result.state != MoistureState::unknown &&
-      rig.light->state != name_of(result.state)) {
-    notes.push_back(
-        {"note.light_of_other_state", {{"checked", word(rig.light->state)}, {"now", word(name_of(result.state))}}});
+  if (rig.light && rig.light->state != MoistureState::unknown && result.state != MoistureState::unknown &&
+      rig.light->state != result.state) {
+    notes.push_back({"note.light_of_other_state",
+                     {{"checked", word(name_of(rig.light->state))}, {"now", word(name_of(result.state))}}});
   }
   return notes;
 }

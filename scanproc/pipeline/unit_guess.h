@@ -1,7 +1,7 @@
 #pragma once
 
+#include "scanproc/clouds/cloud.h"
 #include "scanproc/core/units.h"
-#include "scanproc/scan/cloud.h"
 
 namespace canewise {
 

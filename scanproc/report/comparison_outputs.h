@@ -3,8 +3,8 @@
 #include <string>
 #include <vector>
 
+#include "scanproc/compare/comparison.h"
 #include "scanproc/core/output_folder.h"
-#include "scanproc/pipeline/comparison.h"
 #include "scanproc/report/page_frame.h"
 #include "scanproc/words/speech.h"
 

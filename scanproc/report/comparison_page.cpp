@@ -3,9 +3,9 @@
 #include <algorithm>
 #include <cmath>
 
+#include "scanproc/compare/comparison_json.h"
 #include "scanproc/core/budget.h"
 #include "scanproc/core/units.h"
-#include "scanproc/pipeline/comparison_json.h"
 #include "scanproc/report/cautions_box.h"
 #include "scanproc/report/comparison_outputs.h"
 #include "scanproc/report/numbers.h"
@@ -45,61 +45,62 @@ Message hand_message(const LearnedHand& hand) {
                   {"u", number(100.0 * hand.u_depth_per_stroke_rel)}}};
 }
 
-}  // namespace
+std::string paragraph(const Messages& words, const Speech& speech) { return "<p>" + said(words, speech) + "</p>"; }
 
-std::string comparison_page(const Comparison& comparison, const Result& before, const Result& after,
-                            const std::string& removal_png, const PageHome& home, const Speech& speech) {
-  const auto paragraph = [&](const Messages& words) { return "<p>" + said(words, speech) + "</p>"; };
-  std::string page;
-  page += way_home(home, speech);
-  page += "<main><div class=\"columns\"><div><h1>" + said(comparison.sentence, speech) + "</h1><h2>" +
-          said(Message{"report.what_is_left"}, speech) + "</h2><p><strong>" + said(comparison.left, speech) +
-          "</strong></p>";
-  for (const Message& remark : after.plan.remarks) page += paragraph({remark});
+/// The next plan, and what the remarks of this comparison add.
+std::string what_is_left(const Comparison& comparison, const Result& after, const Speech& speech) {
+  std::string page = "<h1>" + said(comparison.sentence, speech) + "</h1><h2>" +
+                     said(Message{"report.what_is_left"}, speech) + "</h2><p><strong>" + said(comparison.left, speech) +
+                     "</strong></p>";
+  for (const Message& remark : after.plan.remarks) page += paragraph({remark}, speech);
   if (after.plan.needs_rolling_test) page += rolling_test_words(speech);
   page += "<div id=\"guide\"></div>";
   if (!after.plan.steps.empty()) page += cautions_box(speech);
-  for (const Message& remark : comparison.remarks) page += paragraph({remark});
-  if (comparison.hand) {
-    Messages hand{hand_message(*comparison.hand)};
-    constexpr double worth_saying = 0.05;
-    const double counted = after.player.depth_per_stroke_um;
-    if (!after.plan.steps.empty() && std::abs(comparison.hand->depth_per_stroke_um - counted) > worth_saying * counted)
-      hand.push_back(Message{"report.strokes_left", {{"depth", um(counted, 1)}}});
-    page += paragraph(hand);
-    if (!home.token.empty()) {
-      page += fmt::format("<div id=\"hand\" data-token=\"{}\" data-known=\"{:d}\"></div>", escaped(home.token),
-                          comparison.hand->known_already);
-    }
+  for (const Message& remark : comparison.remarks) page += paragraph({remark}, speech);
+  return page;
+}
+
+/// What was learned of the hand; on a page that can write back, with a place to keep it.
+std::string hand_section(const LearnedHand& learned, const Result& after, const PageHome& home, const Speech& speech) {
+  Messages hand{hand_message(learned)};
+  constexpr double worth_saying = 0.05;
+  const double counted = after.player.depth_per_stroke_um;
+  if (!after.plan.steps.empty() && std::abs(learned.depth_per_stroke_um - counted) > worth_saying * counted)
+    hand.push_back(Message{"report.strokes_left", {{"depth", um(counted, 1)}}});
+  std::string page = paragraph(hand, speech);
+  if (!home.token.empty()) {
+    page += fmt::format("<div id=\"hand\" data-token=\"{}\" data-known=\"{:d}\"></div>", escaped(home.token),
+                        learned.known_already);
   }
-  if (!comparison.steps.empty()) {
-    const Message name{"report.planned_and_done"};
-    page += "<h2>" + said(name, speech) + "</h2>" + table_begin(name, speech) +
-            table_row("th",
-                      {Message{"report.place"}, in_small_unit(Message{"report.planned"}),
-                       in_small_unit(Message{"report.came_off"}), Message{"report.verdict"}},
-                      speech);
-    std::size_t step_number = 1;
-    for (const RemovedStep& step : comparison.steps) {
-      const Message place{"report.numbered", {{"n", count(step_number++)}, {"what", part(step.where)}}};
-      page +=
-          table_row("td", {place, small_number(step.planned_um), removed_message(step), verdict_message(step)}, speech);
-    }
-    page += kTableEnd;
+  return page;
+}
+
+std::string steps_section(const std::vector<RemovedStep>& steps, const Speech& speech) {
+  if (steps.empty()) return {};
+  const Message name{"report.planned_and_done"};
+  std::string page = "<h2>" + said(name, speech) + "</h2>" + table_begin(name, speech) +
+                     table_row("th",
+                               {Message{"report.place"}, in_small_unit(Message{"report.planned"}),
+                                in_small_unit(Message{"report.came_off"}), Message{"report.verdict"}},
+                               speech);
+  std::size_t step_number = 1;
+  for (const RemovedStep& step : steps) {
+    const Message place{"report.numbered", {{"n", count(step_number++)}, {"what", part(step.where)}}};
+    page +=
+        table_row("td", {place, small_number(step.planned_um), removed_message(step), verdict_message(step)}, speech);
   }
-  page += "<div id=\"bars\"></div>";
-  const Message picture{"report.picture_removal", {{"what", comparison.sentence}}};
-  page += "</div><div id=\"viewer\"><figure>" + image(home, "removal.png", removal_png, picture, speech) +
-          "</figure></div></div>";
-  const Message zones{"report.zone_by_zone"};
-  page += "<details open><summary>" + said(zones, speech) + "</summary>" + table_begin(zones, speech) +
-          table_row("th",
-                    {Message{"report.zone"}, in_small_unit(Message{"report.before"}),
-                     in_small_unit(Message{"report.after"}), Message{"report.verdict_now"}},
-                    speech);
-  for (std::size_t z = 0; z < before.assessment.balance.zones.size() && z < after.assessment.balance.zones.size();
-       ++z) {
-    const ZoneBalance &was = before.assessment.balance.zones[z], &is = after.assessment.balance.zones[z];
+  return page + std::string(kTableEnd);
+}
+
+std::string zones_section(const Balance& before, const Balance& after, const Speech& speech) {
+  const Message name{"report.zone_by_zone"};
+  std::string page = "<details open><summary>" + said(name, speech) + "</summary>" + table_begin(name, speech) +
+                     table_row("th",
+                               {Message{"report.zone"}, in_small_unit(Message{"report.before"}),
+                                in_small_unit(Message{"report.after"}), Message{"report.verdict_now"}},
+                               speech);
+  for (std::size_t z = 0; z < before.zones.size() && z < after.zones.size(); ++z) {
+    const ZoneBalance &was = before.zones[z], &is = after.zones[z];
     page += table_row("td",
                       {Message{"report.both_sides_zone",
                                {{"across", word(name_of(was.across))}, {"along", word(name_of(was.along))}}},
@@ -108,7 +109,22 @@ std::string comparison_page(const Comparison& comparison, const Result& before, 
                        Message{"report.zone_verdict", {{"verdict", word(name_of(is.verdict))}}}},
                       speech);
   }
-  page += std::string(kTableEnd) + "</details></main>";
+  return page + std::string(kTableEnd) + "</details>";
+}
+
+}  // namespace
+
+std::string comparison_page(const Comparison& comparison, const Result& before, const Result& after,
+                            const std::string& removal_png, const PageHome& home, const Speech& speech) {
+  const Message picture{"report.picture_removal", {{"what", comparison.sentence}}};
+  std::string page = way_home(home, speech) + "<main><div class=\"columns\"><div>";
+  page += what_is_left(comparison, after, speech);
+  if (comparison.hand) page += hand_section(*comparison.hand, after, home, speech);
+  page += steps_section(comparison.steps, speech);
+  page += "<div id=\"bars\"></div></div><div id=\"viewer\"><figure>" +
+          image(home, "removal.png", removal_png, picture, speech) + "</figure></div></div>";
+  page += zones_section(before.assessment.balance, after.assessment.balance, speech);
+  page += "</main>";
   return framed_page(home, Message{"report.what_came_off"}, page, page_data(comparison, before, after), speech);
 }
 

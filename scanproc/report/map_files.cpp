@@ -1,7 +1,7 @@
 #include "scanproc/report/map_files.h"
 
-#include "scanproc/scan/sdf.h"
-#include "scanproc/scan/x3p.h"
+#include "scanproc/heights/sdf.h"
+#include "scanproc/heights/x3p.h"
 
 namespace canewise {
 

@@ -3,8 +3,8 @@
 #include <string>
 
 #include "scanproc/core/output_folder.h"
+#include "scanproc/heights/height_map.h"
 #include "scanproc/pipeline/result.h"
-#include "scanproc/scan/height_map.h"
 #include "scanproc/words/speech.h"
 
 namespace canewise {

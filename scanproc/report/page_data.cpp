@@ -69,22 +69,6 @@ json zones_of(const Balance& balance) {
   return zones;
 }
 
-/// Map minus target in micrometres, cell by cell.
-Field deviation_um(const Result& result, const Target& target) {
-  const Grid& grid = result.map.grid;
-  const double vamp = result.assessment.cut.vamp_length_mm.value;
-  Field deviation = Field::Constant(grid.rows, grid.columns, std::nanf(""));
-  for (Eigen::Index c = 0; c < grid.columns; ++c) {
-    for (Eigen::Index r = 0; r < grid.rows; ++r) {
-      const double x = grid.x_mm(r);
-      if (x > vamp || !result.map.measured(r, c)) continue;
-      const double wanted = target.thickness_at(x / vamp, grid.y_mm(c) / result.outline.half_width_mm(x));
-      deviation(r, c) = static_cast<float>(um_from_mm(static_cast<double>(result.map.thickness_mm(r, c)) - wanted));
-    }
-  }
-  return deviation;
-}
-
 /// The target's band along the centre and the rails: x, lowest and highest in micrometres.
 json band_of(const Result& result, const Target& target, double e) {
   json band = json::array();
@@ -230,7 +214,7 @@ json document_of(const Result& r) {
                   {"diverging", colours([](double t) { return diverging_colour(2.0 * t - 1.0); })}}}};
   if (r.assessment.target) {
     const Target& target = r.assessment.target->target;
-    fields["deviation"] = packed(deviation_um(r, target));
+    fields["deviation"] = packed_um(r.assessment.target->deviation_mm);
     document["target"] = {{"title", Messages{title_of(target)}},
                           {"chosen_by_user", r.assessment.target->chosen_by_user},
                           {"centre", band_of(r, target, 0.0)},

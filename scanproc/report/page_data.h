@@ -2,7 +2,7 @@
 
 #include <string>
 
-#include "scanproc/pipeline/comparison.h"
+#include "scanproc/compare/comparison.h"
 #include "scanproc/pipeline/result.h"
 
 namespace canewise {

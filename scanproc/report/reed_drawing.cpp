@@ -36,9 +36,12 @@ void draw_cells(Canvas& canvas, const Grid& grid, const ReedView& view, double t
 }
 
 double shape_at(const Mechanics& mechanics, const Eigen::ArrayXXd& shape, double x_mm, double y_mm) {
-  const double row = std::clamp(x_mm / mechanics.shape_step_mm - 0.5, 0.0, static_cast<double>(shape.rows() - 1)),
-               column = std::clamp((y_mm - mechanics.shape_first_y_mm) / mechanics.shape_step_mm, 0.0,
-                                   static_cast<double>(shape.cols() - 1));
+  const auto last_row = static_cast<double>(shape.rows() - 1), last_column = static_cast<double>(shape.cols() - 1);
+  const double from_row = x_mm / mechanics.shape_step_mm - 0.5,
+               from_column = (y_mm - mechanics.shape_first_y_mm) / mechanics.shape_step_mm;
+  if (from_row < -1.0 || from_row > last_row + 1.0 || from_column < -1.0 || from_column > last_column + 1.0)
+    return std::nan("");
+  const double row = std::clamp(from_row, 0.0, last_row), column = std::clamp(from_column, 0.0, last_column);
   const auto r = std::min(static_cast<Eigen::Index>(row), shape.rows() - 2);
   const auto c = std::min(static_cast<Eigen::Index>(column), shape.cols() - 2);
   const double a = row - static_cast<double>(r), b = column - static_cast<double>(c);

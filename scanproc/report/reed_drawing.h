@@ -25,7 +25,8 @@ struct ReedView {
 void draw_cells(Canvas& canvas, const Grid& grid, const ReedView& view, double to_mm,
                 const std::function<std::optional<Colour>(Eigen::Index, Eigen::Index)>& colour_of);
 
-/// A shape of Mechanics at a place of the reed, bilinear; NaN beyond it and beside its NaN.
+/// A shape of Mechanics at a place of the reed, bilinear; beside what is not known the known corners stand for all. NaN
+/// where no corner is known and more than a step beyond the grid.
 [[nodiscard]] double shape_at(const Mechanics& mechanics, const Eigen::ArrayXXd& shape, double x_mm, double y_mm);
 
 /// Lines where the field has one of the levels, by marching squares.

@@ -7,9 +7,11 @@
 #include "scanproc/core/budget.h"
 #include "scanproc/core/units.h"
 #include "scanproc/pipeline/headline.h"
+#include "scanproc/report/bending_section.h"
 #include "scanproc/report/cautions_box.h"
 #include "scanproc/report/numbers.h"
 #include "scanproc/report/page_data.h"
+#include "scanproc/report/page_parts.h"
 #include "scanproc/report/said.h"
 #include "scanproc/report/table_words.h"
 
@@ -17,19 +19,6 @@ namespace canewise {
 namespace {
 
 Argument signed_percent(double share, int decimals = 0) { return Number{100.0 * share, decimals, true}; }
-
-std::string begin_details(const Message& summary, const Speech& speech) {
-  return "<details><summary>" + said(summary, speech) + "</summary>";
-}
-
-std::string soft_paragraph(const Messages& words, const Speech& speech) {
-  return "<p class=\"soft\">" + said(words, speech) + "</p>";
-}
-
-std::string figure(const PageHome& home, std::string_view file, std::string_view png, const Message& description,
-                   const Speech& speech) {
-  return "<figure>" + image(home, file, png, description, speech) + "</figure>";
-}
 
 std::string_view purpose_of(const ScrapeStep& step, const ScrapePlan& plan) {
   // Thickness agrees, or nearly: it is the cane that is stiffer here.
@@ -47,10 +36,10 @@ std::string_view purpose_of(const ScrapeStep& step, const ScrapePlan& plan) {
   return "softer";
 }
 
-void add_plan(const Result& result, std::string& page, const Speech& speech) {
+std::string plan_section(const Result& result, const Speech& speech) {
   const ScrapePlan& plan = result.plan;
-  page += "<h2>" + said(Message{"report.what_to_do"}, speech) + "</h2><p><strong>" + said(plan.sentence, speech) +
-          "</strong></p>";
+  std::string page = "<h2>" + said(Message{"report.what_to_do"}, speech) + "</h2><p><strong>" +
+                     said(plan.sentence, speech) + "</strong></p>";
   // What speaks against scraping stands before the way to it.
   for (const Message& remark : plan.remarks) page += "<p>" + said(remark, speech) + "</p>";
   if (!plan.alternatives.empty()) {
@@ -58,7 +47,7 @@ void add_plan(const Result& result, std::string& page, const Speech& speech) {
     for (const Message& alternative : plan.alternatives) page += "<li>" + said(alternative, speech) + "</li>";
     page += "</ul>" + cautions_box(speech);
   }
-  if (plan.steps.empty()) return;
+  if (plan.steps.empty()) return page;
   if (!handedness_is_checked(result)) page += "<p>" + unchecked_handedness_words(speech) + "</p>";
   page += "<div id=\"guide\"></div>";
   if (plan.alternatives.empty()) page += cautions_box(speech);
@@ -78,15 +67,16 @@ void add_plan(const Result& result, std::string& page, const Speech& speech) {
                                   {{"depth", um(result.player.depth_per_stroke_um, 1)},
                                    {"hand", word(result.player.hand_is_known ? "known" : "assumed")}}}},
                          speech);
-  page += "<div id=\"bars\"></div>";
+  return page + "<div id=\"bars\"></div>";
 }
 
-void add_clipping(const Result& result, std::string& page, const Speech& speech) {
-  if (result.clipped.empty()) return;
+std::string clipping_section(const Result& result, const Speech& speech) {
+  if (result.clipped.empty()) return {};
   const Message name{"report.if_clipped"};
-  page += begin_details(name, speech) + table_begin(name, speech) +
-          table_row("th", {Message{"report.off_the_tip_mm"}, Message{"report.stiffness_lip"}, Message{"report.tip_mm"}},
-                    speech);
+  std::string page =
+      begin_details(name, speech) + table_begin(name, speech) +
+      table_row("th", {Message{"report.off_the_tip_mm"}, Message{"report.stiffness_lip"}, Message{"report.tip_mm"}},
+                speech);
   for (const ClippedReed& reed : result.clipped) {
     page += table_row(
         "td",
@@ -94,20 +84,21 @@ void add_clipping(const Result& result, std::string& page, const Speech& speech)
          plain_number(reed.tip_thickness_mm, 3)},
         speech);
   }
-  page += std::string(kTableEnd) + "</details>";
+  return page + std::string(kTableEnd) + "</details>";
 }
 
-void add_balance_table(const Result& result, std::string& page, const Speech& speech) {
+std::string balance_section(const Result& result, const Speech& speech) {
   const Message name{"report.zone_by_zone"};
-  page += begin_details(name, speech) + soft_paragraph({Message{"report.balance_key"}}, speech) +
-          table_begin(name, speech) +
-          table_row("th",
-                    {Message{"report.zone"}, in_small_unit(Message{"report.difference"}),
-                     in_small_unit(Message{"report.u95"}), in_small_unit(Message{"report.tolerance"}),
-                     Message{"report.verdict"}, in_small_unit(Message{"report.worst_place"}),
-                     Message{"report.beyond_u_mm2"}, Message{"report.volume_mm3"},
-                     in_small_unit(Message{"report.seen_from"}), in_small_unit(Message{"report.after_the_plan"})},
-                    speech);
+  std::string page =
+      begin_details(name, speech) + soft_paragraph({Message{"report.balance_key"}}, speech) +
+      table_begin(name, speech) +
+      table_row(
+          "th",
+          {Message{"report.zone"}, in_small_unit(Message{"report.difference"}), in_small_unit(Message{"report.u95"}),
+           in_small_unit(Message{"report.tolerance"}), Message{"report.verdict"},
+           in_small_unit(Message{"report.worst_place"}), Message{"report.beyond_u_mm2"}, Message{"report.volume_mm3"},
+           in_small_unit(Message{"report.seen_from"}), in_small_unit(Message{"report.after_the_plan"})},
+          speech);
   for (const auto& zone : result.assessment.balance.zones) {
     Message after;
     for (const auto& planned : result.plan.prediction) {
@@ -127,34 +118,35 @@ void add_balance_table(const Result& result, std::string& page, const Speech& sp
          small_number(um_from_mm(zone.smallest_visible_mm), 1), after},
         speech);
   }
-  page += std::string(kTableEnd) + "</details>";
+  return page + std::string(kTableEnd) + "</details>";
 }
 
-void add_table_form(const Result& result, const std::string& table_png, const PageHome& home, std::string& page,
-                    const Speech& speech) {
-  if (!result.table) return;
+std::string table_section(const Result& result, const PagePictures& pictures, const PageHome& home,
+                          const Speech& speech) {
+  if (!result.table) return {};
   const Message form = table_sentence(*result.table);
-  page += "<h2>" + said(table_verdict(*result.table), speech) + "</h2><p>" + said(form, speech) + "</p>" +
-          figure(home, "table.png", table_png, Message{"report.picture_table", {{"what", part(form)}}}, speech);
+  return "<h2>" + said(table_verdict(*result.table), speech) + "</h2><p>" + said(form, speech) + "</p>" +
+         figure(home, "table.png", pictures.table_png, Message{"report.picture_table", {{"what", part(form)}}}, speech);
 }
 
-void add_target_table(const Result& result, std::string& page, const Speech& speech) {
-  if (!result.assessment.target) return;
+std::string target_section(const Result& result, const Speech& speech) {
+  if (!result.assessment.target) return {};
   const TargetComparison& comparison = *result.assessment.target;
   const Message name{"report.against_target"};
-  page += begin_details(name, speech) + "<p>" +
-          said(Message{"report.target",
-                       {{"title", part(title_of(comparison.target))}, {"origin", part(origin_of(comparison.target))}}},
-               speech) +
-          "</p><p>" +
-          said(comparison.chosen_by_user ? Message{"report.target_chosen"} : Message{"report.target_nearest"}, speech) +
-          "</p>" + table_begin(name, speech) +
-          table_row("th",
-                    {Message{"report.zone"}, in_small_unit(Message{"report.thickness"}),
-                     in_small_unit(Message{"report.target_value"}), in_small_unit(Message{"report.off"}),
-                     in_small_unit(Message{"report.u95"}), in_small_unit(Message{"report.tolerance"}),
-                     Message{"report.verdict"}, Message{"report.covered"}},
-                    speech);
+  std::string page =
+      begin_details(name, speech) + "<p>" +
+      said(Message{"report.target",
+                   {{"title", part(title_of(comparison.target))}, {"origin", part(origin_of(comparison.target))}}},
+           speech) +
+      "</p><p>" +
+      said(comparison.chosen_by_user ? Message{"report.target_chosen"} : Message{"report.target_nearest"}, speech) +
+      "</p>" + table_begin(name, speech) +
+      table_row("th",
+                {Message{"report.zone"}, in_small_unit(Message{"report.thickness"}),
+                 in_small_unit(Message{"report.target_value"}), in_small_unit(Message{"report.off"}),
+                 in_small_unit(Message{"report.u95"}), in_small_unit(Message{"report.tolerance"}),
+                 Message{"report.verdict"}, Message{"report.covered"}},
+                speech);
   for (const auto& zone : comparison.zones) {
     page += table_row(
         "td",
@@ -165,122 +157,42 @@ void add_target_table(const Result& result, std::string& page, const Speech& spe
          Message{"value.percent", {{"v", number(100.0 * zone.deviation.covered)}}}},
         speech);
   }
-  page += std::string(kTableEnd) + "</details>";
+  return page + std::string(kTableEnd) + "</details>";
 }
 
-/// Value with what the scan and what unknown cane leave open, each as a 95 % interval.
-std::string spread_row(const Message& name, const SpreadValue& v, double factor, int digits, std::string_view unit,
-                       const Speech& speech) {
-  const auto open = [&](double u) {
-    return Message{"value.plus_minus", {{"u", number(factor * kCoverage95 * u, digits)}}};
-  };
-  const Message value{"report.figure_value", {{"v", number(factor * v.value, digits)}, {"unit", word(unit)}}};
-  return table_row("td", {name, value, open(v.u_scan), open(v.u_cane)}, speech);
-}
-
-Message closing_pressure(const Closing& c) {
-  if (std::isnan(c.pressure_kpa))
-    return Message{"report.stays_open", {{"pressure", number(c.curve.back().pressure_kpa)}}};
-  return Message{"report.closes_at",
-                 {{"pressure", number(c.pressure_kpa)}, {"u", number(kCoverage95 * c.u_pressure_kpa)}}};
-}
-
-Messages closing_caption(const Closing& c) {
-  Messages caption{
-      Message{"report.closing",
-              {{"facing", word(c.mouthpiece.facing_is_invented ? "invented" : "yours")},
-               {"open", mm(0.5 * (c.mouthpiece.left.tip_opening_mm + c.mouthpiece.right.tip_opening_mm), 2)},
-               {"long", mm(c.mouthpiece.left.length_mm)},
-               {"force", number(c.lip_force_n, 1)},
-               {"what", part(closing_pressure(c))}}}};
-  if (!std::isnan(c.pressure_kpa)) {
-    constexpr double worth_saying_um = 1.0;
-    const bool by_facing = std::abs(c.facing_right_minus_left_um) >= worth_saying_um;
-    caption.push_back(Message{"report.half_closed",
-                              {{"right", signed_um(c.right_minus_left_um)},
-                               {"by_facing", word(by_facing ? "yes" : "no")},
-                               {"facing", signed_um(c.facing_right_minus_left_um)}}});
-  }
-  if (c.others.empty()) return caption;
-  Messages openings;
-  for (std::size_t k = 0; k < c.others.size(); ++k) {
-    openings.push_back(Message{"report.other_opening",
-                               {{"open", mm(c.others[k].tip_opening_mm, 2)},
-                                {"share", number(100.0 * c.others[k].stiffness_ratio)},
-                                {"last", word(k + 1 == c.others.size() ? "yes" : "no")}}});
-  }
-  caption.push_back(Message{"report.other_openings", {{"openings", std::move(openings)}}});
-  caption.push_back(Message{"report.more_open"});
-  return caption;
-}
-
-void add_bending(const Result& result, const PagePictures& pictures, const PageHome& home, std::string& page,
-                 const Speech& speech) {
-  const Mechanics& m = result.mechanics;
-  page += "<h2>" + said(Message{"report.how_it_bends"}, speech) + "</h2>";
-  if (!m.known()) {
-    page += "<p>" + said(m.why_not, speech) + "</p>";
-    return;
-  }
-  Messages strength = m.strength.sentence;
-  strength.push_back(m.strength.advice);
-  page += "<p><strong>" + said(m.sentence, speech) + "</strong> " + said(Message{"report.rolling_decides"}, speech) +
-          "</p><p>" + said(strength, speech) + "</p>" + begin_details(Message{"report.bending_details"}, speech) +
-          figure(home, "bending.png", pictures.bending_png, Message{"report.picture_bending"}, speech) +
-          "<div id=\"closing\"></div><p>" + said(closing_caption(m.closing), speech) + "</p>" +
-          soft_paragraph({Message{"report.cane", {{"cane", part(m.cane)}}}, Message{"report.bending_key"}}, speech) +
-          table_begin(Message{"report.bending_figures"}, speech) +
-          table_row("th",
-                    {Message{"report.figure"}, Message{"report.value"}, Message{"report.scan_leaves"},
-                     Message{"report.cane_leaves"}},
-                    speech);
-  for (const BendingFigure figure : kBendingFigures) {
-    const Message name = title_of(figure);
-    page += is_imbalance(figure) ? spread_row(name, m.figure(figure), 100.0, 1, "percent", speech)
-                                 : spread_row(name, m.figure(figure), 1.0, 2, "n_per_mm", speech);
-  }
-  for (std::size_t k = 0; k < m.modes.size(); ++k) {
-    const Message name{"report.mode", {{"n", count(k + 1)}, {"kind", word(m.modes[k].kind)}}};
-    page += spread_row(name, m.modes[k].frequency_hz, 1.0, 0, "hz", speech);
-  }
-  page += std::string(kTableEnd) +
-          figure(home, "modes.png", pictures.modes_png, Message{"report.picture_modes"}, speech) +
-          "<div id=\"compliance\"></div></details>";
-}
-
-void add_cut(const Result& result, const PagePictures& pictures, const PageHome& home, std::string& page,
-             const Speech& speech) {
+std::string cut_section(const Result& result, const PagePictures& pictures, const PageHome& home,
+                        const Speech& speech) {
   const CutFeatures& cut = result.assessment.cut;
   const auto row = [&](const Message& name, const Measured& m, int digits) {
-    page += table_row("td", {name, plain_number(m.value, digits), plain_number(kCoverage95 * m.u, digits)}, speech);
+    return table_row("td", {name, plain_number(m.value, digits), plain_number(kCoverage95 * m.u, digits)}, speech);
   };
   const Message name{"report.which_cut"};
-  page += begin_details(name, speech) + soft_paragraph({Message{"report.cut_key"}}, speech) +
-          table_begin(name, speech) +
-          table_row("th", {Message{"report.measure"}, Message{"report.mm"}, Message{"report.u95_mm"}}, speech);
-  row(Message{"report.length"}, cut.length_mm, 2);
-  row(Message{"report.width_tip"}, cut.tip_width_mm, 3);
-  row(Message{"report.width_butt"}, cut.butt_width_mm, 3);
-  row(Message{"report.stock_height"}, cut.stock_height_mm, 3);
-  row(Message{"report.vamp_length"}, cut.vamp_length_mm, 2);
+  std::string page =
+      begin_details(name, speech) + soft_paragraph({Message{"report.cut_key"}}, speech) + table_begin(name, speech) +
+      table_row("th", {Message{"report.measure"}, Message{"report.mm"}, Message{"report.u95_mm"}}, speech);
+  page += row(Message{"report.length"}, cut.length_mm, 2);
+  page += row(Message{"report.width_tip"}, cut.tip_width_mm, 3);
+  page += row(Message{"report.width_butt"}, cut.butt_width_mm, 3);
+  page += row(Message{"report.stock_height"}, cut.stock_height_mm, 3);
+  page += row(Message{"report.vamp_length"}, cut.vamp_length_mm, 2);
   page += table_row(
       "td",
       {Message{"report.shoulder"}, Message{"report.shoulder_kind", {{"kind", word(name_of(cut.shoulder))}}}, Message{}},
       speech);
-  row(Message{"report.tip_arc"}, cut.tip_arc_radius_mm, 1);
-  row(Message{"report.corner_drop"}, cut.corner_drop_mm, 2);
-  row(Message{"report.shaved"}, cut.shaved_mm, 3);
-  row(Message{"report.tip_thickness"}, cut.tip_thickness_mm, 3);
-  row(Message{"report.heart"}, cut.heart_thickness_mm, 3);
-  row(Message{"report.rails_middle"}, cut.rail_thickness_mm, 3);
-  page += std::string(kTableEnd) + figure(home, "map.png", pictures.map_png, Message{"report.picture_map"}, speech) +
-          "</details>";
+  page += row(Message{"report.tip_arc"}, cut.tip_arc_radius_mm, 1);
+  page += row(Message{"report.corner_drop"}, cut.corner_drop_mm, 2);
+  page += row(Message{"report.shaved"}, cut.shaved_mm, 3);
+  page += row(Message{"report.tip_thickness"}, cut.tip_thickness_mm, 3);
+  page += row(Message{"report.heart"}, cut.heart_thickness_mm, 3);
+  page += row(Message{"report.rails_middle"}, cut.rail_thickness_mm, 3);
+  return page + std::string(kTableEnd) +
+         figure(home, "map.png", pictures.map_png, Message{"report.picture_map"}, speech) + "</details>";
 }
 
-void add_budgets(const Result& result, std::string& page, const Speech& speech) {
+std::string budget_section(const Result& result, const Speech& speech) {
   const Message key = Message{"report.budget_key", {{"unit", um(0.0)}}};
-  page += begin_details(Message{"report.how_sure"}, speech) + "<p>" + said(result.certainty, speech) + "</p>" +
-          soft_paragraph({key}, speech) + table_begin(Message{"report.sources"}, speech);
+  std::string page = begin_details(Message{"report.how_sure"}, speech) + "<p>" + said(result.certainty, speech) +
+                     "</p>" + soft_paragraph({key}, speech) + table_begin(Message{"report.sources"}, speech);
   Messages heads{Message{"report.source"}}, together{Message{"report.together"}}, expanded{Message{"report.u95"}};
   for (const auto& table : result.budgets) {
     heads.push_back(table.quantity);
@@ -306,12 +218,12 @@ void add_budgets(const Result& result, std::string& page, const Speech& speech) 
     }
     page += soft_paragraph(texture, speech);
   }
-  page += "</details>";
+  return page + "</details>";
 }
 
 /// How the table's place is known, and what that leaves out.
 Messages datum_messages(const Result& result) {
-  Messages messages{Message{"report.datum", {{"datum", word(result.datum)}}}};
+  Messages messages{Message{"report.datum", {{"datum", word(name_of(result.datum))}}}};
   if (result.registration) {
     messages.push_back(Message{"report.registration",
                                {{"method", part(result.registration->method)},
@@ -320,9 +232,9 @@ Messages datum_messages(const Result& result) {
   return messages;
 }
 
-void add_record(const Result& result, std::string& page, const Speech& speech) {
+std::string record_section(const Result& result, const Speech& speech) {
   const auto item = [&](const Messages& words) { return "<li>" + said(words, speech) + "</li>"; };
-  page += begin_details(Message{"report.record"}, speech) + "<ul class=\"soft\">";
+  std::string page = begin_details(Message{"report.record"}, speech) + "<ul class=\"soft\">";
   for (const auto& scan : result.scans) {
     const Message line{"report.scan",
                        {{"file", text(scan.file)},
@@ -340,30 +252,23 @@ void add_record(const Result& result, std::string& page, const Speech& speech) {
   page += item(sides);
   for (const Message& note : result.notes) page += item({note});
   for (const auto& option : result.options) page += "<li>" + escaped(option) + "</li>";
-  page += fmt::format("<li>canewise {}, {}</li></ul></details>", escaped(result.program_version),
-                      escaped(result.measured_at));
+  return page + fmt::format("<li>canewise {}, {}</li></ul></details>", escaped(result.program_version),
+                            escaped(result.measured_at));
 }
 
 }  // namespace
 
 std::string reed_page(const Result& result, const PagePictures& pictures, const PageHome& home, const Speech& speech) {
-  std::string body;
-  body += way_home(home, speech);
-  body += "<main><div class=\"columns\"><div><h1>" + said(result.headline, speech) + "</h1><p class=\"sure\">" +
-          said(result.certainty, speech) + "</p>";
-  add_plan(result, body, speech);
   const Message balance{"report.picture_balance", {{"what", result.headline}}};
-  body +=
-      "</div><div id=\"viewer\">" + figure(home, "balance.png", pictures.balance_png, balance, speech) + "</div></div>";
-  add_table_form(result, pictures.table_png, home, body, speech);
-  add_bending(result, pictures, home, body, speech);
-  add_clipping(result, body, speech);
-  add_balance_table(result, body, speech);
-  add_target_table(result, body, speech);
-  add_cut(result, pictures, home, body, speech);
-  add_budgets(result, body, speech);
-  add_record(result, body, speech);
-  return framed_page(home, kind_of(result), body + "</main>", page_data(result, pictures.template_pdf), speech);
+  const std::string body =
+      way_home(home, speech) + "<main><div class=\"columns\"><div><h1>" + said(result.headline, speech) +
+      "</h1><p class=\"sure\">" + said(result.certainty, speech) + "</p>" + plan_section(result, speech) +
+      "</div><div id=\"viewer\">" + figure(home, "balance.png", pictures.balance_png, balance, speech) +
+      "</div></div>" + table_section(result, pictures, home, speech) + bending_section(result, pictures, home, speech) +
+      clipping_section(result, speech) + balance_section(result, speech) + target_section(result, speech) +
+      cut_section(result, pictures, home, speech) + budget_section(result, speech) + record_section(result, speech) +
+      "</main>";
+  return framed_page(home, kind_of(result), body, page_data(result, pictures.template_pdf), speech);
 }
 
 }  // namespace canewise

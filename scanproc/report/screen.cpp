@@ -19,11 +19,11 @@ namespace {
 constexpr std::size_t kWidth = 96;
 constexpr std::size_t kMostLines = 40;
 
-void add_balance(const Result& result, std::string& screen, const Speech& speech) {
+std::string balance_table(const Result& result, const Speech& speech) {
   const auto column = [&](AcrossBand across) {
     return phrase(Message{"screen.across", {{"across", word(name_of(across))}}}, speech);
   };
-  screen += phrase(Message{"screen.balance", {{"unit", um(0.0)}}}, speech) + "\n";
+  std::string screen = phrase(Message{"screen.balance", {{"unit", um(0.0)}}}, speech) + "\n";
   screen += fmt::format("  {:<8}{:>18}{:>18}{:>18}{:>12}\n", "", column(AcrossBand::rail), column(AcrossBand::flank),
                         column(AcrossBand::centre), phrase(Message{"report.tolerance"}, speech));
   const auto& zones = result.assessment.balance.zones;
@@ -40,13 +40,110 @@ void add_balance(const Result& result, std::string& screen, const Speech& speech
     }
     screen += fmt::format("{:>12}\n", phrase(small_number(um_from_mm(balance_tolerance_mm(along))), speech));
   }
-  screen += "  " + phrase(Message{"screen.marks"}, speech) + "\n";
+  return screen + "  " + phrase(Message{"screen.marks"}, speech) + "\n";
 }
 
 /// Code points of UTF-8: bytes that continue one are none.
 std::size_t letters_of(const std::string& word) {
   return static_cast<std::size_t>(
       std::count_if(word.begin(), word.end(), [](char c) { return (static_cast<unsigned char>(c) & 0xc0U) != 0x80U; }));
+}
+
+std::string paragraph_of(const Messages& words, const Speech& speech) {
+  return wrapped(sentences(words, speech), kWidth, 2);
+}
+
+std::size_t lines_of(const std::string& words) {
+  return static_cast<std::size_t>(std::count(words.begin(), words.end(), '\n'));
+}
+
+Message target_message(const TargetComparison& target) {
+  std::size_t off = 0, within = 0;
+  for (const auto& zone : target.zones)
+    off += zone.verdict == Verdict::outside, within += zone.verdict == Verdict::within;
+  return Message{"screen.target",
+                 {{"chosen", word(target.chosen_by_user ? "yes" : "no")},
+                  {"name", text(target.target.name)},
+                  {"within", count(within)},
+                  {"zones", count(target.zones.size())},
+                  {"off", count(off)}}};
+}
+
+Message bending_message(const Mechanics& mechanics) {
+  Messages bending = mechanics.sentence;
+  const Messages& strength = mechanics.strength.sentence;
+  bending.insert(bending.end(), strength.begin(), strength.end());
+  return Message{"screen.bending", {{"what", std::move(bending)}}};
+}
+
+/// What the reed is and what is off.
+std::string findings(const Result& result, const Speech& speech) {
+  const auto paragraph = [&](const Messages& words) { return paragraph_of(words, speech); };
+  std::string screen = paragraph(result.headline);
+  screen += paragraph(result.certainty) + "\n";
+  screen += balance_table(result, speech);
+  if (result.assessment.target) screen += paragraph({target_message(*result.assessment.target)});
+  if (result.table) {
+    screen += paragraph(
+        {Message{"screen.table", {{"verdict", part(table_verdict(*result.table))}}}, table_sentence(*result.table)});
+  }
+  if (result.mechanics.known()) screen += paragraph({bending_message(result.mechanics)});
+  return screen;
+}
+
+std::string what_to_do(const ScrapePlan& plan, const Speech& speech) {
+  const auto paragraph = [&](const Messages& words) { return paragraph_of(words, speech); };
+  std::string screen = "\n" + paragraph({Message{"screen.to_do", {{"what", plan.sentence}}}});
+  if (!plan.steps.empty()) {
+    if (plan.needs_rolling_test) screen += paragraph({Message{"screen.rolling_test"}});
+    screen += paragraph({Message{"screen.cautions"}});
+  }
+  std::size_t step_number = 1;
+  for (const auto& step : plan.steps) {
+    const Message what{"screen.step",
+                       {{"n", count(step_number++)},
+                        {"where", part(step.where)},
+                        {"depth", um(step.depth_um)},
+                        {"strokes", count(static_cast<std::size_t>(step.strokes))}}};
+    screen += "  " + wrapped(phrase(what, speech), kWidth, 5);
+  }
+  return screen;
+}
+
+/// What was taken for granted, and where the rest stands.
+std::string last_lines(const Result& result, const std::string& out_folder, const Speech& speech) {
+  std::string tail;
+  if (!result.instrument_given) {
+    const Message instrument{"instrument.title", {{"instrument", word(result.instrument)}}};
+    tail += paragraph_of({Message{"screen.taken_for", {{"instrument", part(instrument)}}}}, speech);
+  }
+  tail += paragraph_of({Message{"screen.sides",
+                                {{"what", part(handedness_of(result))},
+                                 {"checked", word(handedness_is_checked(result) ? "yes" : "no")}}},
+                        Message{"screen.moisture", {{"state", word(name_of(result.state))}}}},
+                       speech);
+  return tail + phrase(Message{"screen.pictures_and_report", {{"folder", text(out_folder)}}}, speech) + "\n";
+}
+
+/// Remarks and notes as far as they fit below so many lines. What does not fit stands in the report.
+std::string remarks_that_fit(const Result& result, std::size_t lines, const Speech& speech) {
+  std::string screen;
+  const auto add_if_it_fits = [&](const std::string& words) {
+    const std::size_t more = lines_of(words);
+    if (lines + more > kMostLines) return false;
+    lines += more;
+    screen += words;
+    return true;
+  };
+  for (const Messages* list : {&result.plan.remarks, &result.plan.alternatives}) {
+    for (const Message& item : *list) {
+      if (!add_if_it_fits(wrapped("- " + sentence(item, speech), kWidth, 4))) break;
+    }
+  }
+  for (const Message& note : result.notes) {
+    if (!add_if_it_fits(paragraph_of({Message{"screen.note", {{"what", part(note)}}}}, speech))) break;
+  }
+  return screen;
 }
 
 }  // namespace
@@ -71,75 +168,9 @@ std::string wrapped(const std::string& words, std::size_t width, std::size_t ind
 }
 
 std::string screen_text(const Result& result, const std::string& out_folder, const Speech& speech) {
-  const auto paragraph = [&](const Messages& words) { return wrapped(sentences(words, speech), kWidth, 2); };
-  std::string screen = paragraph(result.headline);
-  screen += paragraph(result.certainty) + "\n";
-  add_balance(result, screen, speech);
-  if (result.assessment.target) {
-    const TargetComparison& target = *result.assessment.target;
-    std::size_t off = 0, within = 0;
-    for (const auto& zone : target.zones)
-      off += zone.verdict == Verdict::outside, within += zone.verdict == Verdict::within;
-    screen += paragraph({Message{"screen.target",
-                                 {{"chosen", word(target.chosen_by_user ? "yes" : "no")},
-                                  {"name", text(target.target.name)},
-                                  {"within", count(within)},
-                                  {"zones", count(target.zones.size())},
-                                  {"off", count(off)}}}});
-  }
-  if (result.table) {
-    screen += paragraph(
-        {Message{"screen.table", {{"verdict", part(table_verdict(*result.table))}}}, table_sentence(*result.table)});
-  }
-  if (result.mechanics.known()) {
-    Messages bending = result.mechanics.sentence;
-    const Messages& strength = result.mechanics.strength.sentence;
-    bending.insert(bending.end(), strength.begin(), strength.end());
-    screen += paragraph({Message{"screen.bending", {{"what", std::move(bending)}}}});
-  }
-  screen += "\n" + paragraph({Message{"screen.to_do", {{"what", result.plan.sentence}}}});
-  if (!result.plan.steps.empty()) {
-    if (result.plan.needs_rolling_test) screen += paragraph({Message{"screen.rolling_test"}});
-    screen += paragraph({Message{"screen.cautions"}});
-  }
-  std::size_t step_number = 1;
-  for (const auto& step : result.plan.steps) {
-    const Message what{"screen.step",
-                       {{"n", count(step_number++)},
-                        {"where", part(step.where)},
-                        {"depth", um(step.depth_um)},
-                        {"strokes", count(static_cast<std::size_t>(step.strokes))}}};
-    screen += "  " + wrapped(phrase(what, speech), kWidth, 5);
-  }
-  std::string tail;
-  if (!result.instrument_given) {
-    const Message instrument{"instrument.title", {{"instrument", word(result.instrument)}}};
-    tail += paragraph({Message{"screen.taken_for", {{"instrument", part(instrument)}}}});
-  }
-  tail += paragraph({Message{"screen.sides",
-                             {{"what", part(handedness_of(result))},
-                              {"checked", word(handedness_is_checked(result) ? "yes" : "no")}}},
-                     Message{"screen.moisture", {{"state", word(name_of(result.state))}}}});
-  tail += phrase(Message{"screen.pictures_and_report", {{"folder", text(out_folder)}}}, speech) + "\n";
-  auto lines = static_cast<std::size_t>(std::count(screen.begin(), screen.end(), '\n') +
-                                        std::count(tail.begin(), tail.end(), '\n'));
-  // What does not fit stands in the report.
-  const auto add_if_it_fits = [&](const std::string& words) {
-    const auto more = static_cast<std::size_t>(std::count(words.begin(), words.end(), '\n'));
-    if (lines + more > kMostLines) return false;
-    lines += more;
-    screen += words;
-    return true;
-  };
-  for (const Messages* list : {&result.plan.remarks, &result.plan.alternatives}) {
-    for (const Message& item : *list) {
-      if (!add_if_it_fits(wrapped("- " + sentence(item, speech), kWidth, 4))) break;
-    }
-  }
-  for (const Message& note : result.notes) {
-    if (!add_if_it_fits(paragraph({Message{"screen.note", {{"what", part(note)}}}}))) break;
-  }
-  return screen + tail;
+  const std::string screen = findings(result, speech) + what_to_do(result.plan, speech);
+  const std::string tail = last_lines(result, out_folder, speech);
+  return screen + remarks_that_fit(result, lines_of(screen) + lines_of(tail), speech) + tail;
 }
 
 }  // namespace canewise

@@ -23,24 +23,34 @@ void draw_ruler(Canvas& canvas, double x, double y, const Speech& speech) {
   canvas.paragraph({x + 56.0, y}, phrase(Message{"picture.ruler"}, speech), 3.0, kPageWidth - kMargin - x - 56.0);
 }
 
-void draw_plan(Canvas& canvas, const Result& result, const ReedView& view, double to_mm, double line_mm, double text_mm,
-               bool with_details, const Speech& speech) {
-  canvas.polyline(rim_of(result.outline, view, to_mm), kInk, line_mm, true);
+/// How the reed with its plan is drawn on a page.
+struct PlanStyle {
+  double to_mm;             ///< From the tip.
+  double line_mm, text_mm;  ///< On paper.
+  bool with_details;        ///< Depth and strokes beside the number.
+};
+
+void draw_reed_lines(Canvas& canvas, const Result& result, const ReedView& view, const PlanStyle& style) {
+  canvas.polyline(rim_of(result.outline, view, style.to_mm), kInk, style.line_mm, true);
   const double vamp = result.assessment.cut.vamp_length_mm.value;
   canvas.line(view.at(vamp, result.outline.left.at(vamp)), view.at(vamp, result.outline.right.at(vamp)), kFaint,
-              line_mm, true);
-  canvas.line(view.at(0, 0), view.at(to_mm, 0), kFaint, 0.7 * line_mm, true);
-  // Numbers stand beside the reed, on the step's side, so that they hide nothing: from the tip down, each clear of the
-  // one above.
-  struct Place {
-    const ScrapeStep* step;
-    std::size_t number;
-    CanvasPoint middle;
-  };
-  std::vector<Place> places;
+              style.line_mm, true);
+  canvas.line(view.at(0, 0), view.at(style.to_mm, 0), kFaint, 0.7 * style.line_mm, true);
+}
+
+/// A step of the plan where it is drawn.
+struct DrawnPlace {
+  const ScrapeStep* step;
+  std::size_t number;
+  CanvasPoint middle;
+};
+
+/// Returns them from the tip down.
+std::vector<DrawnPlace> draw_places(Canvas& canvas, const Result& result, const ReedView& view, double line_mm) {
+  std::vector<DrawnPlace> places;
   for (const auto& step : result.plan.steps) {
     std::vector<CanvasPoint> polygon;
-    Place place{&step, places.size() + 1, {}};
+    DrawnPlace place{&step, places.size() + 1, {}};
     for (const auto& p : on_reed(step.polygon, result.outline)) {
       polygon.push_back(view.at(p.x_mm, p.y_mm));
       place.middle.x += polygon.back().x / static_cast<double>(step.polygon.size());
@@ -50,30 +60,30 @@ void draw_plan(Canvas& canvas, const Result& result, const ReedView& view, doubl
     canvas.polyline(polygon, kInk, 1.4 * line_mm, true);
     places.push_back(place);
   }
-  std::sort(places.begin(), places.end(), [](const Place& a, const Place& b) { return a.middle.y < b.middle.y; });
-  std::array<double, 2> next_y{-1e9, -1e9};
-  for (const auto& [step, number, middle] : places) {
-    const bool left = step->side == Side::left;
-    double& free_y = next_y.at(left ? 0 : 1);
-    const CanvasPoint beside = view.at(0.0, (left ? -1.0 : 1.0) * (result.outline.half_width_mm(0) + 1.2));
-    const double y = std::max(middle.y, free_y);
-    free_y = y + 1.5 * text_mm;
-    canvas.line({beside.x, y}, middle, kInk, 0.7 * line_mm);
-    std::string words = std::to_string(number);
-    if (with_details) {
-      words = phrase(Message{"picture.step",
-                             {{"n", count(number)},
-                              {"depth", um(step->depth_um)},
-                              {"strokes", count(static_cast<std::size_t>(step->strokes))}}},
-                     speech);
-    }
-    const double x = beside.x + (left ? -0.8 : 0.8);
-    // Long words on a wide reed: smaller rather than off the paper.
-    constexpr double edge = 6.0;
-    const double room = (left ? x : kPageWidth - x) - edge;
-    const double size = std::min(text_mm, text_mm * room / canvas.text_width(words, text_mm));
-    canvas.text({x, y + 0.35 * text_mm}, words, size, left ? Anchor::right : Anchor::left);
-  }
+  std::sort(places.begin(), places.end(),
+            [](const DrawnPlace& a, const DrawnPlace& b) { return a.middle.y < b.middle.y; });
+  return places;
+}
+
+std::string words_beside(const DrawnPlace& place, bool with_details, const Speech& speech) {
+  if (!with_details) return std::to_string(place.number);
+  return phrase(Message{"picture.step",
+                        {{"n", count(place.number)},
+                         {"depth", um(place.step->depth_um)},
+                         {"strokes", count(static_cast<std::size_t>(place.step->strokes))}}},
+                speech);
+}
+
+/// Words at the reed's left or right, as large as the paper beside it lets them be: smaller rather than off the paper.
+void draw_beside(Canvas& canvas, CanvasPoint rim, bool left, double text_mm, const std::string& words) {
+  const double x = rim.x + (left ? -0.8 : 0.8);
+  constexpr double edge = 6.0;
+  const double room = (left ? x : kPageWidth - x) - edge;
+  const double size = std::min(text_mm, text_mm * room / canvas.text_width(words, text_mm));
+  canvas.text({x, rim.y + 0.35 * text_mm}, words, size, left ? Anchor::right : Anchor::left);
+}
+
+void draw_side_words(Canvas& canvas, const Result& result, const ReedView& view, const Speech& speech) {
   const CanvasPoint l = view.at(0, -result.outline.half_width_mm(0)), r = view.at(0, result.outline.half_width_mm(0));
   // Side by side over a reed at 1:1 even where the words are long.
   const std::string left_words = phrase(Message{"picture.left"}, speech),
@@ -83,6 +93,35 @@ void draw_plan(Canvas& canvas, const Result& result, const ReedView& view, doubl
   const double size_mm = std::min(usual_mm, usual_mm * (r.x - l.x - between_mm) / wide);
   canvas.text({l.x, l.y - 1.5}, left_words, size_mm);
   canvas.text({r.x, r.y - 1.5}, right_words, size_mm, Anchor::right);
+}
+
+void draw_plan(Canvas& canvas, const Result& result, const ReedView& view, const PlanStyle& style,
+               const Speech& speech) {
+  draw_reed_lines(canvas, result, view, style);
+  // Numbers stand beside the reed, on the step's side, so that they hide nothing: from the tip down, each clear of the
+  // one above.
+  std::array<double, 2> next_y{-1e9, -1e9};
+  for (const DrawnPlace& place : draw_places(canvas, result, view, style.line_mm)) {
+    const bool left = place.step->side == Side::left;
+    double& free_y = next_y.at(left ? 0 : 1);
+    const CanvasPoint beside = view.at(0.0, (left ? -1.0 : 1.0) * (result.outline.half_width_mm(0) + 1.2));
+    const double y = std::max(place.middle.y, free_y);
+    free_y = y + 1.5 * style.text_mm;
+    canvas.line({beside.x, y}, place.middle, kInk, 0.7 * style.line_mm);
+    draw_beside(canvas, {beside.x, y}, left, style.text_mm, words_beside(place, style.with_details, speech));
+  }
+  draw_side_words(canvas, result, view, speech);
+}
+
+/// Millimetres from the tip, along the centreline.
+void draw_scale(Canvas& canvas, const ReedView& view, double to_mm) {
+  for (int at_mm = 0; at_mm <= static_cast<int>(to_mm); ++at_mm) {
+    const CanvasPoint at = view.at(at_mm, 0.0);
+    const double tick = at_mm % 5 == 0 ? 2.0 : 1.0;
+    canvas.line({at.x - tick, at.y}, {at.x + tick, at.y}, kFaint, 0.25);
+    if (at_mm % 5 == 0 && at_mm > 0)
+      canvas.text({at.x + 2.6, at.y + 1.2}, fmt::format("{} mm", at_mm), 3.2, Anchor::left, kFaint);
+  }
 }
 
 /// What the first page says, `size` times as large as usual: returns the y below the last of it.
@@ -95,7 +134,7 @@ double draw_words(Canvas& canvas, const Result& result, double size, const Speec
     y = canvas.paragraph({kMargin, y + 1}, sentence(Message{"picture.rolling_test"}, speech), 3.4 * size, text_width);
   }
   const ReedView actual{kMargin + 12.0, y + 8.0, 1.0};
-  draw_plan(canvas, result, actual, result.outline.length_mm, 0.25, 2.6, false, speech);
+  draw_plan(canvas, result, actual, {result.outline.length_mm, 0.25, 2.6, false}, speech);
   double list_y = y + 8.0;
   const double list_x = kMargin + 32.0, list_width = kPageWidth - kMargin - list_x;
   std::size_t step_number = 1;
@@ -135,7 +174,7 @@ double size_that_fits(const Result& result, const Speech& speech) {
 }  // namespace
 
 std::string template_pdf(const Result& result, const Speech& speech) {
-  Canvas canvas = Canvas::pdf(kPageWidth, kPageHeight);
+  Canvas canvas = Canvas::pdf(kPageWidth, kPageHeight, result.measured_at);
   constexpr double text_width = kPageWidth - 2 * kMargin;
   draw_words(canvas, result, size_that_fits(result, speech), speech);
   draw_ruler(canvas, kMargin, kPageHeight - 14.0, speech);
@@ -147,15 +186,9 @@ std::string template_pdf(const Result& result, const Speech& speech) {
   y = canvas.paragraph({kMargin, y}, sentence(key, speech), 3.6, text_width);
   const double shown = std::min(result.outline.length_mm, result.assessment.cut.vamp_length_mm.value + 2.0);
   const double scale = std::min(4.0, (kPageHeight - y - 50.0) / shown);
-  draw_plan(canvas, result, {0.5 * kPageWidth, y + 10.0, scale}, shown, 0.35, 4.0, true, speech);
   const ReedView large{0.5 * kPageWidth, y + 10.0, scale};
-  for (int at_mm = 0; at_mm <= static_cast<int>(shown); ++at_mm) {  // Millimetres from the tip, along the centreline.
-    const CanvasPoint at = large.at(at_mm, 0.0);
-    const double tick = at_mm % 5 == 0 ? 2.0 : 1.0;
-    canvas.line({at.x - tick, at.y}, {at.x + tick, at.y}, kFaint, 0.25);
-    if (at_mm % 5 == 0 && at_mm > 0)
-      canvas.text({at.x + 2.6, at.y + 1.2}, fmt::format("{} mm", at_mm), 3.2, Anchor::left, kFaint);
-  }
+  draw_plan(canvas, result, large, {shown, 0.35, 4.0, true}, speech);
+  draw_scale(canvas, large, shown);
   if (!result.plan.steps.empty()) {
     const Messages first_two{Message(kCautions[0]), Message(kCautions[1])};
     canvas.paragraph({kMargin, kPageHeight - 38.0}, sentences(first_two, speech), 3.2, text_width);

@@ -2,20 +2,19 @@
 
 #include <array>
 
+#include "scanproc/bytes/number_text.h"
+#include "scanproc/clouds/mesh.h"
+#include "scanproc/clouds/obj.h"
+#include "scanproc/clouds/pcd.h"
+#include "scanproc/clouds/ply.h"
+#include "scanproc/clouds/stl.h"
+#include "scanproc/clouds/text_points.h"
 #include "scanproc/core/error.h"
-#include "scanproc/scan/depth_folder.h"
-#include "scanproc/scan/grey_image.h"
-#include "scanproc/scan/laser_folder.h"
-#include "scanproc/scan/mesh.h"
-#include "scanproc/scan/number_text.h"
-#include "scanproc/scan/obj.h"
-#include "scanproc/scan/pcd.h"
-#include "scanproc/scan/ply.h"
-#include "scanproc/scan/sdf.h"
-#include "scanproc/scan/stl.h"
-#include "scanproc/scan/text_points.h"
-#include "scanproc/scan/tiff_map.h"
-#include "scanproc/scan/x3p.h"
+#include "scanproc/frames/depth_folder.h"
+#include "scanproc/frames/laser_folder.h"
+#include "scanproc/heights/sdf.h"
+#include "scanproc/heights/x3p.h"
+#include "scanproc/images/grey_image.h"
 
 namespace canewise {
 namespace {
@@ -35,7 +34,7 @@ constexpr std::array kFormatReaders{
     FormatReader{[](Head h, Size) { return looks_like_sdf(h); },
                  [](const ScanFile& f, const ReadOptions&) { return cloud_from(read_sdf(f)); }},
     FormatReader{[](Head h, Size) { return looks_like_tiff(h); },
-                 [](const ScanFile& f, const ReadOptions& o) { return cloud_from(read_tiff_map(f, o)); }},
+                 [](const ScanFile& f, const ReadOptions& o) { return cloud_from(read_tiff_map(f, o.tiff)); }},
     FormatReader{[](Head h, Size) { return looks_like_png(h); },
                  [](const ScanFile& f, const ReadOptions&) -> Cloud { f.fail({"read_scan.picture"}); }},
     FormatReader{looks_like_stl,
@@ -80,7 +79,7 @@ HeightMap read_height_map(const ScanFile& file, const ReadOptions& options) {
   const std::string head = file.head(kHeadBytes);
   if (looks_like_x3p(head)) return read_x3p_map(file);
   if (looks_like_sdf(head)) return read_sdf(file);
-  if (looks_like_tiff(head)) return read_tiff_map(file, options);
+  if (looks_like_tiff(head)) return read_tiff_map(file, options.tiff);
   file.fail({"read_scan.no_height_map"});
 }
 

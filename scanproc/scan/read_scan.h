@@ -3,21 +3,21 @@
 #include <filesystem>
 #include <optional>
 
+#include "scanproc/bytes/scan_file.h"
+#include "scanproc/clouds/cloud.h"
 #include "scanproc/core/progress.h"
 #include "scanproc/core/units.h"
-#include "scanproc/scan/cloud.h"
-#include "scanproc/scan/height_map.h"
-#include "scanproc/scan/rig.h"
-#include "scanproc/scan/scan_file.h"
+#include "scanproc/heights/height_map.h"
+#include "scanproc/heights/tiff_map.h"
+#include "scanproc/rig/rig.h"
 
 namespace canewise {
 
 struct ReadOptions {
-  LengthUnit unit = LengthUnit::mm;       ///< Of files that say none.
-  std::optional<LengthUnit> height_unit;  ///< Of a TIFF's heights; empty: told by their range.
-  std::optional<double> pitch_mm;         ///< Of a TIFF's pixels; empty: as the file says.
-  const Rig* rig = nullptr;               ///< For frames of a laser line or a depth camera; not owned.
-  Progress progress = {};                 ///< Told of frames.
+  LengthUnit unit = LengthUnit::mm;  ///< Of files that say none.
+  TiffMapOptions tiff = {};
+  const Rig* rig = nullptr;  ///< For frames of a laser line or a depth camera; not owned.
+  Progress progress = {};    ///< Told of frames.
 };
 
 /// Reads a scan; the format is told by the content, never by the suffix. Throws InputError for a file that is not a

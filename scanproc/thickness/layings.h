@@ -3,7 +3,7 @@
 #include <vector>
 
 #include "scanproc/datum/aligned.h"
-#include "scanproc/scan/rig.h"
+#include "scanproc/rig/rig.h"
 #include "scanproc/thickness/thickness_map.h"
 
 namespace canewise {

@@ -24,13 +24,14 @@ void correct_light(ThicknessMap& map, const LightDepth& light) {
   const std::array<double, 3> sizes{light.offset_um, light.per_mm_um, light.per_slope_um};
   for (std::size_t k = 0; k < shapes.size(); ++k)
     map.thickness_mm += static_cast<float>(mm_from_um(sizes.at(k))) * shapes.at(k);
-  std::erase_if(map.common, [](const CommonEffect& effect) { return effect.source == Source::penetration; });
+  std::erase_if(map.common, [](const CommonEffect& effect) { return effect.source == EffectSource::penetration; });
   const Eigen::Matrix3d root =
       Eigen::LLT<Eigen::Matrix3d>(light.covariance_um2 + 1e-12 * Eigen::Matrix3d::Identity()).matrixL();
   constexpr std::array names{"touch", "touch thickness", "touch slope"};
   for (std::size_t k = 0; k < shapes.size(); ++k) {
-    CommonEffect effect{
-        Source::penetration, {"effect.form", {{"form", word(names.at(k))}}}, Field::Zero(grid.rows, grid.columns)};
+    CommonEffect effect{EffectSource::penetration,
+                        {"effect.form", {{"form", word(names.at(k))}}},
+                        Field::Zero(grid.rows, grid.columns)};
     for (std::size_t i = 0; i < shapes.size(); ++i) {
       effect.shift_mm +=
           static_cast<float>(mm_from_um(root(static_cast<Eigen::Index>(i), static_cast<Eigen::Index>(k)))) *

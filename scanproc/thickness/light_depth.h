@@ -1,6 +1,6 @@
 #pragma once
 
-#include "scanproc/scan/rig_calibration.h"
+#include "scanproc/rig/rig_calibration.h"
 #include "scanproc/thickness/thickness_map.h"
 
 namespace canewise {

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <cstdint>
 #include <limits>
 #include <vector>
 
@@ -79,34 +80,52 @@ std::vector<float> weights_of(const Eigen::VectorXf& u_mm) {
   return weights;
 }
 
+/// The points by bands of the bins' rows, one band a part, each in the points' order: so every part sums into bins of
+/// its own, and the sums do not depend on the number of threads.
+struct RowBands {
+  using Indices = std::vector<std::uint32_t>;
+  std::array<std::array<Indices, kParallelParts>, kParallelParts> found;  ///< By the part that found them, then band.
+};
+
+RowBands bands_of(const Eigen::Matrix3Xd& points, const Bins& bins) {
+  RowBands bands;
+  const double inverse = 1.0 / bins.size_mm(), rows = static_cast<double>(bins.rows);
+  parallel_parts(static_cast<std::size_t>(points.cols()), [&](std::size_t part, std::size_t begin, std::size_t end) {
+    auto& found = bands.found.at(part);
+    for (auto& indices : found) indices.reserve((end - begin) / kParallelParts + (end - begin) / 64);
+    for (std::size_t i = begin; i < end; ++i) {
+      const double row = std::floor(points(0, static_cast<Eigen::Index>(i)) * inverse);
+      if (!(row >= 0.0 && row < rows)) continue;
+      const auto band = static_cast<std::size_t>(row) * kParallelParts / static_cast<std::size_t>(bins.rows);
+      found.at(band).push_back(static_cast<std::uint32_t>(i));
+    }
+  });
+  return bands;
+}
+
 template <typename Use>
-void add_points(const Eigen::Matrix3Xd& points, const std::vector<float>& weights, const Outline& outline,
-                double margin_mm, Bins& bins, const Use& use) {
+void add_points(const Eigen::Matrix3Xd& points, const RowBands& bands, const std::vector<float>& weights,
+                const Outline& outline, double margin_mm, Bins& bins, const Use& use) {
   if (!weights.empty()) bins.points.assign(bins.moments.size(), 0.0F);
   const double inverse = 1.0 / bins.size_mm();
-  // One half of the points after the other into sums of their own would double the memory traffic: the tip half and the
-  // butt half go to different bins instead.
-  const auto middle = static_cast<double>(bins.rows / 2);
-  run_parts([&](std::size_t part) {
-    for (Eigen::Index i = 0; i < points.cols(); ++i) {
-      const double x = points(0, i);
-      const double row = std::floor(x * inverse);
-      if ((row < middle) != (part == 0)) continue;
-      const double y = points(1, i), z = points(2, i);
-      const double column = std::floor(y * inverse) + 0.5 * static_cast<double>(bins.columns);
-      if (row < 0 || column < 0 || row >= static_cast<double>(bins.rows) || column >= static_cast<double>(bins.columns))
-        continue;
-      if (!use(x, y, z, static_cast<Eigen::Index>(row), static_cast<Eigen::Index>(column))) continue;
-      if (!outline.holds(x, y, margin_mm)) continue;
-      const auto r = static_cast<Eigen::Index>(row), c = static_cast<Eigen::Index>(column);
-      const auto bin = static_cast<std::size_t>(r * bins.columns + c);
-      if (weights.empty()) {
-        bins.moments[bin].add(x - bins.x_mm(r), y - bins.y_mm(c), z);
-      } else {
-        bins.moments[bin].add(x - bins.x_mm(r), y - bins.y_mm(c), z,
-                              static_cast<double>(weights[static_cast<std::size_t>(i)]));
-        bins.points[bin] += 1.0F;
-      }
+  const auto add = [&](std::uint32_t index) {
+    const auto i = static_cast<Eigen::Index>(index);
+    const double x = points(0, i), y = points(1, i), z = points(2, i);
+    const double column = std::floor(y * inverse) + 0.5 * static_cast<double>(bins.columns);
+    if (!(column >= 0.0 && column < static_cast<double>(bins.columns))) return;
+    const auto r = static_cast<Eigen::Index>(std::floor(x * inverse)), c = static_cast<Eigen::Index>(column);
+    if (!use(x, y, z, r, c) || !outline.holds(x, y, margin_mm)) return;
+    const auto bin = static_cast<std::size_t>(r * bins.columns + c);
+    if (weights.empty()) {
+      bins.moments[bin].add(x - bins.x_mm(r), y - bins.y_mm(c), z);
+    } else {
+      bins.moments[bin].add(x - bins.x_mm(r), y - bins.y_mm(c), z, static_cast<double>(weights[index]));
+      bins.points[bin] += 1.0F;
+    }
+  };
+  run_parts([&](std::size_t band) {
+    for (const auto& found : bands.found) {
+      for (const std::uint32_t index : found.at(band)) add(index);
     }
   });
 }
@@ -297,7 +316,8 @@ Surface measure_surface(const Eigen::Matrix3Xd& points, const Eigen::VectorXf& u
   const std::vector<float> weights = weights_of(u_mm);
   // First look: robust planes over all points, against which outliers show.
   Bins all(grid);
-  add_points(points, weights, outline, margin_mm, all,
+  const RowBands bands = bands_of(points, all);
+  add_points(points, bands, weights, outline, margin_mm, all,
              [](double, double, double, Eigen::Index, Eigen::Index) { return true; });
   std::vector<RobustPlane> planes(static_cast<std::size_t>(grid.rows * grid.columns));
   const auto plane_at = [&](Eigen::Index row, Eigen::Index column) -> RobustPlane& {
@@ -333,7 +353,7 @@ Surface measure_surface(const Eigen::Matrix3Xd& points, const Eigen::VectorXf& u
   // Second look: the same sums without the outliers.
   for (auto& robust : planes) robust.limit_mm = kOutlierLimit * std::hypot(surface.point_noise_mm, robust.scatter_mm);
   Bins clean(grid);
-  add_points(points, weights, outline, margin_mm, clean,
+  add_points(points, bands, weights, outline, margin_mm, clean,
              [&](double x, double y, double z, Eigen::Index bin_row, Eigen::Index bin_column) {
                const Eigen::Index row = bin_row / 2, column = bin_column / 2;
                const RobustPlane& robust = plane_at(row, column);

@@ -1,7 +1,7 @@
 #pragma once
 
 #include "scanproc/datum/aligned.h"
-#include "scanproc/scan/rig.h"
+#include "scanproc/rig/rig.h"
 #include "scanproc/thickness/thickness_map.h"
 
 namespace canewise {

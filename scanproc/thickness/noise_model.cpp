@@ -2,20 +2,24 @@
 
 #include <Eigen/Cholesky>
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <limits>
 
 #include "scanproc/core/statistics.h"
+#include "scanproc/thickness/window_lags.h"
 
 namespace canewise {
 namespace {
 
-constexpr Eigen::Index kWindow = 20;  // Bins; 2.5 mm at the default grid.
+constexpr Eigen::Index kWindow = WindowLags::kWindow;
 constexpr Eigen::Index kLag = NoiseModel::kMaxLag;
+static_assert(kLag == WindowLags::kMax);
 
 struct Window {
   Eigen::ArrayXXd residual = Eigen::ArrayXXd::Constant(kWindow, kWindow, std::numeric_limits<double>::quiet_NaN());
   double variance = 0.0;
+  std::array<Eigen::ArrayXXd, 6> basis;  ///< The fit's, orthonormal over the bins that hold points; 0 in the others.
 };
 
 /// Residuals of the bin means about a quadratic surface, or nothing where too few bins hold points.
@@ -54,6 +58,16 @@ bool fit_window(const Bins& bins, Eigen::Index row0, Eigen::Index column0, Windo
     }
   }
   window.variance = sum / (filled - 6);
+  window.basis.fill(Eigen::ArrayXXd::Zero(kWindow, kWindow));
+  const Eigen::LLT<Eigen::Matrix<double, 6, 6>> root(normal);
+  for (Eigen::Index r = 0; r < kWindow; ++r) {
+    for (Eigen::Index c = 0; c < kWindow; ++c) {
+      const PlaneMoments& m = bins.at(row0 + r, column0 + c);
+      if (!(m.n > 0)) continue;
+      const Basis orthonormal = root.matrixL().solve(basis_at(m, r, c, bins.size_mm()));
+      for (std::size_t k = 0; k < 6; ++k) window.basis.at(k)(r, c) = orthonormal(static_cast<Eigen::Index>(k));
+    }
+  }
   return true;
 }
 
@@ -142,6 +156,34 @@ void estimate_far(const Bins& bins, NoiseModel& model) {
   along.finish(bins.size_mm(), model);
 }
 
+ResidualLags lags_of(const std::vector<Window>& windows) {
+  ResidualLags lags;
+  Eigen::ArrayXXd products = lags.products, leverage = lags.leverage;
+  const bool has_gaps =
+      std::any_of(windows.begin(), windows.end(), [](const Window& window) { return window.residual.hasNaN(); });
+  for (const Window& window : windows) {
+    const Eigen::ArrayXXd filled = (!window.residual.isNaN()).cast<double>();
+    const Eigen::ArrayXXd values = window.residual.isNaN().select(0.0, window.residual);
+    for (Eigen::Index dx = 0; dx <= kLag; ++dx) {
+      for (Eigen::Index dy = -kLag; dy <= kLag; ++dy) {
+        const Eigen::Index n_r = kWindow - dx, n_c = kWindow - std::abs(dy);
+        const Eigen::Index c0 = std::max<Eigen::Index>(0, -dy), c1 = std::max<Eigen::Index>(0, dy);
+        const auto pair_up = [&](const Eigen::ArrayXXd& field) {
+          return (field.block(0, c0, n_r, n_c) * field.block(dx, c1, n_r, n_c)).sum();
+        };
+        products(dx, dy + kLag) += pair_up(values);
+        lags.pairs(dx, dy + kLag) += pair_up(filled);
+        lags.possible(dx, dy + kLag) += static_cast<double>(n_r * n_c);
+        if (!has_gaps) continue;
+        for (const auto& term : window.basis) leverage(dx, dy + kLag) += pair_up(term);
+      }
+    }
+  }
+  lags.products = products / lags.pairs.max(1.0);
+  lags.leverage = leverage / lags.pairs.max(1.0);
+  return lags;
+}
+
 }  // namespace
 
 double NoiseModel::sum() const {
@@ -170,46 +212,10 @@ NoiseModel estimate_noise(const Bins& bins) {
   NoiseModel model;
   if (windows.empty()) return model;
   const double usual = median(variances);
-  Eigen::ArrayXXd products = Eigen::ArrayXXd::Zero(kLag + 1, 2 * kLag + 1);
-  Eigen::ArrayXXd pairs = products, possible = products;
-  for (const Window& window : windows) {
-    if (window.variance > 2.5 * usual) continue;
-    Eigen::ArrayXXd values = window.residual, filled = Eigen::ArrayXXd::Zero(kWindow, kWindow);
-    for (Eigen::Index i = 0; i < values.size(); ++i) {
-      const bool has_points = !std::isnan(values(i));
-      filled(i) = has_points ? 1.0 : 0.0;
-      if (!has_points) values(i) = 0.0;
-    }
-    for (Eigen::Index dx = 0; dx <= kLag; ++dx) {
-      for (Eigen::Index dy = -kLag; dy <= kLag; ++dy) {
-        const Eigen::Index n_r = kWindow - dx, n_c = kWindow - std::abs(dy);
-        const Eigen::Index c0 = std::max<Eigen::Index>(0, -dy), c1 = std::max<Eigen::Index>(0, dy);
-        products(dx, dy + kLag) += (values.block(0, c0, n_r, n_c) * values.block(dx, c1, n_r, n_c)).sum();
-        pairs(dx, dy + kLag) += (filled.block(0, c0, n_r, n_c) * filled.block(dx, c1, n_r, n_c)).sum();
-        possible(dx, dy + kLag) += static_cast<double>(n_r * n_c);
-      }
-    }
-  }
-  const double filled_share = std::max(1e-9, pairs(0, kLag) / possible(0, kLag));
-  model.filled_pairs = pairs / possible / filled_share;
-  Eigen::ArrayXXd covariance = products / pairs.max(1.0);
-  // Far across the fibre the noise is uncorrelated; what is left there is what the surface fits took away.
-  double offset = 0.0, count = 0.0;
-  for (Eigen::Index dx = 0; dx <= kLag; ++dx) {
-    for (Eigen::Index dy = kLag - 2; dy <= kLag; ++dy) {
-      for (const Eigen::Index lag : {dy, -dy}) {
-        offset += covariance(dx, lag + kLag) * pairs(dx, lag + kLag);
-        count += pairs(dx, lag + kLag);
-      }
-    }
-  }
-  offset = count > 0.0 ? std::min(0.0, offset / count) : 0.0;
-  for (Eigen::Index dx = 0; dx <= kLag; ++dx) {
-    for (Eigen::Index dy = -kLag; dy <= kLag; ++dy) {
-      const bool far = std::abs(dy) > kLag - 3;
-      model.by_lag(dx, dy + kLag) = far ? 0.0 : covariance(dx, dy + kLag) - offset;
-    }
-  }
+  std::erase_if(windows, [&](const Window& window) { return window.variance > 2.5 * usual; });
+  const ResidualLags seen = lags_of(windows);
+  model.filled_pairs = (seen.pairs / seen.possible / seen.filled_share()).matrix();
+  model.by_lag = covariance_from_residuals(seen).matrix();
   estimate_far(bins, model);
   return model;
 }

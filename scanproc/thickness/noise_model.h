@@ -26,8 +26,8 @@ struct NoiseModel {
   double far_sum_mm2 = 0.0, far_reach_mm = 0.0;
 };
 
-/// Estimates the autocovariance in windows of 2.5 mm about their own quadratic surface. What the surface fits takes
-/// away shows as an offset at long lags across the fibre and is put back. Windows with other features (shoulder, chips)
+/// Estimates the autocovariance in windows of 2.5 mm about their own quadratic surface. What the surface fit takes
+/// away is solved for (`covariance_from_residuals`). Windows with other features (shoulder, chips)
 /// stand out by their scatter and are left out. Fibre is longer than such a window: at long lags along the reed it is
 /// told from the reed's shape by what a quadratic across leaves of each row, because a shape goes on from fibre to
 /// fibre.

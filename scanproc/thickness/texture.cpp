@@ -129,4 +129,14 @@ std::optional<Texture> measure_texture(const Aligned& aligned, const ThicknessMa
   return texture;
 }
 
+std::vector<Texture> vamp_texture(const Aligned& aligned, const ThicknessMap& map, double vamp_length_mm) {
+  std::vector<Texture> patches;
+  const double x = 0.45 * vamp_length_mm;
+  for (const double side : {-0.5, 0.5}) {
+    if (auto patch = measure_texture(aligned, map, x, side * aligned.outline.half_width_mm(x)))
+      patches.push_back(*patch);
+  }
+  return patches;
+}
+
 }  // namespace canewise

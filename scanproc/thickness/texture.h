@@ -2,6 +2,7 @@
 
 #include <Eigen/Core>
 #include <optional>
+#include <vector>
 
 #include "scanproc/datum/aligned.h"
 #include "scanproc/thickness/thickness_map.h"
@@ -39,5 +40,8 @@ inline constexpr double kNesting_mm = 0.8;
 /// A patch of 4 x 2.5 mm about (x, y). Empty if the scan is too coarse for a 0.8 mm filter or the patch has holes.
 [[nodiscard]] std::optional<Texture> measure_texture(const Aligned& aligned, const ThicknessMap& map, double x_mm,
                                                      double y_mm);
+
+/// One patch a side, in the middle of each half of the vamp; fewer where the scan shows too little.
+[[nodiscard]] std::vector<Texture> vamp_texture(const Aligned& aligned, const ThicknessMap& map, double vamp_length_mm);
 
 }  // namespace canewise

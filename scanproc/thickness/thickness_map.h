@@ -28,7 +28,7 @@ struct Grid {
 using Field = Eigen::ArrayXXf;
 
 /// What an effect common to many cells belongs to; the budget's lines.
-enum class Source {
+enum class EffectSource {
   seating,
   table_form,
   tip_lift,
@@ -41,18 +41,18 @@ enum class Source {
   depth_steps,
   frame
 };
-inline constexpr std::array kSources{Source::seating,     Source::table_form,   Source::tip_lift,
-                                     Source::rig_scale,   Source::plate_form,   Source::penetration,
-                                     Source::plate_plane, Source::registration, Source::pose_bending,
-                                     Source::depth_steps, Source::frame};
+inline constexpr std::array kEffectSources{
+    EffectSource::seating,      EffectSource::table_form,  EffectSource::tip_lift,    EffectSource::rig_scale,
+    EffectSource::plate_form,   EffectSource::penetration, EffectSource::plate_plane, EffectSource::registration,
+    EffectSource::pose_bending, EffectSource::depth_steps, EffectSource::frame};
 /// A key: 'table form'.
-[[nodiscard]] std::string_view name_of(Source source);
+[[nodiscard]] std::string_view name_of(EffectSource source);
 /// The budget's line for people: 'form of the table'.
-[[nodiscard]] Message message_of(Source source);
+[[nodiscard]] Message message_of(EffectSource source);
 
 /// One independent standard-normal effect: how much it moves every cell, for one standard deviation.
 struct CommonEffect {
-  Source source;
+  EffectSource source;
   Message name;
   Field shift_mm;             ///< rows x columns; signed.
   bool of_this_scan = false;  ///< Seen in this scan, so that another of the same rig may not have it.
@@ -60,8 +60,9 @@ struct CommonEffect {
 
 /// True for what all scans of one rig have alike, whichever reed lies on it.
 [[nodiscard]] inline bool stays_with_rig(const CommonEffect& effect) {
-  return !effect.of_this_scan && (effect.source == Source::rig_scale || effect.source == Source::plate_form ||
-                                  effect.source == Source::penetration);
+  return !effect.of_this_scan &&
+         (effect.source == EffectSource::rig_scale || effect.source == EffectSource::plate_form ||
+          effect.source == EffectSource::penetration);
 }
 
 /// Noise that stays within a few cells, as estimated from the scan itself.

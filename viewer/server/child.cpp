@@ -65,10 +65,12 @@ class Lines {
   std::string line_, words_;
 };
 
-}  // namespace
+struct Child {
+  pid_t pid;
+  int words;  ///< Where its stderr is read.
+};
 
-ChildEnd run_child(const std::vector<std::string>& command, const ChildLimits& limits,
-                   const std::function<bool(const std::string&)>& on_line, const std::function<bool()>& cancelled) {
+Child start_child(const std::vector<std::string>& command, const ChildLimits& limits) {
   std::vector<char*> arguments;
   arguments.reserve(command.size() + 1);
   for (const auto& argument : command) arguments.push_back(const_cast<char*>(argument.c_str()));
@@ -84,40 +86,65 @@ ChildEnd run_child(const std::vector<std::string>& command, const ChildLimits& l
     ::close(ends[0]);
     throw std::system_error(why, std::generic_category());
   }
+  return {child, ends[0]};
+}
 
-  ChildEnd end;
-  Lines lines(on_line);
-  const auto deadline = Clock::now() + limits.time;
+/// Waits a tenth of a second for words; false once there will be no more.
+bool take_words(int from, Lines& lines) {
+  pollfd wait{from, POLLIN, 0};
+  constexpr int tenth_ms = 100;
+  if (::poll(&wait, 1, tenth_ms) <= 0) return true;
+  std::array<char, 4096> buffer{};
+  const auto got = ::read(from, buffer.data(), buffer.size());
+  if (got > 0) lines.add({buffer.data(), static_cast<std::size_t>(got)});
+  return got > 0 || (got < 0 && errno == EINTR);
+}
+
+/// Listens to the child until it closes its stderr; says why it was asked to stop, if it was.
+ChildEnd::How listen_to(const Child& child, std::chrono::seconds time, Lines& lines,
+                        const std::function<bool()>& cancelled) {
+  using How = ChildEnd::How;
+  How how = How::exited;
+  const auto deadline = Clock::now() + time;
   Clock::time_point asked{};
-  bool open = true;
-  while (open) {
-    pollfd wait{ends[0], POLLIN, 0};
-    constexpr int tenth_ms = 100;
-    if (::poll(&wait, 1, tenth_ms) > 0) {
-      std::array<char, 4096> buffer{};
-      const auto got = ::read(ends[0], buffer.data(), buffer.size());
-      if (got > 0) lines.add({buffer.data(), static_cast<std::size_t>(got)});
-      open = got > 0 || (got < 0 && errno == EINTR);
-    }
-    if (end.how == ChildEnd::How::exited) {
-      if (cancelled()) end.how = ChildEnd::How::cancelled;
-      if (Clock::now() > deadline) end.how = ChildEnd::How::out_of_time;
-      if (end.how != ChildEnd::How::exited) {
-        ::kill(child, SIGTERM);
+  for (bool open = true; open;) {
+    open = take_words(child.words, lines);
+    if (how == How::exited) {
+      if (cancelled()) how = How::cancelled;
+      if (Clock::now() > deadline) how = How::out_of_time;
+      if (how != How::exited) {
+        ::kill(child.pid, SIGTERM);
         asked = Clock::now();
       }
     } else if (Clock::now() > asked + kPatience) {
-      ::kill(child, SIGKILL);
+      ::kill(child.pid, SIGKILL);
     }
   }
-  ::close(ends[0]);
-  // It closed its stderr: it ended, or it is up to something; either way it has no more to say.
+  return how;
+}
+
+/// Its status once it is gone. It closed its stderr: it ended, or it is up to something; either way it has no more to
+/// say.
+int status_of(const Child& child) {
   int status = 0;
-  for (int waits = 0; ::waitpid(child, &status, WNOHANG) == 0; ++waits) {
+  for (int waits = 0; ::waitpid(child.pid, &status, WNOHANG) == 0; ++waits) {
     constexpr int longest = 100;
-    if (waits > longest) ::kill(child, SIGKILL);
+    if (waits > longest) ::kill(child.pid, SIGKILL);
     ::poll(nullptr, 0, 10);
   }
+  return status;
+}
+
+}  // namespace
+
+ChildEnd run_child(const std::vector<std::string>& command, const ChildLimits& limits,
+                   const std::function<bool(const std::string&)>& on_line, const std::function<bool()>& cancelled) {
+  const Child child = start_child(command, limits);
+  Lines lines(on_line);
+  ChildEnd end;
+  end.how = listen_to(child, limits.time, lines, cancelled);
+  ::close(child.words);
+  const int status = status_of(child);
   end.words = lines.words();
   if (WIFEXITED(status)) end.exit_code = WEXITSTATUS(status);
   if (WIFSIGNALED(status) && end.how == ChildEnd::How::exited) end.how = ChildEnd::How::killed;

@@ -36,12 +36,11 @@ class Copied {
 
 /// Reads the few texts without building the maps: these are large.
 struct HeadReader : nlohmann::json_sax<json> {
-  ResultEntry* entry;
+  ResultEntry entry;
   std::string format, at;
   Copied headline;
   int depth = 0;
   bool in_headline = false;
-  explicit HeadReader(ResultEntry& e) : entry(&e) {}
   bool null() override { return copy("null"); }
   bool boolean(bool value) override { return copy(value ? "true" : "false"); }
   bool number_integer(number_integer_t value) override { return !in_headline || copy(std::to_string(value)); }
@@ -53,9 +52,9 @@ struct HeadReader : nlohmann::json_sax<json> {
     if (depth != 1) return true;
     if (at == "format") format = value;
     // A result of the first version holds the words themselves.
-    if (at == "headline") entry->headline = {Message{"verbatim", {{"text", text(value)}}}};
-    if (at == "measured_at") entry->measured_at = value;
-    if (at == "state") entry->state = value;
+    if (at == "headline") entry.headline = {Message{"verbatim", {{"text", text(value)}}}};
+    if (at == "measured_at") entry.measured_at = value;
+    if (at == "state") entry.state = value;
     return true;
   }
   bool start_object(std::size_t) override { return copy("{") && ++depth < kDeepest; }
@@ -71,7 +70,7 @@ struct HeadReader : nlohmann::json_sax<json> {
     const bool goes_on = end(']');
     if (depth == 1 && in_headline) {
       in_headline = false;
-      entry->headline = messages_of(headline.text());
+      entry.headline = messages_of(headline.text());
     }
     return goes_on;
   }
@@ -101,6 +100,14 @@ struct HeadReader : nlohmann::json_sax<json> {
   }
 };
 
+/// What the file says of itself; nothing if it is no result.
+std::optional<ResultEntry> entry_of(const fs::path& result_json) {
+  std::ifstream file(result_json, std::ios::binary);
+  HeadReader reader;
+  if (!nlohmann::json::sax_parse(file, &reader) || reader.format != "canewise-result") return std::nullopt;
+  return std::move(reader.entry);
+}
+
 }  // namespace
 
 std::vector<ResultEntry> ResultList::entries() {
@@ -120,9 +127,9 @@ std::vector<ResultEntry> ResultList::entries() {
       now.push_back(*before);
       continue;
     }
-    std::ifstream file(*folder / "result.json", std::ios::binary);
-    HeadReader reader(known.entry);
-    if (!nlohmann::json::sax_parse(file, &reader) || reader.format != "canewise-result") continue;
+    auto entry = entry_of(*folder / "result.json");
+    if (!entry) continue;
+    known.entry = std::move(*entry);
     known.entry.name = name;
     now.push_back(std::move(known));
   }

@@ -12,9 +12,9 @@
 #include <nlohmann/json.hpp>
 #include <thread>
 
+#include "scanproc/compare/comparison.h"
+#include "scanproc/compare/learned_hand.h"
 #include "scanproc/core/error.h"
-#include "scanproc/pipeline/comparison.h"
-#include "scanproc/pipeline/learned_hand.h"
 #include "scanproc/pipeline/result_json.h"
 #include "scanproc/report/comparison_outputs.h"
 #include "scanproc/report/reed_page.h"

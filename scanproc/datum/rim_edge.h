@@ -1,0 +1,36 @@
+#pragma once
+
+#include <Eigen/Core>
+#include <optional>
+#include <vector>
+
+#include "scanproc/datum/rim.h"
+#include "scanproc/datum/step_edge.h"
+
+namespace canewise {
+
+/// The edge in a strip of samples, by what lies beside the reed.
+class EdgeFinder {
+ public:
+  EdgeFinder(double noise_mm, Beside beside) : noise_mm_(noise_mm), beside_(beside) {}
+  [[nodiscard]] std::optional<StepEdge> operator()(std::vector<StepSample>& samples, const StepWindow& window) const {
+    return beside_ == Beside::plate ? find_step_edge(samples, window, noise_mm_)
+                                    : find_bare_edge(samples, window, noise_mm_);
+  }
+  [[nodiscard]] bool sees_plate() const { return beside_ == Beside::plate; }
+
+ private:
+  double noise_mm_;
+  Beside beside_;
+};
+
+/// Neighbouring edge points share raster lines and so errors: the factor by which the residuals' autocorrelation widens
+/// the uncertainty of a fit, sqrt(1 + 2 sum of rho_k) over the lags before the first that is not positive. Never
+/// below 1.
+[[nodiscard]] double correlation_factor(const Eigen::VectorXd& residuals, double sd);
+
+/// Where an edge falls in the gap between two samples is by chance, a twelfth of the gap squared in all. What of that
+/// does not show as scatter from station to station, because the raster runs along the edge, all stations share.
+[[nodiscard]] double u_of_phase(double gap_mm, double scatter_mm);
+
+}  // namespace canewise

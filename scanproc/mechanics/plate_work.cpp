@@ -1,0 +1,58 @@
+#include "scanproc/mechanics/plate_work.h"
+
+#include <utility>
+
+#include "scanproc/mechanics/cane.h"
+
+namespace canewise {
+
+BendingTriangle bending_triangle(const PlateModel& model, std::size_t t) {
+  const PlateElement element = element_of(model.mesh, t);
+  BendingTriangle triangle{points_of(model.mesh, t), element.corner_curvatures(), {}};
+  for (std::size_t p = 0; p < triangle.points.size(); ++p) {
+    const TrianglePoint& point = triangle_points().at(p);
+    const auto shapes = quadratic_shapes(point.area);
+    triangle.points.at(p) = {shapes, cane_at(model, triangle.six, shapes), point.share * element.area_mm2()};
+  }
+  return triangle;
+}
+
+void WorkSums::add(const BendingTriangle& triangle, const Eigen::Matrix<double, 9, 1>& displacements,
+                   const Eigen::Matrix3d& stiffness) {
+  const Eigen::Matrix<double, 9, 1> at_corners = triangle.corner_curvatures * displacements;
+  const Eigen::Map<const Eigen::Matrix3d> curvatures(at_corners.data());
+  Eigen::Matrix<double, 6, 1> by_six = Eigen::Matrix<double, 6, 1>::Zero();
+  for (std::size_t p = 0; p < triangle.points.size(); ++p) {
+    const LocalCane& cane = triangle.points.at(p).cane;
+    const Eigen::Vector3d curvature = curvatures * triangle_points().at(p).area;
+    const double area = triangle.points.at(p).area_mm2, work = area * curvature.dot(stiffness * curvature);
+    by_six -= work * cane.cube_by_thickness() * triangle.points.at(p).shapes;
+    bending += area * cane.cube() * curvature * curvature.transpose();
+    rest += Eigen::Vector2d(cane.under_bark_mm, -cane.side) * work * cane.cube();
+  }
+  for (int k = 0; k < 6; ++k) by_thickness(triangle.six.at(static_cast<std::size_t>(k))) += by_six(k);
+}
+
+void WorkSums::add(const WorkSums& other) {
+  by_thickness += other.by_thickness;
+  bending += other.bending;
+  rest += other.rest;
+}
+
+PlateDerivative derivative_from(WorkSums sums, const Cane& cane) {
+  // Q depends on E_L and E_T through m as well, hence differences; Q is smooth enough for rounding alone to count.
+  const auto by_modulus = [&](double Cane::*modulus) {
+    constexpr double step = 1e-5;
+    Cane more = cane, less = cane;
+    more.*modulus *= 1.0 + step;
+    less.*modulus *= 1.0 - step;
+    const Eigen::Matrix3d change = (plane_stress_stiffness(more) - plane_stress_stiffness(less)) / (2.0 * step);
+    return -sums.bending.cwiseProduct(change).sum();
+  };
+  PlateDerivative derivative{std::move(sums.by_thickness), {}};
+  derivative.by_cane << by_modulus(&Cane::e_l_mpa), by_modulus(&Cane::e_t_mpa), by_modulus(&Cane::g_lt_mpa), 0.0,
+      sums.rest(0), sums.rest(1);
+  return derivative;
+}
+
+}  // namespace canewise
