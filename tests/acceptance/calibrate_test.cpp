@@ -11,7 +11,7 @@
 #include "fixtures/rig_session.h"
 #include "fixtures/scanner.h"
 #include "fixtures/write_cloud.h"
-#include "scanproc/scan/rig.h"
+#include "scanproc/rig/rig.h"
 #include "tests/support/temp_file.h"
 
 namespace canewise {

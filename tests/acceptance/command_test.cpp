@@ -14,7 +14,7 @@
 
 #include "fixtures/scanner.h"
 #include "fixtures/write_cloud.h"
-#include "scanproc/scan/zip_archive.h"
+#include "scanproc/bytes/zip_archive.h"
 #include "tests/support/scans.h"
 #include "tests/support/temp_file.h"
 

@@ -76,8 +76,9 @@ TEST(Balance, UncertaintyWithoutSeatingAndTableFormIsSmallEnoughToBeOfUse) {
     const ZoneMean& d = m.assessment.balance.zones.at(zone).difference;
     double variance = d.u_local_mm * d.u_local_mm;
     for (std::size_t k = 0; k < m.map.common.size(); ++k) {
-      const Source source = m.map.common[k].source;
-      if (source != Source::seating && source != Source::table_form) variance += d.effects_mm[k] * d.effects_mm[k];
+      const EffectSource source = m.map.common[k].source;
+      if (source != EffectSource::seating && source != EffectSource::table_form)
+        variance += d.effects_mm[k] * d.effects_mm[k];
     }
     return std::sqrt(variance);
   };
@@ -100,8 +101,8 @@ TEST(Balance, BetweenTwoScansOfOneRigOnlyWhatDiffersCounts) {
   mean.u_local_mm = 1.0;
   mean.effects_mm = {30.0, 40.0, 20.0, 9.0, -2.0, 5.0};
   std::vector<CommonEffect> common;
-  for (const Source source : {Source::rig_scale, Source::penetration, Source::plate_form, Source::table_form,
-                              Source::seating, Source::plate_form})
+  for (const EffectSource source : {EffectSource::rig_scale, EffectSource::penetration, EffectSource::plate_form,
+                                    EffectSource::table_form, EffectSource::seating, EffectSource::plate_form})
     common.push_back({source, {}, {}});
   common.back().of_this_scan = true;
   EXPECT_NEAR(u_of_change_mm(mean, common, mean, common), std::sqrt(2.0 * (1.0 + 9.0 + 4.0 + 25.0)), 1e-12);

@@ -111,7 +111,7 @@ TEST(Target, OfManyReedsOfOneRigKeepsTheRigsOwnErrors) {
     for (std::size_t k = 0; k < m.map.common.size(); ++k)
       stays2 += stays_with_rig(m.map.common[k]) ? square(zone.thickness.effects_mm[k]) : 0.0;
     for (std::size_t k = 0; k < m.map.common.size(); ++k)
-      light2 += m.map.common[k].source == Source::penetration ? square(zone.thickness.effects_mm[k]) : 0.0;
+      light2 += m.map.common[k].source == EffectSource::penetration ? square(zone.thickness.effects_mm[k]) : 0.0;
   }
   ASSERT_GT(stays2, 0.0);
   // Another rig's light, scale and plate come on top and no number of reeds lessens them; one's own cancel.

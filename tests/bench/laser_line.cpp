@@ -9,7 +9,7 @@
 
 #include "fixtures/rig_session.h"
 #include "fixtures/write_cloud.h"
-#include "scanproc/scan/laser_folder.h"
+#include "scanproc/frames/laser_folder.h"
 
 namespace {
 

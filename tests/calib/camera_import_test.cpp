@@ -6,7 +6,7 @@
 
 #include <opencv2/core.hpp>
 
-#include "tests/scan/file_bytes.h"
+#include "tests/bytes/file_bytes.h"
 
 namespace canewise {
 namespace {

@@ -6,8 +6,9 @@
 
 #include "scanproc/core/budget.h"
 #include "scanproc/core/parallel.h"
-#include "scanproc/scan/geometry_uncertainty.h"
-#include "scanproc/scan/laser_folder.h"
+#include "scanproc/frames/laser_folder.h"
+#include "scanproc/rig/geometry_uncertainty.h"
+#include "scanproc/rig/light_sheet.h"
 #include "tests/support/virtual_calibration.h"
 
 namespace canewise {

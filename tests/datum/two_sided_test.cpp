@@ -32,7 +32,7 @@ TwoSided measure_both(const BothScans& scans, const Rig& rig = {}) {
 
 fixtures::SceneOptions bowed_scene(std::uint64_t seed, double bow_um) {
   fixtures::SceneOptions scene = carrier_scene(seed);
-  const fixtures::Lie form = scene.nuisance.lie;
+  const fixtures::ReedLie form = scene.nuisance.lie;
   scene.nuisance = {};
   scene.nuisance.lie.bow_um = bow_um;
   scene.nuisance.lie.cup_um = 2.0 * form.cup_um;
@@ -85,7 +85,7 @@ TEST(TwoSided, OnAPlateTheSameBowReadsAsThicknessJustAsTheBudgetPredicts) {
   const Measurement m = measured(fixtures::scan_reed(reed, fixtures::profilometer(), scene, 1));
   const CommonEffect* bow = nullptr;
   for (const auto& effect : m.map.common) {
-    if (effect.source == Source::table_form && phrase(effect.name) == "bow") bow = &effect;
+    if (effect.source == EffectSource::table_form && phrase(effect.name) == "bow") bow = &effect;
   }
   ASSERT_NE(bow, nullptr);
   const double sizes = 40.0 / Priors{}.table_bow_um;

@@ -17,8 +17,8 @@
 
 #include "calib/board.h"
 #include "calib/camera_calibration.h"
-#include "scanproc/scan/picture.h"
-#include "scanproc/scan/scan_file.h"
+#include "scanproc/bytes/scan_file.h"
+#include "scanproc/images/picture.h"
 #include "tests/support/in_english.h"
 
 namespace canewise {

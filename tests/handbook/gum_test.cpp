@@ -217,10 +217,10 @@ TEST(GumBudgetTable, LinesAndTotalAreRootsOfSumsOfSquares) {
   mean.mean_mm = 0.5;
   mean.u_local_mm = 2e-3;
   mean.effects_mm = {3e-3, 6e-3, -4e-3, std::sqrt(20.0) * 1e-3};
-  const std::vector<CommonEffect> common{{Source::seating, called("offset"), {}},
-                                         {Source::rig_scale, called("scale"), {}},
-                                         {Source::seating, called("roll"), {}},
-                                         {Source::frame, called("yaw"), {}}};
+  const std::vector<CommonEffect> common{{EffectSource::seating, called("offset"), {}},
+                                         {EffectSource::rig_scale, called("scale"), {}},
+                                         {EffectSource::seating, called("roll"), {}},
+                                         {EffectSource::frame, called("yaw"), {}}};
   const BudgetTable table = budget_of(called("quantity"), mean, common);
 
   const auto line = [&](const Message& name) {
@@ -231,9 +231,9 @@ TEST(GumBudgetTable, LinesAndTotalAreRootsOfSumsOfSquares) {
   ASSERT_EQ(table.lines.size(), 4U);
   EXPECT_EQ(table.quantity, called("quantity"));
   EXPECT_NEAR(table.lines.front().in_output_unit(), 2.0, rounding_um);
-  EXPECT_NEAR(line(message_of(Source::seating)), 5.0, rounding_um);  // Two effects of one source.
-  EXPECT_NEAR(line(message_of(Source::rig_scale)), 6.0, rounding_um);
-  EXPECT_NEAR(line(message_of(Source::frame)), std::sqrt(20.0), rounding_um);
+  EXPECT_NEAR(line(message_of(EffectSource::seating)), 5.0, rounding_um);  // Two effects of one source.
+  EXPECT_NEAR(line(message_of(EffectSource::rig_scale)), 6.0, rounding_um);
+  EXPECT_NEAR(line(message_of(EffectSource::frame)), std::sqrt(20.0), rounding_um);
   // GUM, eq. (10): sqrt(4 + 25 + 36 + 20) um.
   EXPECT_NEAR(table.combined.standard_uncertainty, std::sqrt(85.0), rounding_um);
   EXPECT_NEAR(table.combined.expanded_uncertainty, 1.959964 * std::sqrt(85.0), 1e-5);  // GUM, table G.1, infinite nu.

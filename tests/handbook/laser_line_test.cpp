@@ -15,9 +15,10 @@
 
 #include "calib/laser_plane_calibration.h"
 #include "fixtures/virtual_rig.h"
-#include "scanproc/scan/camera.h"
-#include "scanproc/scan/laser_folder.h"
-#include "scanproc/scan/line_centres.h"
+#include "scanproc/frames/laser_folder.h"
+#include "scanproc/images/line_centres.h"
+#include "scanproc/rig/camera.h"
+#include "scanproc/rig/light_sheet.h"
 
 namespace canewise {
 namespace {

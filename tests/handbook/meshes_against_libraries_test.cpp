@@ -25,10 +25,10 @@
 
 #include "fixtures/reed.h"
 #include "fixtures/write_surface.h"
+#include "scanproc/clouds/obj.h"
+#include "scanproc/clouds/stl.h"
 #include "scanproc/datum/place_reed.h"
-#include "scanproc/scan/obj.h"
 #include "scanproc/scan/read_scan.h"
-#include "scanproc/scan/stl.h"
 #include "scanproc/thickness/measure_thickness.h"
 #include "tests/support/temp_file.h"
 

@@ -18,8 +18,8 @@
 #include <vector>
 
 #include "fixtures/write_surface.h"
-#include "scanproc/scan/sdf.h"
-#include "scanproc/scan/x3p.h"
+#include "scanproc/heights/sdf.h"
+#include "scanproc/heights/x3p.h"
 #include "tests/support/temp_file.h"
 
 // Of libgwydraw and libgwyapp, whose headers ask for a window system's.

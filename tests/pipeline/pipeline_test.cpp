@@ -134,7 +134,7 @@ TEST(Pipeline, TheResultHoldsWhatALaterReaderMustKnow) {
   EXPECT_EQ(result.scans[0].file, "reed <&> one.ply");
   EXPECT_EQ(result.scans[0].sha256.size(), 64U);
   EXPECT_EQ(result.state, MoistureState::wet);
-  EXPECT_EQ(result.datum, "plate");
+  EXPECT_EQ(result.datum, DatumMode::plate);
   EXPECT_EQ(result.handedness, HandednessSource::assumed);
   EXPECT_FALSE(result.program_version.empty());
   EXPECT_EQ(result.instrument, "clarinet-bb");

@@ -1,5 +1,6 @@
 #include "scanproc/pipeline/result_json.h"
 
+#include <gtest/gtest-spi.h>
 #include <gtest/gtest.h>
 
 #include <cmath>
@@ -9,29 +10,122 @@
 
 #include "scanproc/core/error.h"
 #include "scanproc/words/speech.h"
+#include "tests/support/every_member.h"
 #include "tests/support/results.h"
+#include "tests/support/two_sided_scans.h"
 
 namespace canewise {
 namespace {
 
-TEST(ResultJson, WhatIsWrittenComesBack) {
-  const Result result = test::heavy_rail_result();
+/// A player whose every wish and number is stated.
+Player stated_player() {
+  Player player;
+  player.name = "Ottilie (invented)";
+  player.depth_per_stroke_um = 1.7;
+  player.u_depth_per_stroke_rel = 0.21;
+  player.hand_is_known = true;
+  player.hand_learned_from = {"4f1c", "77aa"};
+  player.tool_width_mm = 5.5;
+  player.tip_opening_mm = 1.05;
+  player.right_tip_opening_mm = 1.09;
+  player.facing_length_mm = 17.5;
+  player.lip_at_mm = 11.0;
+  player.known = {{"reference", 0.0, 3.1, MoistureState::dry}, {"a quarter softer", -0.5, 2.9, MoistureState::unknown}};
+  player.wanted_halves = -0.5;
+  return player;
+}
+
+/// What a result's file gives back, and the result itself.
+void expect_equal_after_reading(const Result& result) {
   const std::string text = json_from_result(result);
   const Result back = result_from_json(text, "x");
-  EXPECT_EQ(json_from_result(back), text) << "every stored member survives a round trip";
-  EXPECT_EQ(back.headline, result.headline);
-  EXPECT_EQ(back.plan.steps.size(), result.plan.steps.size());
-  EXPECT_EQ(back.assessment.balance.zones.size(), 12U);
-  int compared = 0;
-  for (Eigen::Index i = 0; i < result.map.thickness_mm.size(); ++i) {
-    if (std::isnan(result.map.thickness_mm(i))) {
-      EXPECT_TRUE(std::isnan(back.map.thickness_mm(i)));
-      continue;
-    }
-    ASSERT_NEAR(back.map.thickness_mm(i), result.map.thickness_mm(i), 1e-5);
-    ++compared;
-  }
-  EXPECT_GT(compared, 10000);
+  EXPECT_TRUE(test::same(result, back));
+  EXPECT_EQ(json_from_result(back), text);
+}
+
+TEST(ResultJson, AResultReadEqualsTheResultMeasuredMemberByMember) {
+  const test::TempFolder folder;
+  fixtures::ReedFaults faults = test::rough_cane(1);
+  faults.heavy_rail_um = 40.0;
+  const auto scan = [&](const fixtures::Reed& reed, std::uint64_t seed) {
+    return folder.file("reed.ply",
+                       fixtures::ply_binary(fixtures::scan_reed(reed, fixtures::profilometer(), {}, seed).cloud));
+  };
+  MeasureInputs inputs;
+  inputs.scans = {scan(fixtures::Reed({}, faults), 1)};
+  inputs.player = stated_player();
+  inputs.rig.name = "attic laser";
+  inputs.rig.calibrated_at = "2026-05-01T10:00:00Z";
+  inputs.rig.obtained["seating_roll_um"] = "reversal";
+  inputs.rig.scale_parts["camera"] = 1e-4;
+  inputs.rig.light = LightDepth{};
+  inputs.rig.smallest = SmallestDifference{};
+  inputs.rig.carrier.block_edges_mm = {8.0, 10.0, 12.0};
+  MeasureOptions options;
+  options.state = MoistureState::dry;
+  const Result with_plan = measure(inputs, options);
+  ASSERT_FALSE(with_plan.plan.steps.empty());
+  ASSERT_TRUE(with_plan.assessment.target);
+  expect_equal_after_reading(with_plan);
+
+  // The player's own target, two layings, and a reed too short for the ligature.
+  inputs.target = mean_target("mine", {with_plan.relative_thickness_mm});
+  inputs.target->instrument = with_plan.instrument;
+  inputs.target->state = MoistureState::wet;
+  inputs.target->rig = "attic laser of then";
+  inputs.target->filed = true;
+  inputs.target->blank = Blank::thick;
+  inputs.scans.push_back(folder.file(
+      "again.ply",
+      fixtures::ply_binary(fixtures::scan_reed(fixtures::Reed({}, faults), fixtures::profilometer(), {}, 2).cloud)));
+  options.laid_anew = true;
+  const Result layings = measure(inputs, options);
+  ASSERT_TRUE(layings.registration);
+  expect_equal_after_reading(layings);
+
+  inputs.scans.resize(1);
+  options.laid_anew = false;
+  inputs.player.ligature_mm = 80.0;
+  const Result unknown_bending = measure(inputs, options);
+  ASSERT_FALSE(unknown_bending.mechanics.known());
+  expect_equal_after_reading(unknown_bending);
+}
+
+TEST(ResultJson, ATwoSidedResultReadEqualsTheOneMeasured) {
+  const test::TempFolder folder;
+  const auto both = test::scan_both_sides(fixtures::Reed({}, test::rough_cane(1)), fixtures::structured_light(),
+                                          test::carrier_scene(1), 1);
+  MeasureInputs inputs;
+  inputs.scans = {folder.file("top.ply", fixtures::ply_binary(both.top.cloud)),
+                  folder.file("under.ply", fixtures::ply_binary(both.underside.cloud))};
+  MeasureOptions options;
+  options.datum = DatumMode::two_sided;
+  const Result result = measure(inputs, options);
+  ASSERT_TRUE(result.table && result.registration);
+  ASSERT_GT(result.map.table_mm.size(), 0);
+  expect_equal_after_reading(result);
+}
+
+TEST(ResultJson, TheComparisonOfMembersSeesADifferenceAnywhere) {
+  const Result one = test::heavy_rail_result();
+  const auto differs = [&](const auto& change) {
+    Result other = one;
+    change(other);
+    testing::TestPartResultArray found;
+    const testing::ScopedFakeTestPartResultReporter hushed(
+        testing::ScopedFakeTestPartResultReporter::INTERCEPT_ONLY_CURRENT_THREAD, &found);
+    return !test::same(one, other);
+  };
+  EXPECT_FALSE(differs([](Result&) {}));
+  EXPECT_TRUE(differs([](Result& r) { r.map.thickness_mm(40, 10) += 1e-5F; }));
+  EXPECT_TRUE(differs([](Result& r) { r.map.noise.smooth_length_mm += 1e-9; }));
+  EXPECT_TRUE(differs([](Result& r) { r.plan.steps.back().for_bending ^= true; }));
+  EXPECT_TRUE(differs([](Result& r) { r.assessment.target->target.reeds += 1; }));
+  EXPECT_TRUE(differs([](Result& r) { r.assessment.balance.zones[5].difference.effects_mm.push_back(0.0); }));
+  EXPECT_TRUE(differs([](Result& r) { r.mechanics.modes.back().shape(3, 3) += 1e-5; }));
+  EXPECT_TRUE(differs([](Result& r) { r.rig.light = LightDepth{}; }));
+  EXPECT_TRUE(differs([](Result& r) { r.player.hand_learned_from.emplace_back("x"); }));
+  EXPECT_TRUE(differs([](Result& r) { r.headline.pop_back(); }));
 }
 
 TEST(ResultJson, FollowsItsSchema) {

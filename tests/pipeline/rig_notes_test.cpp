@@ -14,7 +14,7 @@ using testing::ElementsAre;
 using testing::HasSubstr;
 using testing::IsEmpty;
 
-Result with(Rig rig, const std::string& datum = "plate") {
+Result with(Rig rig, DatumMode datum = DatumMode::plate) {
   Result result;
   result.rig = std::move(rig);
   result.datum = datum;
@@ -49,7 +49,7 @@ TEST(RigNotes, WhatNoStepFoundIsNamedOneByOne) {
 TEST(RigNotes, BothSidesAskForNoPlateAndNoSeating) {
   Rig rig;
   rig.obtained["scale_rel"] = "sum of step gauge";
-  EXPECT_THAT(test::each_in_english(rig_notes(with(rig, "two-sided"))), ElementsAre(HasSubstr("light")));
+  EXPECT_THAT(test::each_in_english(rig_notes(with(rig, DatumMode::two_sided))), ElementsAre(HasSubstr("light")));
 }
 
 }  // namespace

@@ -8,16 +8,16 @@
 #include <stdexcept>
 
 #include "fixtures/write_surface.h"
+#include "scanproc/clouds/stl.h"
 #include "scanproc/core/error.h"
 #include "scanproc/core/md5.h"
-#include "scanproc/scan/depth_camera.h"
-#include "scanproc/scan/depth_folder.h"
-#include "scanproc/scan/depth_fusion.h"
+#include "scanproc/frames/depth_folder.h"
+#include "scanproc/frames/depth_fusion.h"
+#include "scanproc/heights/sdf.h"
+#include "scanproc/heights/x3p.h"
+#include "scanproc/rig/depth_camera.h"
 #include "scanproc/scan/read_scan.h"
-#include "scanproc/scan/sdf.h"
-#include "scanproc/scan/stl.h"
-#include "scanproc/scan/x3p.h"
-#include "tests/scan/file_bytes.h"
+#include "tests/bytes/file_bytes.h"
 
 namespace canewise {
 namespace {

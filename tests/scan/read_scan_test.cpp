@@ -65,7 +65,7 @@ INSTANTIATE_TEST_SUITE_P(All, EveryFormat, testing::Range(0, 16));
 
 Cloud read_text(const std::string& text, LengthUnit unit = LengthUnit::mm) {
   const test::TempFolder folder;
-  return read_scan(ScanFile(folder.file("scan.xyz", text)), {.unit = unit, .height_unit = {}, .pitch_mm = {}});
+  return read_scan(ScanFile(folder.file("scan.xyz", text)), {.unit = unit});
 }
 
 TEST(TextPoints, CommentsHeaderOrderAndCountLinesAreUnderstood) {

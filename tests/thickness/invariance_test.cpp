@@ -90,8 +90,9 @@ TEST(Invariance, TheSameReedInTwentyPosesAgreesWithinItsUncertainty) {
       // The seating and all other priors stood still: only noise, plane and frame move.
       double variance = one.u_local_mm * one.u_local_mm;
       for (std::size_t k = 0; k < scan.map.common.size(); ++k) {
-        const Source source = scan.map.common[k].source;
-        if (source == Source::frame || source == Source::plate_plane) variance += one.effects_mm[k] * one.effects_mm[k];
+        const EffectSource source = scan.map.common[k].source;
+        if (source == EffectSource::frame || source == EffectSource::plate_plane)
+          variance += one.effects_mm[k] * one.effects_mm[k];
       }
       // 480 comparisons: 3.5 standard uncertainties are passed by chance in a fifth of such sets.
       EXPECT_LT(std::abs(one.mean_mm - mean), 4.0 * std::sqrt(variance))

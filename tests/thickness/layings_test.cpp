@@ -14,7 +14,7 @@
 namespace canewise {
 namespace {
 
-test::Measurement laid(const fixtures::Lie& lie, double yaw_deg, std::uint64_t seed) {
+test::Measurement laid(const fixtures::ReedLie& lie, double yaw_deg, std::uint64_t seed) {
   fixtures::SceneOptions scene = test::plain_scene(seed);
   scene.nuisance.lie = lie;
   scene.raster_yaw_deg += yaw_deg;
@@ -23,7 +23,7 @@ test::Measurement laid(const fixtures::Lie& lie, double yaw_deg, std::uint64_t s
 }
 
 TEST(Layings, ShowHowTheReedTiltsBetweenThem) {
-  fixtures::Lie first, second;
+  fixtures::ReedLie first, second;
   first.table_wave_um = second.table_wave_um = 3.0;  // The reed's own form is in both and says nothing.
   second.roll_um = 5.0, second.pitch_um = -7.0, second.offset_um = 4.0;
   const auto a = laid(first, 0.0, 1), b = laid(second, 180.0, 2);

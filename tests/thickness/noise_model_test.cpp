@@ -5,10 +5,162 @@
 
 #include <gtest/gtest.h>
 
+#include <cmath>
+#include <random>
+
 #include "tests/support/drawn_reeds.h"
 
 namespace canewise {
 namespace {
+
+// First the model alone: bins filled by hand with noise whose autocovariance is known.
+
+constexpr double kSigma_mm = 0.002, kVariance = kSigma_mm * kSigma_mm;
+
+/// 480 bins along by 160 across, one value in the middle of each: 192 windows.
+using Values = Eigen::ArrayXXd;
+Values white(std::uint64_t seed) {
+  std::mt19937_64 random(seed);
+  std::normal_distribution<double> normal(0.0, kSigma_mm);
+  return Values::NullaryExpr(480, 160, [&] { return normal(random); });
+}
+
+/// First-order autoregression along the fibre: covariance rho^|lag|, variance unchanged.
+Values correlated_along(Values values, double rho) {
+  for (Eigen::Index r = 1; r < values.rows(); ++r)
+    values.row(r) = rho * values.row(r - 1) + std::sqrt(1.0 - rho * rho) * values.row(r).eval();
+  return values;
+}
+Values correlated_across(Values values, double rho) {
+  for (Eigen::Index c = 1; c < values.cols(); ++c)
+    values.col(c) = rho * values.col(c - 1) + std::sqrt(1.0 - rho * rho) * values.col(c).eval();
+  return values;
+}
+
+/// NaN leaves a bin empty.
+NoiseModel noise_of(const Values& values) {
+  Bins bins(Grid{0.25, values.rows() / 2, values.cols() / 2});
+  for (Eigen::Index r = 0; r < values.rows(); ++r) {
+    for (Eigen::Index c = 0; c < values.cols(); ++c) {
+      if (!std::isnan(values(r, c)))
+        bins.moments[static_cast<std::size_t>(r * bins.columns + c)].add(0.0, 0.0, values(r, c));
+    }
+  }
+  return estimate_noise(bins);
+}
+
+/// In units of the variance.
+double autocovariance(const NoiseModel& model, Eigen::Index along, Eigen::Index across) {
+  return model.covariance(along, across) / kVariance;
+}
+
+// Over 192 windows of 400 bins an autocovariance scatters by half a percent of the variance; what the surface fits take
+// away, six of 400, is put back to a percent or two, more where neighbours are alike.
+constexpr double kTold = 0.05;
+
+TEST(NoiseModel, OfIndependentBinsIsTheirVarianceAndNothingElse) {
+  const NoiseModel model = noise_of(white(1));
+  for (Eigen::Index along = -NoiseModel::kMaxLag; along <= NoiseModel::kMaxLag; ++along) {
+    for (Eigen::Index across = -NoiseModel::kMaxLag; across <= NoiseModel::kMaxLag; ++across) {
+      const bool is_same = along == 0 && across == 0;
+      EXPECT_NEAR(autocovariance(model, along, across), is_same ? 1.0 : 0.0, kTold) << along << ' ' << across;
+    }
+  }
+  EXPECT_NEAR(model.sum() / kVariance, 1.0, 0.1) << "never less than independent bins would give";
+  EXPECT_EQ(model.far_sum_mm2, 0.0);
+  EXPECT_EQ(model.far_reach_mm, 0.0);
+  EXPECT_EQ(model.covariance(NoiseModel::kMaxLag + 1, 0), 0.0);
+  EXPECT_EQ(model.covariance(0, -NoiseModel::kMaxLag - 1), 0.0);
+}
+
+TEST(NoiseModel, TellsAlongFromAcross) {
+  const NoiseModel along = noise_of(correlated_along(white(2), 0.4)),
+                   across = noise_of(correlated_across(white(3), 0.4));
+  for (const Eigen::Index lag : {1, 2, 3}) {
+    const double expected = std::pow(0.4, static_cast<double>(lag));
+    EXPECT_NEAR(autocovariance(along, lag, 0), expected, kTold) << lag;
+    EXPECT_NEAR(autocovariance(along, 0, lag), 0.0, kTold) << lag;
+    EXPECT_NEAR(autocovariance(across, 0, lag), expected, kTold) << lag;
+    EXPECT_NEAR(autocovariance(across, lag, 0), 0.0, kTold) << lag;
+    EXPECT_EQ(along.covariance(-lag, 0), along.covariance(lag, 0)) << "the same pair from its other end";
+  }
+}
+
+TEST(NoiseModel, TellsOneDiagonalFromTheOther) {
+  // Each bin shares half of its variance with the one a step along and a step to the right.
+  const Values fresh = white(4);
+  Values shared = fresh;
+  shared.topLeftCorner(479, 159) = std::sqrt(0.5) * (fresh.topLeftCorner(479, 159) + fresh.bottomRightCorner(479, 159));
+  const NoiseModel model = noise_of(shared);
+  EXPECT_NEAR(autocovariance(model, 1, 1), 0.5, kTold);
+  EXPECT_NEAR(autocovariance(model, -1, -1), 0.5, kTold);
+  EXPECT_NEAR(autocovariance(model, 1, -1), 0.0, kTold);
+  EXPECT_NEAR(autocovariance(model, -1, 1), 0.0, kTold);
+}
+
+TEST(NoiseModel, TheSumOverAllLagsIsThatOfTheNoise) {
+  // A first-order autoregression sums to (1 + rho) / (1 - rho): the variance of a long mean is that over its bins.
+  // Along laser lines and along fibre alike.
+  constexpr double rho = 0.5, expected = (1.0 + rho) / (1.0 - rho);
+  EXPECT_NEAR(noise_of(correlated_across(white(5), rho)).sum() / kVariance, expected, 0.25 * expected);
+  EXPECT_NEAR(noise_of(correlated_along(white(6), rho)).sum() / kVariance, expected, 0.25 * expected);
+}
+
+TEST(NoiseModel, ASmoothSurfaceIsNoNoise) {
+  const Values noise = white(7);
+  Values on_surface = noise;
+  for (Eigen::Index r = 0; r < noise.rows(); ++r) {
+    for (Eigen::Index c = 0; c < noise.cols(); ++c) {
+      const double x = 0.125 * static_cast<double>(r), y = 0.125 * (static_cast<double>(c) - 79.5);
+      on_surface(r, c) += 0.1 + 0.05 * x - 0.0004 * x * x - 0.03 * y * y + 0.001 * x * y;
+    }
+  }
+  const NoiseModel plain = noise_of(noise), bent = noise_of(on_surface);
+  EXPECT_LT((plain.by_lag - bent.by_lag).cwiseAbs().maxCoeff(), 1e-6 * kVariance);
+  EXPECT_EQ(bent.far_sum_mm2, 0.0);
+}
+
+TEST(NoiseModel, AShoulderAndAChipAreLeftOut) {
+  Values values = white(8);
+  values.block(200, 0, 7, 160) += 0.1;  // A step through a row of eight windows...
+  values.block(305, 45, 6, 6).setZero();
+  values.block(305, 45, 6, 6) -= 0.5;  // ...and a hole in one.
+  EXPECT_NEAR(autocovariance(noise_of(values), 0, 0), 1.0, kTold);
+}
+
+TEST(NoiseModel, PairsAreCountedWhereBothBinsHoldPoints) {
+  // Every second column is empty, as under lines that are far apart.
+  Values values = white(9);
+  for (Eigen::Index c = 1; c < values.cols(); c += 2) values.col(c).setConstant(std::nan(""));
+  const NoiseModel model = noise_of(values);
+  constexpr Eigen::Index zero = NoiseModel::kMaxLag;
+  EXPECT_NEAR(autocovariance(model, 0, 0), 1.0, kTold);
+  EXPECT_NEAR(model.filled_pairs(0, zero), 1.0, 1e-12) << "shares are of the bins that hold points";
+  EXPECT_NEAR(model.filled_pairs(3, zero), 1.0, 1e-12);
+  EXPECT_NEAR(model.filled_pairs(0, zero + 1), 0.0, 1e-12);
+  EXPECT_NEAR(model.filled_pairs(0, zero + 2), 1.0, 1e-12);
+}
+
+TEST(NoiseModel, FibreLongerThanAWindowIsSeenFarAlong) {
+  // Alike over 3 mm along, 24 bins, and independent across. Beyond eight bins on both sides lies
+  // 2 * (q^9 - q^65) / (1 - q) = 30 times the variance, with q = exp(-1 / 24). Of that a quadratic across hides a part,
+  // and it is followed only as far as it is clear.
+  const NoiseModel model = noise_of(correlated_along(white(10), std::exp(-1.0 / 24.0)));
+  EXPECT_GT(model.far_sum_mm2, 1.0 * kVariance);
+  EXPECT_LT(model.far_sum_mm2, 36.0 * kVariance);
+  EXPECT_GT(model.far_reach_mm, 2.0);
+  EXPECT_LE(model.far_reach_mm, 8.0);
+}
+
+TEST(NoiseModel, WithoutAWindowFullOfPointsThereIsNone) {
+  const NoiseModel model = noise_of(Values::Constant(480, 160, std::nan("")));
+  EXPECT_EQ(model.sum(), 0.0);
+  EXPECT_EQ(model.far_sum_mm2, 0.0);
+  EXPECT_EQ(noise_of(Values(white(11).topRows(18))).sum(), 0.0) << "shorter than a window";
+}
+
+// Then whole scans. Each ratio is bounded on both sides: an uncertainty may be stated neither too small nor more than
+// twice too large.
 
 /// Root mean square of error over stated uncertainty of all left-right differences, the true ones being nought.
 double difference_ratio(const fixtures::ReedFaults& cane, const fixtures::ScannerModel& scanner, int scans) {
@@ -31,7 +183,9 @@ TEST(NoiseModel, LongFibreIsCountedInTheMeansOfZones) {
   cane.roughness_um = 5.0;
   cane.roughness_along_mm = 3.0;
   cane.roughness_across_mm = 0.12;
-  EXPECT_LT(difference_ratio(cane, fixtures::profilometer(), 14), 1.3);
+  const double ratio = difference_ratio(cane, fixtures::profilometer(), 14);
+  EXPECT_GT(ratio, 0.5);
+  EXPECT_LT(ratio, 1.3);
 }
 
 TEST(NoiseModel, ShortFibreIsNotBlownUp) {
@@ -39,7 +193,9 @@ TEST(NoiseModel, ShortFibreIsNotBlownUp) {
   fixtures::ScannerModel scanner = fixtures::profilometer();
   scanner.slow_errors = {{Priors{}.smooth_um, 3.0 * Priors{}.smooth_length_mm}};
   const double ratio = difference_ratio(test::rough_cane(1), scanner, 20);
-  EXPECT_GT(ratio, 0.65) << "twenty layings of one reed scatter by a sixth";
+  // All of the noise's correlation is counted, and slow error a quarter more than the plate shows: on the side of
+  // caution by a third. Twenty layings scatter by a sixth.
+  EXPECT_GT(ratio, 0.55);
   EXPECT_LT(ratio, 1.3);
 }
 
@@ -82,7 +238,9 @@ TEST(SlowError, OfADepthCamerasFixedPatternIsCovered) {
   fixtures::ScannerModel scanner = fixtures::profilometer();
   scanner.noise_um = 12.0;
   scanner.slow_errors = {{6.0, 1.0}, {6.0, 8.0}};
-  EXPECT_LT(difference_ratio(test::rough_cane(1), scanner, 14), 1.25);
+  const double ratio = difference_ratio(test::rough_cane(1), scanner, 14);
+  EXPECT_GT(ratio, 0.5);
+  EXPECT_LT(ratio, 1.25);
 }
 
 TEST(SlowError, ItsLengthIsReadFromThePlateToo) {
@@ -119,13 +277,18 @@ TEST(SlowError, SeenInFewOfItsWavesIsWidened) {
   EXPECT_LT(sum, 2.0 * sd_mm) << "and not without measure";
 }
 
-TEST(SlowError, OfAKindOfScannerIsAssumedOnlyWhereNoPlateShowsIt) {
+// What scans of a kind have counts like four patches of plate beside those that are seen: of the 150 or so of a wide
+// and quiet plate it leaves a sixth, 10 um times sqrt(4 / 150), and a quarter more for elsewhere; of no plate it is
+// all.
+TEST(SlowError, OfAKindOfScannerCountsLittleWhereMuchPlateIsQuietAndInFullWhereNoneShows) {
   auto scan =
       fixtures::scan_reed(fixtures::Reed({}, test::rough_cane(1)), fixtures::profilometer(), test::plain_scene(1), 1);
   scan.cloud.assumed_slow_mm = 0.010;
   Aligned aligned = align(std::move(scan.cloud), {});
   ASSERT_TRUE(aligned.slow.seen);
-  EXPECT_LT(measure_thickness(aligned, {}).noise.smooth_mm, 0.001);
+  const double quiet_mm = measure_thickness(aligned, {}).noise.smooth_mm;
+  EXPECT_GT(quiet_mm, 0.0012);
+  EXPECT_LT(quiet_mm, 0.0035);
   aligned.slow = {};
   EXPECT_EQ(measure_thickness(aligned, {}).noise.smooth_mm, 0.010);
 }
@@ -139,18 +302,21 @@ TEST(SlowError, ABowThatThePlateShowsCountsOnTheReed) {
   EXPECT_EQ(m.aligned.slow.form_mm[2], 0.0);
   double largest_um = 0.0;
   for (const auto& effect : m.map.common) {
-    if (effect.source != Source::plate_form) continue;
+    if (effect.source != EffectSource::plate_form) continue;
     for (Eigen::Index i = 0; i < effect.shift_mm.size(); ++i)
       if (!std::isnan(effect.shift_mm.data()[i]))
         largest_um = std::max(largest_um, 1e3 * std::abs(static_cast<double>(effect.shift_mm.data()[i])));
   }
   EXPECT_GT(largest_um, 6.0);
+  EXPECT_LT(largest_um, 15.0) << "less than the bow itself: the plane takes the larger part of it";
 }
 
 TEST(SlowError, WidensTheDifferencesThatItMoves) {
   fixtures::ScannerModel scanner = fixtures::profilometer();
   scanner.slow_errors = {{3.0, 6.0}};
-  EXPECT_LT(difference_ratio(test::rough_cane(1), scanner, 14), 1.3);
+  const double ratio = difference_ratio(test::rough_cane(1), scanner, 14);
+  EXPECT_GT(ratio, 0.5);
+  EXPECT_LT(ratio, 1.3);
 }
 
 }  // namespace

@@ -221,14 +221,15 @@ TEST(Catalogue, TakesWhatTheSourcesGive) {
 /// (kept so since version 1), and what rig.toml and a cloud say of how they were made.
 bool is_key(const std::string& file, const std::string& literal) {
   static const std::set<std::string> of_files{"scanproc/pipeline/result_json.cpp",
-                                              "scanproc/scan/rig.h",
-                                              "scanproc/scan/rig.cpp",
-                                              "scanproc/scan/rig_text.cpp",
-                                              "scanproc/scan/x3p.cpp",
-                                              "scanproc/scan/depth_folder.cpp",
-                                              "scanproc/scan/text_points.cpp",
+                                              "scanproc/rig/rig.h",
+                                              "scanproc/rig/rig.cpp",
+                                              "scanproc/rig/rig_text.cpp",
+                                              "scanproc/heights/x3p.cpp",
+                                              "scanproc/frames/depth_folder.cpp",
+                                              "scanproc/clouds/text_points.cpp",
                                               "scanproc/pipeline/laid_anew.cpp",
                                               "scanproc/scrape/plan_words.cpp",
+                                              "calib/steps_gauge.cpp",
                                               "calib/steps_surface.cpp",
                                               "calib/steps_import.cpp",
                                               "calib/steps_optics.cpp"};

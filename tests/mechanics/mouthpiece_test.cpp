@@ -1,0 +1,118 @@
+#include "scanproc/mechanics/mouthpiece.h"
+
+#include <gtest/gtest.h>
+
+#include <cmath>
+
+#include "scanproc/datum/instrument.h"
+
+namespace canewise {
+namespace {
+
+TEST(Mouthpiece, AFacingOpensFromItsEndToTheTip) {
+  const FacingCurve facing{.tip_opening_mm = 1.2, .length_mm = 20.0, .power = 2.0};
+  EXPECT_NEAR(facing.gap_mm(5.0), 1.2 * 0.5625, 1e-12);  // (1 - 5/20)^2
+  EXPECT_EQ(facing.gap_mm(0.0), 1.2);
+  EXPECT_EQ(facing.gap_mm(-0.3), 1.2) << "before the tip it opens no farther";
+  EXPECT_EQ(facing.gap_mm(20.0), 0.0);
+  EXPECT_EQ(facing.gap_mm(27.0), 0.0);
+  const FacingCurve flatter{.tip_opening_mm = 1.2, .length_mm = 20.0, .power = 1.5};
+  EXPECT_NEAR(flatter.gap_mm(12.8), 1.2 * 0.216, 1e-12);  // (1 - 0.64)^1.5 = 0.6^3
+}
+
+// The circle that touches the table at the facing's end and has the opening at the tip.
+TEST(Mouthpiece, ThePowerOfTwoIsAnArcOfACircleToAMicrometre) {
+  const FacingCurve facing{.tip_opening_mm = 1.05, .length_mm = 18.0, .power = 2.0};
+  const double radius = (18.0 * 18.0 + 1.05 * 1.05) / (2.0 * 1.05);
+  for (double x = 0.0; x < 18.0; x += 0.5) {
+    const double arc = radius - std::sqrt(radius * radius - (18.0 - x) * (18.0 - x));
+    EXPECT_NEAR(facing.gap_mm(x), arc, 1e-3) << x;
+  }
+}
+
+// Common practice: the window ends about where the vamp does, and the ligature sits behind it on the stock.
+TEST(Mouthpiece, EveryInstrumentHasAnExampleThatFitsItsReeds) {
+  const Mouthpiece b_flat = mouthpiece_for({}, "clarinet-bb");
+  for (const Instrument& instrument : kInstruments) {
+    const Mouthpiece example = mouthpiece_for({}, instrument.name);
+    EXPECT_TRUE(example.facing_is_invented) << instrument.name;
+    EXPECT_TRUE(instrument.vamp_length_mm.holds(example.window_end_mm)) << instrument.name;
+    EXPECT_GT(example.ligature_mm, example.window_end_mm + 3.0) << instrument.name;
+    EXPECT_LT(example.ligature_mm, 0.7 * instrument.length_mm.low) << instrument.name;
+    EXPECT_LT(example.left.length_mm, example.window_end_mm) << instrument.name;
+    EXPECT_EQ(example.left.tip_opening_mm, example.right.tip_opening_mm) << instrument.name;
+    EXPECT_EQ(example.left.length_mm, example.right.length_mm) << instrument.name;
+    if (instrument.name == "clarinet-bb") continue;
+    EXPECT_NE(example.window_end_mm, b_flat.window_end_mm) << instrument.name << " is no B-flat clarinet";
+    EXPECT_NE(example.left.tip_opening_mm, b_flat.left.tip_opening_mm) << instrument.name;
+    EXPECT_NE(example.left.length_mm, b_flat.left.length_mm) << instrument.name;
+  }
+  EXPECT_GT(mouthpiece_for({}, "sax-baritone").left.tip_opening_mm, 2.0 * b_flat.left.tip_opening_mm);
+}
+
+TEST(Mouthpiece, ThePlayersNumbersStandInPlaceOfTheExamples) {
+  Player player;
+  player.tip_opening_mm = 1.31;
+  player.facing_length_mm = 19.5;
+  player.facing_power = 1.8;
+  player.window_end_mm = 33.0;
+  player.ligature_mm = 40.5;
+  const Mouthpiece own = mouthpiece_for(player, "sax-tenor");
+  for (const FacingCurve& rail : {own.left, own.right}) {
+    EXPECT_EQ(rail.tip_opening_mm, 1.31);
+    EXPECT_EQ(rail.length_mm, 19.5);
+    EXPECT_EQ(rail.power, 1.8);
+  }
+  EXPECT_EQ(own.window_end_mm, 33.0);
+  EXPECT_EQ(own.ligature_mm, 40.5);
+  EXPECT_FALSE(own.facing_is_invented);
+}
+
+TEST(Mouthpiece, OneRailsNumberIsThatRailsAlone) {
+  Player player;
+  player.tip_opening_mm = 1.1;
+  player.facing_length_mm = 18.5;
+  player.left_tip_opening_mm = 1.0;
+  player.right_facing_length_mm = 21.0;
+  const Mouthpiece crooked = mouthpiece_for(player, "clarinet-bb");
+  EXPECT_EQ(crooked.left.tip_opening_mm, 1.0);
+  EXPECT_EQ(crooked.right.tip_opening_mm, 1.1);
+  EXPECT_EQ(crooked.left.length_mm, 18.5);
+  EXPECT_EQ(crooked.right.length_mm, 21.0);
+  player.left_tip_opening_mm.reset();
+  player.right_facing_length_mm.reset();
+  player.right_tip_opening_mm = 1.2;
+  player.left_facing_length_mm = 16.0;
+  const Mouthpiece other_way = mouthpiece_for(player, "clarinet-bb");
+  EXPECT_EQ(other_way.left.tip_opening_mm, 1.1);
+  EXPECT_EQ(other_way.right.tip_opening_mm, 1.2);
+  EXPECT_EQ(other_way.left.length_mm, 16.0);
+  EXPECT_EQ(other_way.right.length_mm, 18.5);
+}
+
+TEST(Mouthpiece, AFacingIsInventedUntilOpeningAndLengthAreBothGiven) {
+  Player player;
+  player.tip_opening_mm = 1.1;
+  EXPECT_TRUE(mouthpiece_for(player, "clarinet-bb").facing_is_invented);
+  player.facing_length_mm = 18.0;
+  EXPECT_FALSE(mouthpiece_for(player, "clarinet-bb").facing_is_invented);
+  player.tip_opening_mm.reset();
+  EXPECT_TRUE(mouthpiece_for(player, "clarinet-bb").facing_is_invented);
+}
+
+TEST(Mouthpiece, TheLigatureNeverHoldsTheReedInsideTheWindow) {
+  Player player;
+  player.window_end_mm = 34.0;
+  player.ligature_mm = 30.0;
+  EXPECT_EQ(mouthpiece_for(player, "clarinet-bb").ligature_mm, 34.0);
+  player.ligature_mm.reset();
+  player.window_end_mm = 41.0;  // Behind the example's ligature.
+  EXPECT_EQ(mouthpiece_for(player, "clarinet-bb").ligature_mm, 41.0);
+}
+
+TEST(Mouthpiece, AnUnknownInstrumentIsAnErrorAndNeverAnotherOnesNumbers) {
+  EXPECT_THROW((void)mouthpiece_for({}, "clarinet"), std::logic_error);
+}
+
+}  // namespace
+}  // namespace canewise
