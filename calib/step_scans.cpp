@@ -53,6 +53,7 @@ Result measure_one(const std::filesystem::path& path, std::optional<LengthUnit> 
   inputs.rig = rig;
   MeasureOptions options;
   options.unit = unit;
+  options.whole = true;
   try {
     return measure(inputs, options, progress);
   } catch (const NotMeasurable& refused) {

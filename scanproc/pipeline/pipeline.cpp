@@ -100,7 +100,7 @@ Result measure_loaded(LoadedScans scans, const MeasureInputs& inputs, const Meas
   result.certainty = certainty_of(result);
   scans.finish();
   result.scans = std::move(scans.sources);
-  return keep(std::move(result));
+  return options.whole ? result : keep(std::move(result));
 }
 
 Result measure(const MeasureInputs& inputs, const MeasureOptions& options, const Progress& progress,

@@ -30,7 +30,9 @@ struct MeasureOptions {
   std::optional<LengthUnit> unit;  ///< Empty: millimetres, or another unit if only that one can be meant.
   std::optional<double> pitch_mm;  ///< Of a TIFF height map's pixels.
   std::optional<DatumMode> datum;  ///< Empty: told by what the scans show.
-  bool laid_anew = false;          ///< Somebody lifted the reed and laid it down again from scan to scan.
+  bool whole =
+      false;  ///< For calibration: with what no file holds (the map's common effects and slopes, the rig's own).
+  bool laid_anew = false;  ///< Somebody lifted the reed and laid it down again from scan to scan.
   double table_tolerance_um = kTableTolerance_um;
   std::string instrument;  ///< Empty: told by the reed's size.
   MoistureState state = MoistureState::unknown;

@@ -3,6 +3,7 @@
 #include <Eigen/Dense>
 #include <algorithm>
 #include <cmath>
+#include <stdexcept>
 
 #include "scanproc/core/budget.h"
 #include "scanproc/core/error.h"
@@ -40,6 +41,7 @@ double in_all(const LocalNoise& noise) { return (noise.covariance_sum_mm2 + nois
 MapTilt tilt_between(const ThicknessMap& map, const ThicknessMap& reference, const Outline& outline) {
   const Grid &a = map.grid, &b = reference.grid;
   if (std::abs(a.cell_mm - b.cell_mm) > 1e-9) throw UsageError({"layings.cell_sizes"});
+  if (reference.slope_x.size() == 0) throw std::logic_error("a map as it was measured, with its slopes");
   const Eigen::Index shift = (b.columns - a.columns) / 2;
   const double half = outline.half_width_mm(0.0), length = outline.length_mm;
   std::vector<Vector6d> rows;

@@ -179,6 +179,18 @@ Index reach_of(const FullWindows& full, const Eigen::MatrixXd& by_products, cons
   return kMax;
 }
 
+/// What is alike even far across the fibre is no noise but slow error, which the plate beside the reed shows and which
+/// is counted from there.
+double slow_part(const FullWindows& full, const Eigen::VectorXd& found, Index reach) {
+  constexpr Index far_across = WindowLags::kMaxAcross - 1;
+  double sum = 0.0, count = 0.0;
+  for (Index j = 0; j < found.size(); ++j) {
+    const Lag m = full.wanted[static_cast<std::size_t>(j)];
+    if (ring_of(m) <= reach && std::abs(m.across) >= far_across) sum += found(j), count += 1.0;
+  }
+  return count > 0.0 ? std::clamp(sum / count, 0.0, 0.9 * found(0)) : 0.0;
+}
+
 }  // namespace
 
 Eigen::ArrayXXd covariance_from_residuals(const ResidualLags& lags) {
@@ -193,12 +205,13 @@ Eigen::ArrayXXd covariance_from_residuals(const ResidualLags& lags) {
   const Eigen::MatrixXd& by_products = has_gaps ? own : solution;
   const Eigen::VectorXd found = by_products * at_lags(full, lags.products);
   const Index reach = reach_of(full, by_products, found, at_lags(full, lags.pairs));
+  const double slow = slow_part(full, found, reach);
   Eigen::ArrayXXd covariance = Eigen::ArrayXXd::Zero(kMax + 1, kSpan);
   for (Index j = 0; j < found.size(); ++j) {
     const Lag m = full.wanted[static_cast<std::size_t>(j)];
     if (ring_of(m) > reach) continue;
-    covariance(m.along, m.across + kMax) = found(j);
-    if (m.along == 0) covariance(0, kMax - m.across) = found(j);
+    covariance(m.along, m.across + kMax) = found(j) - slow;
+    if (m.along == 0) covariance(0, kMax - m.across) = found(j) - slow;
   }
   return covariance;
 }

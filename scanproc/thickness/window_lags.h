@@ -27,7 +27,8 @@ struct ResidualLags {
   }
 };
 
-/// The covariance in the same places; zero beyond kMaxAcross, and from the ring of lags on that shows none.
+/// The covariance in the same places; zero beyond kMaxAcross, and from the ring of lags on that shows none. What is
+/// alike even kMaxAcross apart is left out: slow error, which is counted from the plate.
 [[nodiscard]] Eigen::ArrayXXd covariance_from_residuals(const ResidualLags& lags);
 
 }  // namespace canewise

@@ -29,6 +29,13 @@ namespace {
 using ::testing::HasSubstr;
 using ::testing::ThrowsMessage;
 
+/// As calibration steps measure.
+MeasureOptions whole() {
+  MeasureOptions options;
+  options.whole = true;
+  return options;
+}
+
 /// One seating of a reed with a heavy right rail; the rig lifts what lies to its own right by `rig_roll_um` at the
 /// edge.
 Result seated(double rig_roll_um, bool turned, double seating_sd_um, std::uint64_t seed) {
@@ -45,7 +52,7 @@ Result seated(double rig_roll_um, bool turned, double seating_sd_um, std::uint64
   inputs.scans = {folder.file(
       "reed.ply", fixtures::ply_binary(
                       fixtures::scan_reed(fixtures::Reed({}, faults), fixtures::profilometer(), scene, seed).cloud))};
-  return measure(inputs);
+  return measure(inputs, whole());
 }
 
 TEST(Reversal, TheReedsAsymmetryIsToldFromTheRigs) {
@@ -301,7 +308,7 @@ TEST(Budget, SharesAddUpAndTheSentenceFollowsThem) {
   inputs.rig.scale_parts = {{"step gauge", 3e-4}, {"temperature", 4e-4}};
   combine_scale(inputs.rig);
   EXPECT_NEAR(inputs.rig.priors.scale_rel, 5e-4, 1e-15);
-  const RigBudget budget = rig_budget(measure(inputs));
+  const RigBudget budget = rig_budget(measure(inputs, whole()));
   double tip = 0, rails = 0, heart = 0;
   for (const auto& line : budget.lines) tip += line.tip_share, rails += line.rails_share, heart += line.heart_share;
   EXPECT_NEAR(tip, 1.0, 1e-6);
@@ -315,7 +322,7 @@ TEST(Budget, SharesAddUpAndTheSentenceFollowsThem) {
       << "seating is assumed and rules";
   // A rig whose table twists as nobody's does cannot prove balance, and says so.
   inputs.rig.priors.seating_roll_um = 9.0;
-  EXPECT_THAT(test::in_english(rig_budget(measure(inputs)).sentence), HasSubstr("can never prove"));
+  EXPECT_THAT(test::in_english(rig_budget(measure(inputs, whole())).sentence), HasSubstr("can never prove"));
 }
 
 }  // namespace
