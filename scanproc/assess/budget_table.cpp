@@ -46,8 +46,10 @@ double u_of_change_mm(const ZoneMean& one, const std::vector<CommonEffect>& comm
   constexpr double change = 1.0 / 3.0;
   double variance = 0.0;
   for (const auto& [mean, common] : {std::pair{&one, &common_of_one}, std::pair{&other, &common_of_other}}) {
+    // A result as its file holds it has none: its change would look too sure.
+    if (common->size() != mean->effects_mm.size()) throw std::logic_error("a mean without its map's common effects");
     variance += square(mean->u_local_mm) + square(mean->u_place_mm);
-    for (std::size_t k = 0; k < common->size() && k < mean->effects_mm.size(); ++k) {
+    for (std::size_t k = 0; k < common->size(); ++k) {
       const EffectSource source = (*common)[k].source;
       if (!stays_with_rig((*common)[k]))
         variance += square((source == EffectSource::table_form ? change : 1.0) * mean->effects_mm[k]);

@@ -80,15 +80,18 @@ CANEWISE_MEMBERS(ScrapePlan, a, b, c, d, e, f, g, h, i, j)
 CANEWISE_MEMBERS(Result, a, b, c, d, e, f, g, h, i, j, k, l, m, n, o, p, q, r, s, t, u, v, w, x, y, z, aa, bb)
 #undef CANEWISE_MEMBERS
 
+// clang-format off: its versions lay concepts out differently.
 /// The rig's own calibration stays with the rig: no result holds any.
 template <typename T>
-concept IsOfTheRigAlone =
-    std::same_as<T, CalibratedCamera> || std::same_as<T, LaserPlane> || std::same_as<T, Stage> ||
+concept IsOfTheRigAlone = std::same_as<T, CalibratedCamera> || std::same_as<T, LaserPlane> || std::same_as<T, Stage> ||
     std::same_as<T, PlateForm> || std::same_as<T, DepthCorrection> || std::same_as<T, HeightScale> ||
     std::same_as<T, LightDepth> || std::same_as<T, SmallestDifference> || std::same_as<T, CheckRecord>;
 
 template <typename T>
-concept HasMembers = requires(const T& value) { members(value); };
+concept HasMembers = requires(const T& value) {
+  members(value);
+};
+// clang-format on
 
 /// To the last bit; what is not known equals what is not known.
 template <std::floating_point T>
@@ -96,8 +99,8 @@ bool same(T a, T b) {
   return a == b || (std::isnan(a) && std::isnan(b));
 }
 template <typename T>
-  requires(std::integral<T> || std::is_enum_v<T> || std::same_as<T, std::string> || std::same_as<T, Message>)
-bool same(const T& a, const T& b) {
+requires(std::integral<T> || std::is_enum_v<T> || std::same_as<T, std::string> ||
+         std::same_as<T, Message>) bool same(const T& a, const T& b) {
   return a == b;
 }
 template <IsOfTheRigAlone T>
@@ -142,13 +145,20 @@ template <typename T>
 bool same(const std::map<std::string, T>& a, const std::map<std::string, T>& b) {
   return a == b;
 }
+/// Members k and after.
+template <std::size_t k, typename Members>
+bool same_from(const Members& a, const Members& b, const char* type) {
+  if constexpr (k == std::tuple_size_v<Members>) {
+    return true;
+  } else {
+    if (same(std::get<k>(a), std::get<k>(b))) return same_from<k + 1>(a, b, type);
+    ADD_FAILURE() << "member " << k + 1 << " of " << type << " differs";
+    return false;
+  }
+}
 template <HasMembers T>
 bool same(const T& a, const T& b) {
-  const auto as = members(a), bs = members(b);
-  return [&]<std::size_t... k>(std::index_sequence<k...>) {
-    return (... && (same(std::get<k>(as), std::get<k>(bs)) ||
-                    (ADD_FAILURE() << "member " << k + 1 << " of " << typeid(T).name() << " differs", false)));
-  }(std::make_index_sequence<std::tuple_size_v<decltype(as)>>());
+  return same_from<0>(members(a), members(b), typeid(T).name());
 }
 
 }  // namespace canewise::test

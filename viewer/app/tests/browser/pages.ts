@@ -18,7 +18,8 @@ export interface Opening extends BrowserContextOptions {
 }
 
 /// Opens pages that are closed after each test, which fails if a page reported an error.
-export function browserForTests(): (address: string, how?: Opening) => Promise<Page> {
+/// `afterPages` ends what served them: pages go first, because one that still loads would complain.
+export function browserForTests(afterPages = async (): Promise<void> => {}): (address: string, how?: Opening) => Promise<Page> {
   let browser: Browser;
   const opened: Page[] = [];
   const complaints: string[] = [];
@@ -31,6 +32,7 @@ export function browserForTests(): (address: string, how?: Opening) => Promise<P
   afterAll(async () => browser.close());
   afterEach(async () => {
     for (const page of opened.splice(0)) await page.context().close();
+    await afterPages();
     expect(complaints.splice(0)).toEqual([]);
   });
   return async (address, { before, ...how } = {}) => {

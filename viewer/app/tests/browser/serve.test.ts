@@ -5,11 +5,10 @@ import { createRequire } from "node:module";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import type { Page } from "playwright-core";
-import { afterEach, beforeEach, describe, expect, inject, test } from "vitest";
+import { beforeEach, describe, expect, inject, test } from "vitest";
 import { browserForTests, faulty, look, picture, scraped, show } from "./pages";
 import { type Message, sentences } from "../../src/speech";
 
-const open = browserForTests();
 const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 let folder = "";
 let address = "";
@@ -33,7 +32,7 @@ beforeEach(() => {
   folder = mkdtempSync(join(tmpdir(), "canewise-served-"));
   for (const reed of [faulty, scraped]) cpSync(join(inject("box"), reed), join(folder, reed), { recursive: true });
 });
-afterEach(async () => {
+const open = browserForTests(async () => {
   server.kill("SIGINT");
   if (server.exitCode === null) await new Promise((ended) => server.on("exit", ended));
   expect(server.exitCode).toBe(0);
