@@ -22,7 +22,7 @@ constexpr std::array kOrder{"scanproc/words",    "scanproc/core",      "scanproc
                             "scanproc/assess",   "scanproc/mechanics", "scanproc/scrape",
                             "scanproc/pipeline", "scanproc/compare",   "calib",
                             "fixtures",          "viewer/embedded",    "scanproc/report",
-                            "viewer/server",     "scanproc/cli",       "tests"};
+                            "viewer/http",       "viewer/server",     "scanproc/cli",       "tests"};
 constexpr std::array kTops{"scanproc", "calib", "fixtures", "viewer", "tests"};
 
 struct Include {
