@@ -15,14 +15,31 @@ namespace {
 namespace fs = std::filesystem;
 
 /// Every folder that holds a module, in the order in which data passes through them.
-constexpr std::array kOrder{"scanproc/words",    "scanproc/core",      "scanproc/drawing",
-                            "scanproc/bytes",    "scanproc/clouds",    "scanproc/images",
-                            "scanproc/heights",  "scanproc/rig",       "scanproc/frames",
-                            "scanproc/scan",     "scanproc/datum",     "scanproc/thickness",
-                            "scanproc/assess",   "scanproc/mechanics", "scanproc/scrape",
-                            "scanproc/pipeline", "scanproc/compare",   "calib",
-                            "fixtures",          "viewer/embedded",    "scanproc/report",
-                            "viewer/http",       "viewer/server",     "scanproc/cli",       "tests"};
+constexpr std::array kOrder{"scanproc/words",
+                            "scanproc/core",
+                            "scanproc/drawing",
+                            "scanproc/bytes",
+                            "scanproc/clouds",
+                            "scanproc/images",
+                            "scanproc/heights",
+                            "scanproc/rig",
+                            "scanproc/frames",
+                            "scanproc/scan",
+                            "scanproc/datum",
+                            "scanproc/thickness",
+                            "scanproc/assess",
+                            "scanproc/mechanics",
+                            "scanproc/scrape",
+                            "scanproc/pipeline",
+                            "scanproc/compare",
+                            "calib",
+                            "fixtures",
+                            "viewer/embedded",
+                            "scanproc/report",
+                            "viewer/http",
+                            "viewer/server",
+                            "scanproc/cli",
+                            "tests"};
 constexpr std::array kTops{"scanproc", "calib", "fixtures", "viewer", "tests"};
 
 struct Include {

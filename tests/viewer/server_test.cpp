@@ -236,8 +236,8 @@ TEST(Server, NothingIsShownWithoutTheAddressThatWasPrinted) {
     EXPECT_THAT(first->body, HasSubstr("url=/\""));
     EXPECT_THAT(first->body, testing::AllOf(Not(HasSubstr(secrets.reading)), Not(HasSubstr(secrets.writing))));
     EXPECT_THAT(first->get_header_value("Set-Cookie"),
-                testing::AllOf(testing::StartsWith(running.cookie()), HasSubstr("HttpOnly"), HasSubstr("SameSite=Strict"),
-                               Not(HasSubstr(secrets.writing))));
+                testing::AllOf(testing::StartsWith(running.cookie()), HasSubstr("HttpOnly"),
+                               HasSubstr("SameSite=Strict"), Not(HasSubstr(secrets.writing))));
     EXPECT_EQ(status_of(http.Get("/", {{"Cookie", "a=b; " + running.cookie()}})), 200);
     EXPECT_EQ(status_of(http.Get("/", {{"Cookie", running.cookie() + "0"}})), 403);
     EXPECT_EQ(status_of(http.Get("/?token=" + secrets.writing)), 403);
@@ -358,8 +358,8 @@ TEST(Server, NoPathLeadsOut) {
         std::string("/reed/../../etc/passwd"), std::string("/reed/%00/"), std::string("/../../../etc/passwd"),
         std::string("//etc/passwd"), "/compare?before=" + up + "&after=" + up}) {
     const Wire wire(running.server->port());
-    wire.send(fmt::format("GET {} HTTP/1.1\r\nHost: 127.0.0.1:{}\r\nCookie: {}\r\n\r\n", path,
-                          running.server->port(), running.cookie()));
+    wire.send(fmt::format("GET {} HTTP/1.1\r\nHost: 127.0.0.1:{}\r\nCookie: {}\r\n\r\n", path, running.server->port(),
+                          running.cookie()));
     const std::string answer = wire.answer();
     EXPECT_THAT(answer, testing::AnyOf(HasSubstr(" 404 "), HasSubstr(" 400 "))) << path << '\n' << answer;
     EXPECT_THAT(answer, Not(HasSubstr("root:"))) << path;
