@@ -88,10 +88,10 @@ std::variant<HttpAnswer, std::string> Pages::made(const HttpRequest& request, co
                    kTellHere};
   command.input = text_of(work);
   command.most_output_bytes = kMostPageBytes;
-  const ChildEnd end = run_child(
+  ChildEnd end = run_child(
       command, options_.limits,
       [&](const std::string& line) {
-        if (auto told = told_on(line)) refused = std::move(told->refused);
+        if (const auto told = told_on(line)) refused = told->refused;
       },
       [this] { return stopping_.load(); });
   if (end.how == ChildEnd::How::exited && end.exit_code == 0) return std::move(end.output);
