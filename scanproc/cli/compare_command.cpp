@@ -44,16 +44,17 @@ void run_compare(const CompareArguments& a, const Speech& speech) {
     if (folder.filename() == "result.json") folder = std::filesystem::absolute(folder).parent_path();
     folder += "-compare";
   }
-  if (!is_there(folder / "compare.json") && (is_there(folder / "removal.png") || is_there(folder / "compare.html")))
-    throw OutputError({"cli.compare.not_written_by_us", {{"folder", text(folder.string())}}});
-  write_output_folder(folder, comparison_files(comparison, before, after, a.before, a.after, speech));
-  std::string screen = comparison_screen(comparison, after, folder.string(), speech);
+  write_output_folder(folder, comparison_files(comparison, before, after, a.before, a.after, speech),
+                      own_comparison_folder());
+  // Said before the hand is kept: if that fails, the comparison is there all the same.
+  print_out(comparison_screen(comparison, after, folder.string(), speech));
   Messages hand;
   if (!a.player.empty() && comparison.hand) {
     hand = kept_words(a, keep_hand(player_path, comparison, options.player));
   } else if (comparison.hand) {
     hand = {Message{"cli.compare.name_player_file"}};
   }
+  std::string screen;
   for (const Message& words : hand) screen += phrase(words, speech) + "\n";
   print_out(screen);
 }

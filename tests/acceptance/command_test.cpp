@@ -188,11 +188,6 @@ TEST_F(Command, OutputThatCannotBeWrittenIsSixAndKeepsWhatWasThere) {
   folder_.file("taken", "a file");
   EXPECT_EQ(run("measure " + file + " --out taken").code, 6);
   EXPECT_EQ(content(folder_.path() / "taken"), "a file");
-  // A folder with files of other origin is not written over.
-  fs::create_directories(folder_.path() / "mine");
-  folder_.file("mine/report.html", "my own report");
-  EXPECT_EQ(run("measure " + file + " --out mine").code, 6);
-  EXPECT_EQ(content(folder_.path() / "mine/report.html"), "my own report");
   // A file size limit stands for a full disk: writing fails half-way.
   ASSERT_EQ(run("measure " + file + " --out kept").code, 0);
   const std::string before = content(folder_.path() / "kept/result.json");
@@ -200,6 +195,45 @@ TEST_F(Command, OutputThatCannotBeWrittenIsSixAndKeepsWhatWasThere) {
   EXPECT_EQ(full.code, 6) << full.err;
   EXPECT_EQ(content(folder_.path() / "kept/result.json"), before);
   EXPECT_EQ(entries("kept"), 8U);
+}
+
+TEST_F(Command, AFolderThatHoldsSomethingElseIsNotWrittenInto) {
+  const std::string file = scan();
+  ASSERT_EQ(run("measure " + file + " --out a").code, 0);
+  for (const char* proof : {"", "{\"format\":\"speed-test\"}", "not even JSON"}) {
+    for (const auto& [verb, name] : {std::pair{"measure " + file, "result.json"}, {"compare a a", "compare.json"}}) {
+      fs::remove_all(folder_.path() / "mine");
+      fs::create_directories(folder_.path() / "mine");
+      folder_.file("mine/holiday.jpg", "sea");
+      if (*proof != '\0') folder_.file(std::string("mine/") + name, proof);
+      const std::size_t before = entries("mine");
+      const Outcome refused = run(verb + " --out mine");
+      EXPECT_EQ(refused.code, 6) << refused.err;
+      EXPECT_THAT(refused.err, AllOf(HasSubstr("mine"), HasSubstr(name), HasSubstr("Nothing there was touched"),
+                                     HasSubstr("--out")));
+      EXPECT_EQ(entries("mine"), before);
+      EXPECT_EQ(content(folder_.path() / "mine/holiday.jpg"), "sea");
+      EXPECT_EQ(content(folder_.path() / "mine" / name), proof);
+    }
+  }
+  folder_.file("mine/index.html", "my own page");
+  EXPECT_EQ(run("demo --out mine").code, 6);
+  EXPECT_EQ(content(folder_.path() / "mine/index.html"), "my own page");
+}
+
+TEST_F(Command, MeasuringAgainReplacesOneRunByTheOtherAndKeepsWhatIsNotItsOwn) {
+  const std::string file = scan();
+  ASSERT_EQ(run("measure " + file + " --out kept --save-map x3p").code, 0);
+  folder_.file("kept/notes.txt", "plays well");
+  fs::create_directory(folder_.path() / "elsewhere");
+  fs::create_directory_symlink("../kept", folder_.path() / "elsewhere/link");
+  const Outcome again = run("measure " + file + " --out elsewhere/link --state wet");
+  EXPECT_EQ(again.code, 0) << again.err;
+  EXPECT_TRUE(fs::is_symlink(folder_.path() / "elsewhere/link"));
+  EXPECT_THAT(content(folder_.path() / "kept/result.json"), HasSubstr("\"state=wet\""));
+  EXPECT_EQ(content(folder_.path() / "kept/notes.txt"), "plays well");
+  EXPECT_FALSE(fs::exists(folder_.path() / "kept/thickness.x3p")) << "the map of the run before";
+  EXPECT_EQ(entries("kept"), 9U);
 }
 
 TEST_F(Command, StoppedOnRequestItLeavesNothing) {
