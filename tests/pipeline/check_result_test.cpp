@@ -6,6 +6,7 @@
 #include <cmath>
 #include <functional>
 
+#include "scanproc/pipeline/result_caps.h"
 #include "tests/support/reed_by_hand.h"
 
 namespace canewise {
@@ -127,19 +128,20 @@ TEST(CheckResult, ShapesOfBendingMustBeDrawable) {
 }
 
 TEST(CheckResult, StepsMustLieOnTheReedAndTakeOffWhatAHandCan) {
-  expect_complaints({{"result.many_steps", [](Result& r) { r.plan.steps.resize(201, r.plan.steps.front()); }},
-                     {"result.step_place", [](Result& r) { r.plan.steps.front().polygon.pop_back(); }},
-                     {"result.step_place", [](Result& r) { r.plan.steps.front().along.clear(); }},
-                     {"result.step_off_reed", [](Result& r) { r.plan.steps.front().polygon[1].x_mm = 301.0; }},
-                     {"result.step_off_reed", [](Result& r) { r.plan.steps.front().polygon[2].y_mm = kNan; }},
-                     {"result.step_depth", [](Result& r) { r.plan.steps.front().depth_um = -0.1; }},
-                     {"result.step_depth", [](Result& r) { r.plan.steps.front().volume_mm3 = kNan; }},
-                     {"result.step_depth", [](Result& r) { r.plan.steps.front().strokes = -1; }},
-                     {"result.hand", [](Result& r) { r.player.depth_per_stroke_um = 0.0; }},
-                     {"result.hand", [](Result& r) { r.player.tool_width_mm = 0.0; }},
-                     {"result.hand", [](Result& r) { r.player.u_depth_per_stroke_rel = -0.1; }}});
+  expect_complaints(
+      {{"result.many_steps", [](Result& r) { r.plan.steps.resize(kResultCaps.steps + 1, r.plan.steps.front()); }},
+       {"result.step_place", [](Result& r) { r.plan.steps.front().polygon.pop_back(); }},
+       {"result.step_place", [](Result& r) { r.plan.steps.front().along.clear(); }},
+       {"result.step_off_reed", [](Result& r) { r.plan.steps.front().polygon[1].x_mm = 301.0; }},
+       {"result.step_off_reed", [](Result& r) { r.plan.steps.front().polygon[2].y_mm = kNan; }},
+       {"result.step_depth", [](Result& r) { r.plan.steps.front().depth_um = -0.1; }},
+       {"result.step_depth", [](Result& r) { r.plan.steps.front().volume_mm3 = kNan; }},
+       {"result.step_depth", [](Result& r) { r.plan.steps.front().strokes = -1; }},
+       {"result.hand", [](Result& r) { r.player.depth_per_stroke_um = 0.0; }},
+       {"result.hand", [](Result& r) { r.player.tool_width_mm = 0.0; }},
+       {"result.hand", [](Result& r) { r.player.u_depth_per_stroke_rel = -0.1; }}});
   Result many = sound();
-  many.plan.steps.resize(200, many.plan.steps.front());
+  many.plan.steps.resize(kResultCaps.steps, many.plan.steps.front());
   EXPECT_EQ(complaint(many), "");
 }
 
