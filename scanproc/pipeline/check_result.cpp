@@ -78,17 +78,31 @@ void check(const Mechanics& mechanics, const Grid& grid) {
   }
 }
 
+std::size_t corners_of(const ScrapePlan& plan) {
+  std::size_t corners = 0;
+  for (const ScrapeStep& step : plan.steps) corners += step.polygon.size();
+  return corners;
+}
+
+/// What a comparison does for a plan: each corner is looked at for the cells across the reed along its step.
+double corners_by_cells(const ScrapePlan& plan, const Grid& grid) {
+  double sum = 0.0;
+  for (const ScrapeStep& step : plan.steps) {
+    double from = std::min(step.from_mm, step.to_mm), to = std::max(step.from_mm, step.to_mm);
+    for (const PlanPoint& point : step.polygon) from = std::min(from, point.x_mm), to = std::max(to, point.x_mm);
+    constexpr double slips_mm = 3.0;
+    const double rows = std::min(static_cast<double>(grid.rows), (to - from + slips_mm) / grid.cell_mm);
+    sum += static_cast<double>(step.polygon.size()) * rows * static_cast<double>(grid.columns);
+  }
+  return sum;
+}
+
 void check(const ScrapePlan& plan, const Outline& outline, const Grid& grid) {
   // A tool hangs over the rim.
   constexpr double overhang_mm = 10.0;
   const double widest_mm = std::max(outline.half_width_mm(0.0), outline.half_width_mm(outline.length_mm));
   expect(plan.steps.size() <= kResultCaps.steps, "result.many_steps");
-  std::size_t corners = 0;
-  for (const ScrapeStep& step : plan.steps) corners += step.polygon.size();
-  expect(corners <= kResultCaps.plan_corners &&
-             static_cast<double>(corners * static_cast<std::size_t>(grid.rows * grid.columns)) <=
-                 kResultCaps.corners_by_cells,
-         "result.many_corners");
+  expect(corners_of(plan) <= kResultCaps.plan_corners, "result.many_corners");
   for (const ScrapeStep& step : plan.steps) {
     expect(step.polygon.size() >= 3 && step.polygon.size() <= kResultCaps.step_corners && !step.along.empty(),
            "result.step_place");
@@ -100,6 +114,7 @@ void check(const ScrapePlan& plan, const Outline& outline, const Grid& grid) {
     expect(between(step.depth_um, 0.0, 1e4) && between(step.volume_mm3, 0.0, 1e4) && step.strokes >= 0,
            "result.step_depth");
   }
+  expect(corners_by_cells(plan, grid) <= kResultCaps.corners_by_cells, "result.many_corners");
 }
 
 }  // namespace

@@ -71,15 +71,18 @@ void check_lists(const std::string& key, const json& value) {
 }  // namespace
 
 void check_text(std::string_view text) {
-  constexpr std::uint64_t spare = 48ULL << 20U, sizes = 3, most_containers = 500'000, most_keys = 500'000;
   const TextParts parts = parts_of(text);
-  if (parts.containers > most_containers)
-    throw Impossible{{"result.too_many_parts", {{"what", word("lists")}, {"most", digits(most_containers)}}}};
-  if (parts.keys > most_keys)
-    throw Impossible{{"result.too_many_parts", {{"what", word("keys")}, {"most", digits(most_keys)}}}};
-  const std::uint64_t most_values = (spare + sizes * text.size()) / 24;
-  if (parts.values > most_values)
-    throw Impossible{{"result.too_many_parts", {{"what", word("values")}, {"most", digits(most_values)}}}};
+  const auto at_most = [](std::uint64_t count, std::uint64_t most, std::string_view what) {
+    if (count > most) throw Impossible{{"result.too_many_parts", {{"what", word(what)}, {"most", digits(most)}}}};
+  };
+  at_most(parts.containers, kResultCaps.lists, "lists");
+  at_most(parts.keys, kResultCaps.keys, "keys");
+  at_most(parts.values, kResultCaps.values, "values");
+  // A small file gets less: to refuse it later must take little memory, too.
+  constexpr std::uint64_t spare = 48U << 20U, sizes = 3, value_bytes = 24;
+  const std::uint64_t room = spare + sizes * text.size();
+  if (parts.document_bytes() > room)
+    throw Impossible{{"result.too_many_parts", {{"what", word("values")}, {"most", digits(room / value_bytes)}}}};
 }
 
 void check_lengths(const json& document) { check_lists("", document); }

@@ -148,7 +148,10 @@ std::string json_from_result(const Result& r) {
   return document.dump(-1, ' ', false, json::error_handler_t::replace) + "\n";
 }
 
-Result result_from_json(const std::string& text, const std::string& where) {
+namespace {
+
+/// Lets go of the text once it is a document.
+Result result_from_text(std::string text, const std::string& where) {
   const auto refuse = [&](Message what) {
     return InputError({"in_file", {{"file", canewise::text(where)}, {"what", part(std::move(what))}}});
   };
@@ -156,6 +159,7 @@ Result result_from_json(const std::string& text, const std::string& where) {
   try {
     check_text(text);
     json document = parsed(text, refuse);
+    std::string().swap(text);
     if (document.value("format", "") != "canewise-result") throw refuse({"result.of_something_else"});
     const int version = document.value("version", 0);
     if (version == 1) {
@@ -175,13 +179,17 @@ Result result_from_json(const std::string& text, const std::string& where) {
   }
 }
 
+}  // namespace
+
+Result result_from_json(const std::string& text, const std::string& where) { return result_from_text(text, where); }
+
 Result read_result(const std::filesystem::path& path) {
   std::error_code error;
   const std::filesystem::path file_path = std::filesystem::is_directory(path, error) ? path / "result.json" : path;
   const ScanFile file(file_path);
   if (file.size() > kResultCaps.file_mib << 20U)
     file.fail({"result.too_large", {{"mib", digits(kResultCaps.file_mib)}}});
-  return result_from_json(file.all(), file_path.string());
+  return result_from_text(file.all(), file_path.string());
 }
 
 }  // namespace canewise

@@ -3,12 +3,17 @@
 #include <algorithm>
 #include <cstddef>
 #include <cstdint>
+#include <cstdio>
+#include <cstdlib>
 #include <filesystem>
 #include <fstream>
 #include <functional>
 #include <string>
 #include <utility>
 #include <vector>
+
+// The library's header needs size_t and FILE before it.
+#include <jpeglib.h>
 
 #include "fixtures/write_png.h"
 #include "fixtures/write_surface.h"
@@ -164,6 +169,32 @@ inline std::string png_of_remarks(std::size_t remarks) {
   std::string bytes = image.substr(0, behind_header);
   for (std::size_t k = 0; k < remarks; ++k) bytes += remark;
   return bytes + image.substr(behind_header);
+}
+
+/// A black photograph; its scans come one after the other, each over the whole picture, if `progressive`.
+inline std::string black_jpeg(unsigned columns, unsigned rows, bool progressive) {
+  jpeg_compress_struct info{};
+  jpeg_error_mgr errors{};
+  info.err = jpeg_std_error(&errors);
+  jpeg_create_compress(&info);
+  unsigned char* bytes = nullptr;
+  unsigned long size = 0;
+  jpeg_mem_dest(&info, &bytes, &size);
+  info.image_width = columns;
+  info.image_height = rows;
+  info.input_components = 3;
+  info.in_color_space = JCS_RGB;
+  jpeg_set_defaults(&info);
+  if (progressive) jpeg_simple_progression(&info);
+  jpeg_start_compress(&info, TRUE);
+  std::vector<unsigned char> black(std::size_t{3} * columns, 0);
+  unsigned char* row = black.data();
+  while (info.next_scanline < rows) jpeg_write_scanlines(&info, &row, 1);
+  jpeg_finish_compress(&info);
+  std::string all(reinterpret_cast<char*>(bytes), size);
+  jpeg_destroy_compress(&info);
+  std::free(bytes);
+  return all;
 }
 
 /// A folder of depth frames for a camera of that size.

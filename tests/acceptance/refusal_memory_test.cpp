@@ -241,6 +241,25 @@ INSTANTIATE_TEST_SUITE_P(
                     depth_folder("other-size", 640, 480, [] { return png_header(65535, 65535, 16); })),
     name_of_case);
 
+Hostile photograph(std::string name, const std::string& file, std::function<std::string()> bytes) {
+  Hostile hostile{std::move(name), [=](const fs::path& path) {
+                    fs::create_directories(path);
+                    write(path / file, bytes());
+                  }};
+  hostile.before = {"calibrate", "camera", "--boards"};
+  return hostile;
+}
+
+INSTANTIATE_TEST_SUITE_P(
+    OfPhotographs, Refusal,
+    testing::Values(photograph("black-png", "a.png", [] { return black_png(10000, 9000, 8); }),
+                    photograph("black-png-16-bit", "a.png", [] { return black_png(6000, 6000, 16); }),
+                    photograph("largest-png", "a.png", [] { return png_header(65535, 65535, 16); }),
+                    photograph("black-jpeg", "a.jpg", [] { return black_jpeg(16000, 6000, false); }),
+                    photograph("black-jpeg-in-scans", "a.jpg", [] { return black_jpeg(4000, 3500, true); }),
+                    photograph("strips-tiff", "a.tif", [] { return tiff_of_many_strips(10, 400'000'000, 1); })),
+    name_of_case);
+
 Hostile settings(std::string name, const std::string& option, Repeated content) {
   Hostile hostile = holding(std::move(name), std::move(content));
   hostile.before = {"measure", "scan.xyz", option};

@@ -51,12 +51,13 @@ Result largest_result(const std::string& sha256, double off_mm) {
   result.assessment = reed.assessment;
   result.relative_thickness_mm = Eigen::ArrayXXd::Zero(Target::kNodesAlong, Target::kNodesAcross);
   result.mechanics.why_not = Message("result.without_bending");
-  const auto cells = static_cast<double>(map.grid.rows * map.grid.columns);
+  // Places of 36 mm, and 3 mm for slips.
+  const double cells = 39.0 / map.grid.cell_mm * static_cast<double>(map.grid.columns);
   const auto corners = static_cast<std::size_t>(kResultCaps.corners_by_cells / cells) / kResultCaps.steps;
   for (std::size_t k = 0; k < kResultCaps.steps; ++k) {
     ScrapeStep step;
     step.along = {AlongBand::front};
-    step.from_mm = -300.0, step.to_mm = 300.0;
+    step.from_mm = 2.0, step.to_mm = 38.0;
     step.polygon = frayed_polygon(corners);
     step.depth_um = 0.1;
     step.volume_mm3 = 0.01;
@@ -65,23 +66,31 @@ Result largest_result(const std::string& sha256, double off_mm) {
   return result;
 }
 
-TEST(WorstComparison, EndsInBoundedTime) {
-  const Result before = largest_result("before", 0.0), after = largest_result("after", 0.005);
-  ASSERT_NO_THROW(check(before));
-  Result more = before;
-  more.plan.steps.front().polygon.push_back(more.plan.steps.front().polygon.front());
-  EXPECT_THROW(check(more), Impossible) << "this was not the worst";
+/// Seconds of the processor.
+double seconds_to_compare(const Result& before, const Result& after) {
   const auto seconds = [] {
     rusage usage{};
     getrusage(RUSAGE_SELF, &usage);
     return static_cast<double>(usage.ru_utime.tv_sec) + 1e-6 * static_cast<double>(usage.ru_utime.tv_usec);
   };
   const double start = seconds();
-  const Comparison comparison = compare(before, after);
+  EXPECT_EQ(compare(before, after).steps.size(), kResultCaps.steps);
   const double taken = seconds() - start;
-  EXPECT_EQ(comparison.steps.size(), kResultCaps.steps);
-  EXPECT_LT(taken, 60.0);
   std::printf("the largest comparison took %.1f s\n", taken);
+  return taken;
+}
+
+TEST(WorstComparison, EndsInBoundedTime) {
+  const Result before = largest_result("before", 0.0);
+  Result after = largest_result("after", 0.005);
+  ASSERT_NO_THROW(check(before));
+  Result more = before;
+  for (ScrapeStep& step : more.plan.steps) step.polygon.push_back(step.polygon.front());
+  EXPECT_THROW(check(more), Impossible) << "this was not the worst";
+  // Six seconds as released; room for a slow machine and for sanitizers.
+  EXPECT_LT(seconds_to_compare(before, after), 60.0);
+  after.state = MoistureState::wet;
+  EXPECT_LT(seconds_to_compare(before, after), 60.0) << "left over right, where mirror images count too";
 }
 
 }  // namespace

@@ -145,5 +145,39 @@ TEST(CheckResult, StepsMustLieOnTheReedAndTakeOffWhatAHandCan) {
   EXPECT_EQ(complaint(many), "");
 }
 
+TEST(CheckResult, APlanHasNoMoreCornersThanAComparisonCanLookAt) {
+  const auto with_corners = [](std::size_t steps, std::size_t corners) {
+    Result result = sound();
+    ScrapeStep& step = result.plan.steps.front();
+    step.from_mm = 8.0, step.to_mm = 14.0;
+    step.polygon.resize(corners, step.polygon.front());
+    result.plan.steps.resize(steps, step);
+    return result;
+  };
+  EXPECT_EQ(complaint(with_corners(1, kResultCaps.step_corners)), "");
+  EXPECT_EQ(complaint(with_corners(1, kResultCaps.step_corners + 1)), "result.step_place");
+  EXPECT_EQ(complaint(with_corners(5, 1000)), "") << "5000 together";
+  EXPECT_EQ(complaint(with_corners(6, 1000)), "result.many_corners");
+  // A fine map of 195 mm: 250 columns, and over 180 mm and slips 3660 rows for each corner.
+  const auto on_fine_map = [&](std::size_t corners) {
+    Result result = with_corners(1, corners);
+    result.outline.length_mm = 200.0;
+    ThicknessMap& map = result.map;
+    map.grid = {0.05, 3900, 250};
+    result.plan.steps.front().to_mm = 188.0;
+    result.assessment.faults.clear();
+    result.mechanics = {};
+    result.mechanics.why_not = Message("result.without_bending");
+    return complaint(result);
+  };
+  EXPECT_EQ(on_fine_map(1000), "") << "1000 x 3660 x 250 = 0.9e9";
+  Result twice = with_corners(2, 1000);
+  twice.outline.length_mm = 200.0;
+  twice.map.grid = {0.05, 3900, 250};
+  for (ScrapeStep& step : twice.plan.steps) step.to_mm = 188.0;
+  twice.assessment.faults.clear();
+  EXPECT_EQ(complaint(twice), "result.many_corners");
+}
+
 }  // namespace
 }  // namespace canewise
