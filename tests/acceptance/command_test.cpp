@@ -1,7 +1,6 @@
 // The command as a person meets it: outputs, exit codes, messages; nothing half-written.
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
-#include <sys/resource.h>
 #include <sys/wait.h>
 #include <unistd.h>
 
@@ -14,7 +13,6 @@
 
 #include "fixtures/scanner.h"
 #include "fixtures/write_cloud.h"
-#include "scanproc/bytes/zip_archive.h"
 #include "tests/support/scans.h"
 #include "tests/support/temp_file.h"
 
@@ -303,42 +301,6 @@ TEST_F(Command, AnAimIsSaidInWords) {
     const Outcome refused = run(measure + " --aim " + nonsense);
     EXPECT_EQ(refused.code, 2);
     EXPECT_THAT(refused.err, HasSubstr(nonsense));
-  }
-}
-
-TEST_F(Command, RefusingAFileTakesLittleMemory) {
-  folder_.file("huge.pcd",
-               "VERSION 0.7\nFIELDS x y z\nSIZE 4 4 4\nTYPE F F F\nCOUNT 1 1 1\nWIDTH 900000000\nHEIGHT 1\nPOINTS "
-               "900000000\nDATA binary\nabc");
-  // A packed surface of half a gigabyte of nothing, and one whose description says so.
-  folder_.file("bomb.x3p",
-               zip_bytes({{"main.xml",
-                           "<p:ISO5436_2 xmlns:p='x'><Record1><Axes><CX><AxisType>I</AxisType><Increment>1e-4"
-                           "</Increment></CX><CY><AxisType>I</AxisType><Increment>1e-4</Increment></CY><CZ>"
-                           "<AxisType>A</AxisType><DataType>D</DataType></CZ></Axes></Record1><Record3>"
-                           "<MatrixDimension><SizeX>8192</SizeX><SizeY>8192</SizeY><SizeZ>1</SizeZ>"
-                           "</MatrixDimension><DataLink><PointDataLink>d</PointDataLink></DataLink></Record3>"
-                           "</p:ISO5436_2>"},
-                          {"d", std::string(std::size_t{8} * 8192 * 8192, '\0')}}));
-  folder_.file("entities.x3p",
-               zip_bytes({{"main.xml", "<!DOCTYPE a [<!ENTITY b 'bbbbbbbb'><!ENTITY c '&b;&b;&b;&b;'>]><a>&c;</a>"}}));
-  folder_.file("huge.stl", std::string(80, ' ') + "\xff\xff\xff\xff" + std::string(50, '\0'));
-  folder_.file("huge.sdf",
-               "aISO-1.0\r\nNumPoints = 60000\r\nNumProfiles = 60000\r\nXscale = 1e-6\r\nYscale = 1e-6\r\n"
-               "Zscale = 1e-6\r\nCompression = 0\r\nDataType = 7\r\nCheckType = 0\r\n*\r\n1 2 3\r\n");
-  // Asked of a small program of its own: a child's peak starts from its parent's.
-  const auto peak_kib = [&](const std::string& arguments) {
-    const Outcome outcome = run(arguments,
-                                "python3 -c 'import resource, subprocess, sys; "
-                                "subprocess.run(sys.argv[1:], stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL); "
-                                "print(resource.getrusage(resource.RUSAGE_CHILDREN).ru_maxrss)' ");
-    return std::stol(outcome.out);
-  };
-  const long help = peak_kib("--help");
-  for (const char* name : {"huge.pcd", "bomb.x3p", "entities.x3p", "huge.stl", "huge.sdf"}) {
-    EXPECT_EQ(run(std::string("measure ") + name).code, 3) << name;
-    const auto size_kib = static_cast<long>(fs::file_size(folder_.path() / name) / 1024);
-    EXPECT_LT(peak_kib(std::string("measure ") + name), help + 64L * 1024 + 3 * size_kib) << name;
   }
 }
 
