@@ -95,6 +95,7 @@ TEST(Secrets, AThousandWrongOnesReadNothing) {
 
 TEST(Secrets, TheRightOneInTheWrongPlaceReadsNothing) {
   const Served served;
+  ASSERT_EQ(served.reading.size(), 64U) << "the address carries no reading secret";
   const std::string port = std::to_string(served.port), right = served.reading;
   std::string capitals = right;
   for (char& c : capitals) c = static_cast<char>(std::toupper(c));

@@ -14,7 +14,7 @@ struct Script {
   std::string first;       ///< Sent at once, as fast as the server takes it.
   std::string again = {};  ///< Then this over and over...
   Milliseconds every{0};   ///< ...with this pause, at most `most_bytes` in all.
-  std::size_t most_bytes = 64U << 20U;
+  std::size_t most_bytes = 16U << 20U;
   bool finish = false;  ///< Says after its last byte that nothing follows.
 };
 

@@ -137,7 +137,12 @@ Use Served::use() const {
   return {mb_of_status(process_, "VmRSS:"), mb_of_status(process_, "VmHWM:"), cpu_of(process_), sockets_of(process_)};
 }
 
-bool Served::alive() const { return process_ > 0 && ::waitpid(process_, nullptr, WNOHANG | WNOWAIT) == 0; }
+bool Served::alive() const {
+  siginfo_t ended{};
+  const bool asked =
+      process_ > 0 && ::waitid(P_PID, static_cast<id_t>(process_), &ended, WEXITED | WNOHANG | WNOWAIT) == 0;
+  return asked && ended.si_pid == 0;
+}
 
 Ended Served::end_by(int signal) {
   const auto since = Clock::now();
