@@ -65,7 +65,7 @@ void keep(const CalibrateArguments& a, StepOutcome outcome, const Speech& speech
 
 void run_step(const CalibrationVerb& verb, const CalibrateArguments& a, const Speech& speech) {
   std::optional<ProgressLine> line;
-  line.emplace(Message(), ProgressFor::people, speech);
+  line.emplace(Message(), std::nullopt, speech);
   StepOutcome outcome = verb.run(a, rig_of(a), line->callback());
   line.reset();
   keep(a, std::move(outcome), speech);

@@ -16,5 +16,7 @@ namespace canewise {
 [[nodiscard]] std::function<void()> add_compare_command(CLI::App& app, const Speech& speech);
 [[nodiscard]] std::function<void()> add_serve_command(CLI::App& app, const Speech& speech);
 [[nodiscard]] std::function<void()> add_demo_command(CLI::App& app, const Speech& speech);
+/// Not for people: makes a page of what `serve` hands it.
+[[nodiscard]] std::function<void()> add_page_command(CLI::App& app, const Speech& speech);
 
 }  // namespace canewise

@@ -58,8 +58,7 @@ void run_demo(const std::filesystem::path& out, const Speech& speech) {
   }
   std::vector<BoxEntry> entries;
   for (std::size_t i = 0; i < box.size(); ++i) {
-    ProgressLine line({"cli.demo.reed", {{"n", count(i + 1)}, {"reeds", count(box.size())}}}, ProgressFor::people,
-                      speech);
+    ProgressLine line({"cli.demo.reed", {{"n", count(i + 1)}, {"reeds", count(box.size())}}}, std::nullopt, speech);
     const Progress progress = line.callback();
     progress({"cli.demo.inventing"}, 0.0);
     const auto scan_path = out / "scans" / (box[i].folder + ".ply");

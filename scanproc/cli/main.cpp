@@ -10,6 +10,7 @@
 #include "scanproc/cli/commands.h"
 #include "scanproc/cli/help_format.h"
 #include "scanproc/cli/interrupt.h"
+#include "scanproc/cli/progress_line.h"
 #include "scanproc/cli/reader_language.h"
 #include "scanproc/core/error.h"
 #include "scanproc/pipeline/version.h"
@@ -19,12 +20,12 @@ namespace canewise {
 namespace {
 
 /// Why there is no result: for people as a sentence, for programs that asked for stages as a line like those.
-void tell(const Message& why, bool for_programs, const Speech& speech) {
+void tell(const Message& why, ProgramLines programs, const Speech& speech) {
   using nlohmann::json;
-  const std::string line = for_programs
-                               ? "{\"refused\":" + json(why).dump(-1, ' ', false, json::error_handler_t::replace) + "}"
-                               : "canewise: " + phrase(why, speech);
-  std::fprintf(stderr, "%s\n", line.c_str());
+  if (programs)
+    return write_line(*programs,
+                      "{\"refused\":" + json(why).dump(-1, ' ', false, json::error_handler_t::replace) + "}");
+  std::fprintf(stderr, "canewise: %s\n", phrase(why, speech).c_str());
 }
 
 /// The parser knows what is missing; people want to know what they mistyped and where to read on.
@@ -33,7 +34,7 @@ Message usage_message(const CLI::App& app, CommandWords words, const CLI::ParseE
   std::string verbs;
   bool known = false;
   for (const auto* sub : app.get_subcommands([](const CLI::App*) { return true; })) {
-    verbs += (verbs.empty() ? "" : ", ") + sub->get_name();
+    if (!sub->get_group().empty()) verbs += (verbs.empty() ? "" : ", ") + sub->get_name();
     known = known || sub->get_name() == verb;
   }
   const bool lacks_verb = verb.empty() && error.get_name() == "RequiredError";
@@ -63,10 +64,10 @@ int main(int argc, char** argv) {
   std::signal(SIGXFSZ, SIG_IGN);
   catch_interrupts();
   const CommandWords words(argv + (argc > 0 ? 1 : 0), argv + argc);
-  const bool for_programs = is_given(words, "--progress");
+  const ProgramLines programs = program_lines_asked_for(words);
   Speech speech{.language = language_of_system()};
   const auto refuse = [&](const Message& why, ExitCode code) {
-    tell(why, for_programs, speech);
+    tell(why, programs, speech);
     return static_cast<int>(code);
   };
   try {
@@ -77,10 +78,10 @@ int main(int argc, char** argv) {
     app.fallthrough();      // What concerns all verbs may stand behind each.
     std::string lang_read;  // By language_asked_for(), already.
     app.add_option("--lang", lang_read, phrase({"cli.lang"}, speech));
-    const std::vector<std::function<void()>> verbs{add_measure_command(app, speech), add_target_command(app, speech),
-                                                   add_convert_command(app, speech), add_calibrate_command(app, speech),
-                                                   add_player_command(app, speech),  add_compare_command(app, speech),
-                                                   add_serve_command(app, speech),   add_demo_command(app, speech)};
+    const std::vector<std::function<void()>> verbs{
+        add_measure_command(app, speech),   add_target_command(app, speech), add_convert_command(app, speech),
+        add_calibrate_command(app, speech), add_player_command(app, speech), add_compare_command(app, speech),
+        add_serve_command(app, speech),     add_demo_command(app, speech),   add_page_command(app, speech)};
     try {
       app.parse(argc, argv);
     } catch (const CLI::ParseError& error) {
@@ -92,7 +93,7 @@ int main(int argc, char** argv) {
   } catch (const Error& error) {
     return refuse(error.message(), error.exit_code());
   } catch (const Cancelled&) {
-    tell({"cli.stopped"}, for_programs, speech);
+    tell({"cli.stopped"}, programs, speech);
     constexpr int stopped_by_ctrl_c = 130;  // What shells expect of a command that ended on SIGINT.
     return stopped_by_ctrl_c;
   } catch (const std::bad_alloc&) {

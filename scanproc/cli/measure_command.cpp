@@ -1,4 +1,5 @@
 #include <fmt/format.h>
+#include <unistd.h>
 
 #include <filesystem>
 #include <memory>
@@ -23,6 +24,7 @@ struct MeasureArguments {
   std::string datum, aim;
   std::vector<std::string> save_map;
   double cell_mm = 0.0, pitch_mm = 0.0, table_tolerance_um = kTableTolerance_um;
+  std::optional<int> progress_to;
   bool json = false, each = false, laid_anew = false, progress = false;
 };
 
@@ -106,7 +108,10 @@ OutputOptions outputs_from(const MeasureArguments& a, const Speech& speech) {
   return outputs;
 }
 
-ProgressFor reader_of(const MeasureArguments& a) { return a.progress ? ProgressFor::programs : ProgressFor::people; }
+ProgramLines program_lines_of(const MeasureArguments& a) {
+  if (a.progress_to) return a.progress_to;
+  return a.progress ? ProgramLines(STDERR_FILENO) : std::nullopt;
+}
 
 /// Stages below know the clouds, not the files.
 std::string names_of(const std::vector<std::string>& scans) {
@@ -120,7 +125,7 @@ NotMeasurable not_measurable(const MeasureArguments& a, Argument why) {
 }
 
 void run_measure_one(const MeasureArguments& a, const Speech& speech) {
-  std::optional<ProgressLine> line(std::in_place, Message(), reader_of(a), speech);
+  std::optional<ProgressLine> line(std::in_place, Message(), program_lines_of(a), speech);
   Result result;
   try {
     result = measure(inputs_from(a), options_from(a), line->callback());
@@ -146,7 +151,7 @@ std::string screen_of_one(const std::string& name, const Result& result, const s
 }
 
 void run_measure_each(const MeasureArguments& a, const Speech& speech) {
-  std::optional<ProgressLine> line(std::in_place, Message(), reader_of(a), speech);
+  std::optional<ProgressLine> line(std::in_place, Message(), program_lines_of(a), speech);
   std::vector<OneOfSeveral> reeds;
   try {
     reeds = measure_each(inputs_from(a), options_from(a), line->callback());
@@ -223,6 +228,8 @@ std::function<void()> add_measure_command(CLI::App& app, const Speech& speech) {
       ->check(CLI::IsMember({"x3p", "sdf"}));
   verb->add_flag("--json", arguments->json, phrase({"cli.measure.json"}, speech));
   verb->add_flag("--progress", arguments->progress, phrase({"cli.measure.progress"}, speech));
+  // For a program whose standard error others write to as well.
+  verb->add_option("--progress-to", arguments->progress_to)->check(CLI::Range(3, 1023))->group("");
   return [verb, arguments, speech] {
     if (verb->parsed()) run_measure(*arguments, speech);
   };

@@ -1,20 +1,25 @@
 #pragma once
 
+#include <optional>
+#include <string>
+
 #include "scanproc/core/progress.h"
 #include "scanproc/words/speech.h"
 
 namespace canewise {
 
-enum class ProgressFor {
-  people,    ///< One line of the terminal, and nothing where standard error is not a terminal.
-  programs,  ///< {"stage":{"id":"stage.read"},"fraction":0.250} on standard error, a line a stage.
-};
+/// Where lines for programs go, as an open descriptor: {"stage":{"id":"stage.read"},"fraction":0.250}, a line a stage.
+/// Nothing: the stages are for people, in one line of the terminal, and nowhere where standard error is no terminal.
+using ProgramLines = std::optional<int>;
+
+/// One line of JSON, whole; a reader that went away misses it.
+void write_line(int descriptor, const std::string& line);
 
 /// Shows stages. The terminal's line is wiped at the end of its life.
 class ProgressLine {
  public:
   /// `what` the stages belong to; empty if that goes without saying.
-  explicit ProgressLine(Message what, ProgressFor reader, const Speech& speech);
+  ProgressLine(Message what, ProgramLines programs, const Speech& speech);
   ~ProgressLine();
   ProgressLine(const ProgressLine&) = delete;
   ProgressLine& operator=(const ProgressLine&) = delete;
@@ -22,7 +27,7 @@ class ProgressLine {
 
  private:
   Message what_;
-  ProgressFor reader_;
+  ProgramLines programs_;
   Speech speech_;
   bool on_terminal_;
 };

@@ -1,5 +1,8 @@
 #include "scanproc/cli/reader_language.h"
 
+#include <unistd.h>
+
+#include <charconv>
 #include <cstdlib>
 
 #include "scanproc/core/error.h"
@@ -7,7 +10,7 @@
 namespace canewise {
 namespace {
 
-constexpr std::string_view kLang = "--lang", kLangIs = "--lang=";
+constexpr std::string_view kLang = "--lang", kLangIs = "--lang=", kProgressTo = "--progress-to=";
 /// Behind it every word is a file's name.
 constexpr std::string_view kEndOfOptions = "--";
 
@@ -62,6 +65,19 @@ bool is_given(CommandWords words, std::string_view flag) {
     if (word == flag) return true;
   }
   return false;
+}
+
+std::optional<int> program_lines_asked_for(CommandWords words) {
+  for (const std::string_view word : words) {
+    if (word == kEndOfOptions) break;
+    if (word == "--progress") return STDERR_FILENO;
+    if (!word.starts_with(kProgressTo)) continue;
+    const std::string_view digits = word.substr(kProgressTo.size());
+    int descriptor = 0;
+    const auto [end, error] = std::from_chars(digits.data(), digits.data() + digits.size(), descriptor);
+    if (error == std::errc() && end == digits.data() + digits.size() && descriptor > STDERR_FILENO) return descriptor;
+  }
+  return std::nullopt;
 }
 
 }  // namespace canewise

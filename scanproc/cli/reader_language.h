@@ -23,5 +23,7 @@ using CommandWords = std::span<const char* const>;
 /// The verb: the first word that is no option, nor the language.
 [[nodiscard]] std::string verb_of(CommandWords words);
 [[nodiscard]] bool is_given(CommandWords words, std::string_view flag);
+/// Where lines for programs go: standard error with `--progress`, descriptor N with `--progress-to=N`.
+[[nodiscard]] std::optional<int> program_lines_asked_for(CommandWords words);
 
 }  // namespace canewise

@@ -76,16 +76,14 @@ void run_serve(const ServeArguments& a, const Speech& speech) {
   ::mallopt(M_ARENA_MAX, 2);
   Server server(server_options(a, speech));
   server.start();
-  std::string screen;
-  const std::string own = fmt::format("http://127.0.0.1:{}/", server.port());
+  const auto address = [&](const std::string& host) {
+    return fmt::format("http://{}:{}/?token={}", host, server.port(), server.secrets().reading);
+  };
+  std::string screen = phrase(a.lan ? Message{"cli.serve.on_a_network"} : Message{"cli.serve.open"}, speech) + "\n";
   if (a.lan) {
-    screen = phrase({"cli.serve.on_a_network"}, speech) + "\n";
-    for (const auto& address : own_addresses())
-      screen += fmt::format("  http://{}:{}/?token={}\n", address, server.port(), server.token());
-    screen += fmt::format("  {}?token={}\n", own, server.token());
-  } else {
-    screen = phrase({"cli.serve.open", {{"address", text(own)}}}, speech) + "\n";
+    for (const auto& host : own_addresses()) screen += "  " + address(host) + "\n";
   }
+  screen += "  " + address("127.0.0.1") + "\n";
   std::fputs((screen + phrase({"cli.serve.ctrl_c"}, speech) + "\n").c_str(), stdout);
   std::fflush(stdout);
   constexpr std::chrono::milliseconds glance{100};

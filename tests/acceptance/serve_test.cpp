@@ -60,7 +60,10 @@ class Served {
       said.append(buffer.data(), static_cast<std::size_t>(got));
     }
     std::smatch found;
-    if (std::regex_search(said, found, std::regex("http://127\\.0\\.0\\.1:(\\d+)/"))) port = std::stoi(found[1]);
+    if (std::regex_search(said, found, std::regex("http://127\\.0\\.0\\.1:(\\d+)/\\?token=([0-9a-f]{64})"))) {
+      port = std::stoi(found[1]);
+      reading = found[2];
+    }
   }
   ~Served() {
     if (child_ > 0) (void)end_by(SIGKILL);
@@ -79,6 +82,7 @@ class Served {
   [[nodiscard]] httplib::Client client() const {
     httplib::Client http("127.0.0.1", port);
     http.set_read_timeout(60);
+    http.set_default_headers({{"Cookie", "canewise-" + std::to_string(port) + "=" + reading}});
     return http;
   }
   /// As the page finds it.
@@ -94,7 +98,7 @@ class Served {
       if (line.starts_with("VmRSS:")) return std::stol(line.substr(6));
     return 0;
   }
-  std::string said;
+  std::string said, reading;
   int port = 0;
 
  private:

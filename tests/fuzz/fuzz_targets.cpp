@@ -4,6 +4,7 @@
 #include <unistd.h>
 
 #include <array>
+#include <vector>
 
 #include "fixtures/write_surface.h"
 #include "scanproc/assess/target_file.h"
@@ -132,4 +133,12 @@ constexpr std::array kTargets{
 
 }  // namespace
 
-std::span<const FuzzTarget> fuzz_targets() { return kTargets; }
+std::span<const FuzzTarget> fuzz_targets() {
+  static const std::vector<FuzzTarget> all = [] {
+    std::vector<FuzzTarget> targets(kTargets.begin(), kTargets.end());
+    const auto of_server = server_fuzz_targets();
+    targets.insert(targets.end(), of_server.begin(), of_server.end());
+    return targets;
+  }();
+  return all;
+}

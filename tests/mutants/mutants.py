@@ -186,6 +186,7 @@ def declared_tests():
     names = set()
     for path in (ROOT / "tests").rglob("CMakeLists.txt"):
         text = re.sub(r"#.*", "", path.read_text(encoding="utf-8"))
+        names.update(m[1] + "/headers" for m in re.finditer(r"\bcanewise_specifications\(\s*(\w+)", text))
         lists = {m[1]: m[2].split() for m in re.finditer(r"foreach\(\s*(\w+)\s+([^)]*)\)", text)}
         for match in re.finditer(r"\b(?:canewise_\w*tests?|add_test)\(\s*(?:NAME\s+)?([\w./${}-]+)", text):
             name = match[1]

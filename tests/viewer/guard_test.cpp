@@ -8,12 +8,13 @@
 namespace canewise {
 namespace {
 
-const std::string kToken(64, 'a');
-const GuardOptions kLoopback{kToken, 8000, false}, kLan{kToken, 8000, true};
+const Secrets kSecrets{std::string(64, 'a'), std::string(64, 'b')};
+const GuardOptions kLoopback{kSecrets, 8000, false}, kLan{kSecrets, 8000, true};
+const std::string kCookie = "canewise-8000=" + kSecrets.reading;
 
-RequestFacts reading(std::string_view host) { return {"GET", host, "", "", false, "", ""}; }
+RequestFacts reading(std::string_view host) { return {"GET", host, "", "", false, "", "", kCookie}; }
 RequestFacts writing(std::string_view origin, std::string_view token) {
-  return {"POST", "127.0.0.1:8000", origin, "same-origin", false, token, ""};
+  return {"POST", "127.0.0.1:8000", origin, "same-origin", false, token, "", kCookie};
 }
 bool answered(const RequestFacts& request, const GuardOptions& options = kLoopback) {
   return !refusal_of(request, options).has_value();
@@ -27,14 +28,30 @@ TEST(Guard, AnswersToItsOwnAddressOnly) {
     EXPECT_EQ(refusal_of(reading(host), kLoopback).value().status, 421) << host;
 }
 
+TEST(Guard, ABrowserLeavesPort80Out) {
+  GuardOptions usual = kLoopback;
+  usual.port = 80;
+  RequestFacts request = reading("localhost");
+  const std::string cookie = "canewise-80=" + kSecrets.reading;
+  request.cookies = cookie;
+  for (const char* host : {"localhost", "127.0.0.1", "[::1]", "localhost:80"}) {
+    request.host = host;
+    EXPECT_TRUE(answered(request, usual)) << host;
+  }
+  for (const char* host : {"evil.example", "localhost:8080", "192.168.1.7", ""}) {
+    request.host = host;
+    EXPECT_FALSE(answered(request, usual)) << host;
+  }
+}
+
 TEST(Guard, WritesOnlyWithTheTokenAndFromItsOwnPage) {
-  EXPECT_TRUE(answered(writing("http://127.0.0.1:8000", kToken)));
-  EXPECT_TRUE(answered(writing("", kToken))) << "a program without a browser sends no origin";
+  EXPECT_TRUE(answered(writing("http://127.0.0.1:8000", kSecrets.writing)));
+  EXPECT_TRUE(answered(writing("", kSecrets.writing))) << "a program without a browser sends no origin";
   EXPECT_FALSE(answered(writing("http://127.0.0.1:8000", "")));
-  EXPECT_FALSE(answered(writing("http://127.0.0.1:8000", kToken.substr(1))));
-  EXPECT_FALSE(answered(writing("http://evil.example", kToken)));
-  EXPECT_FALSE(answered(writing("http://localhost:8000", kToken))) << "another origin, if not by much";
-  EXPECT_FALSE(answered(writing("null", kToken)));
+  EXPECT_FALSE(answered(writing("http://127.0.0.1:8000", kSecrets.writing.substr(1))));
+  EXPECT_FALSE(answered(writing("http://evil.example", kSecrets.writing)));
+  EXPECT_FALSE(answered(writing("http://localhost:8000", kSecrets.writing))) << "another origin, if not by much";
+  EXPECT_FALSE(answered(writing("null", kSecrets.writing)));
   for (const char* method : {"PUT", "DELETE", "PATCH", "OPTIONS"}) {
     RequestFacts request = writing("", "");
     request.method = method;
@@ -57,18 +74,52 @@ TEST(Guard, RefusesWhatTheBrowserSaysComesFromAnotherSite) {
   }
 }
 
-TEST(Guard, OnANetworkReadingNeedsTheTokenToo) {
-  RequestFacts request = reading("192.168.1.7:8000");
-  EXPECT_EQ(refusal_of(request, kLan).value().status, 403);
-  request.cookie_token = kToken;
-  EXPECT_TRUE(answered(request, kLan));
-  request.cookie_token = {};
-  request.token = kToken;
-  EXPECT_TRUE(answered(request, kLan));
-  request.host = "reeds.example:8000";
-  EXPECT_FALSE(answered(request, kLan)) << "a name may be anybody's";
-  RequestFacts write{"POST", "192.168.1.7:8000", "", "", false, "", kToken};
-  EXPECT_FALSE(answered(write, kLan)) << "a cookie goes along with what others send; writing asks for the header";
+TEST(Guard, ReadingNeedsTheReadingSecretOnThisComputerToo) {
+  for (const GuardOptions& options : {kLoopback, kLan}) {
+    RequestFacts request = reading("127.0.0.1:8000");
+    request.cookies = "";
+    EXPECT_EQ(refusal_of(request, options).value().status, 403);
+    request.address_token = kSecrets.reading;
+    EXPECT_TRUE(answered(request, options));
+    request.address_token = kSecrets.writing;
+    EXPECT_FALSE(answered(request, options)) << "each secret does what it is for";
+    request.address_token = "";
+    request.header_token = kSecrets.writing;
+    EXPECT_TRUE(answered(request, options)) << "who may write may look";
+    request.header_token = kSecrets.reading;
+    EXPECT_FALSE(answered(request, options));
+  }
+}
+
+TEST(Guard, WhoReadsDoesNotWriteByThat) {
+  for (const GuardOptions& options : {kLoopback, kLan}) {
+    EXPECT_FALSE(answered(writing("", ""), options)) << "a cookie goes along with what others send";
+    EXPECT_FALSE(answered(writing("", kSecrets.reading), options));
+    RequestFacts by_address = writing("", "");
+    by_address.address_token = kSecrets.writing;
+    EXPECT_FALSE(answered(by_address, options));
+  }
+}
+
+TEST(Guard, OnANetworkAnyAddressIsItsOwnButNoName) {
+  EXPECT_TRUE(answered(reading("192.168.1.7:8000"), kLan));
+  EXPECT_FALSE(answered(reading("192.168.1.7:8000"), kLoopback));
+  EXPECT_FALSE(answered(reading("reeds.example:8000"), kLan)) << "a name may be anybody's";
+}
+
+TEST(Guard, ACookieIsKnownByItsWholeNameAndItsWholeSecret) {
+  const std::string secret(64, 'a');
+  const auto holds = [&](const std::string& cookies) { return cookie_holds(cookies, "canewise-8000", secret); };
+  EXPECT_TRUE(holds("canewise-8000=" + secret));
+  EXPECT_TRUE(holds("other=1;  canewise-8000=" + secret + "; more=2"));
+  // Another program of this computer may have set one of that name for some path of its own.
+  EXPECT_TRUE(holds("canewise-8000=old; canewise-8000=" + secret));
+  for (const std::string& no :
+       {std::string(), std::string("canewise-8000"), std::string("canewise-8000="), "canewise-8001=" + secret,
+        "canewise-80000=" + secret, "xcanewise-8000=" + secret, "canewise-8000=" + secret.substr(1),
+        "canewise-8000=" + secret + "a", "canewise-8000 =" + secret, "CANEWISE-8000=" + secret, secret})
+    EXPECT_FALSE(holds(no)) << no;
+  EXPECT_FALSE(cookie_holds("canewise-8000=", "canewise-8000", "")) << "no secret lets nobody in";
 }
 
 TEST(Guard, TokensAreLongAndNewEachTime) {

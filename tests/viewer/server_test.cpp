@@ -58,9 +58,15 @@ struct Running {
   [[nodiscard]] httplib::Client client() const {
     httplib::Client http("127.0.0.1", server->port());
     http.set_read_timeout(60);
+    http.set_default_headers({{"Cookie", cookie()}});
     return http;
   }
-  [[nodiscard]] httplib::Headers writing() const { return {{"X-Canewise-Token", server->token()}}; }
+  /// Of somebody who does not have the address.
+  [[nodiscard]] httplib::Client stranger() const { return httplib::Client("127.0.0.1", server->port()); }
+  [[nodiscard]] std::string cookie() const {
+    return fmt::format("canewise-{}={}", server->port(), server->secrets().reading);
+  }
+  [[nodiscard]] httplib::Headers writing() const { return {{"X-Canewise-Token", server->secrets().writing}}; }
   [[nodiscard]] httplib::Result send(const std::string& name, const std::string& bytes) const {
     return client().Post("/api/scans?name=" + name + "&state=dry", writing(), bytes, "application/octet-stream");
   }
@@ -120,7 +126,15 @@ class Wire {
   Wire(const Wire&) = delete;
   Wire& operator=(const Wire&) = delete;
   void send(const std::string& bytes) const { (void)!::send(socket_, bytes.data(), bytes.size(), MSG_NOSIGNAL); }
-  /// Until the server closes or falls silent.
+  /// Until the server closes.
+  [[nodiscard]] std::string all() const {
+    std::string all;
+    char buffer[4096];
+    for (ssize_t got = 0; (got = ::recv(socket_, buffer, sizeof buffer, 0)) > 0;)
+      all.append(buffer, static_cast<std::size_t>(got));
+    return all;
+  }
+  /// Until the head is there, or the server closes or falls silent.
   [[nodiscard]] std::string answer() const {
     std::string all;
     char buffer[4096];
@@ -198,6 +212,7 @@ TEST(Server, StrangersAreRefused) {
   const Running running;
   auto http = running.client();
   EXPECT_EQ(status_of(http.Get("/", {{"Host", "evil.example"}})), 421);
+  EXPECT_EQ(status_of(running.stranger().Get("/")), 403) << "without the address that was printed";
   EXPECT_EQ(status_of(http.Get("/api/results", {{"Sec-Fetch-Site", "cross-site"}})), 403);
   EXPECT_EQ(status_of(http.Post("/api/scans?name=x.ply", scan(), "application/octet-stream")), 403) << "no token";
   httplib::Headers foreign = running.writing();
@@ -209,18 +224,45 @@ TEST(Server, StrangersAreRefused) {
   EXPECT_EQ(running.left_behind(), 0);
 }
 
-TEST(Server, OnANetworkNothingIsShownWithoutTheToken) {
-  const Running running([](ServerOptions& o) { o.lan = true; });
-  auto http = running.client();
-  for (const char* path : {"/", "/api/results", "/app.js"}) EXPECT_EQ(status_of(http.Get(path)), 403) << path;
-  const auto first = http.Get("/?token=" + running.server->token());
-  ASSERT_EQ(status_of(first), 200);
-  EXPECT_THAT(first->body, HasSubstr("url=/\""));
-  EXPECT_THAT(first->body, Not(HasSubstr(running.server->token())));
-  EXPECT_THAT(first->get_header_value("Set-Cookie"),
-              testing::AllOf(HasSubstr("HttpOnly"), HasSubstr("SameSite=Strict")));
-  EXPECT_EQ(status_of(http.Get("/", {{"Cookie", "a=b; canewise=" + running.server->token()}})), 200);
-  EXPECT_EQ(status_of(http.Get("/", {{"Cookie", "canewise=" + std::string(64, '0')}})), 403);
+TEST(Server, NothingIsShownWithoutTheAddressThatWasPrinted) {
+  for (const bool lan : {false, true}) {
+    const Running running([&](ServerOptions& o) { o.lan = lan; });
+    auto http = running.stranger();
+    for (const char* path : {"/", "/api/results", "/app.js", "/reed/x/", "/nothing"})
+      EXPECT_EQ(status_of(http.Get(path)), 403) << path;
+    const Secrets& secrets = running.server->secrets();
+    const auto first = http.Get("/?token=" + secrets.reading);
+    ASSERT_EQ(status_of(first), 200);
+    EXPECT_THAT(first->body, HasSubstr("url=/\""));
+    EXPECT_THAT(first->body, testing::AllOf(Not(HasSubstr(secrets.reading)), Not(HasSubstr(secrets.writing))));
+    EXPECT_THAT(first->get_header_value("Set-Cookie"),
+                testing::AllOf(testing::StartsWith(running.cookie()), HasSubstr("HttpOnly"),
+                               HasSubstr("SameSite=Strict"), Not(HasSubstr(secrets.writing))));
+    EXPECT_EQ(status_of(http.Get("/", {{"Cookie", "a=b; " + running.cookie()}})), 200);
+    EXPECT_EQ(status_of(http.Get("/", {{"Cookie", running.cookie() + "0"}})), 403);
+    EXPECT_EQ(status_of(http.Get("/?token=" + secrets.writing)), 403);
+    EXPECT_EQ(status_of(http.Post("/api/scans?name=x.ply", {{"Cookie", running.cookie()}}, scan(), "a/b")), 403)
+        << "a cookie goes along with what others send";
+  }
+}
+
+TEST(Server, OneRequestAConnection) {
+  const Running running;
+  const std::string get = fmt::format("GET /app.css HTTP/1.1\r\nHost: 127.0.0.1:{}\r\nCookie: {}\r\n\r\n",
+                                      running.server->port(), running.cookie());
+  const Wire wire(running.server->port());
+  wire.send(get + get);
+  const std::string all = wire.all();
+  EXPECT_THAT(all, testing::StartsWith("HTTP/1.1 200 "));
+  EXPECT_THAT(all, HasSubstr("Connection: close\r\n"));
+  EXPECT_EQ(all.find("HTTP/1.1", 1), std::string::npos) << "what follows is no request";
+  // Nor is a body that was refused.
+  const Wire refused(running.server->port());
+  refused.send(fmt::format("POST /api/scans?name=x.ply HTTP/1.1\r\nHost: 127.0.0.1:{}\r\nContent-Length: {}\r\n\r\n{}",
+                           running.server->port(), get.size(), get));
+  const std::string answer = refused.all();
+  EXPECT_THAT(answer, testing::StartsWith("HTTP/1.1 403 "));
+  EXPECT_EQ(answer.find("HTTP/1.1", 1), std::string::npos);
 }
 
 TEST(Server, WhoFollowsALinkGetsAPageEvenWhereThereIsNothing) {
@@ -316,8 +358,8 @@ TEST(Server, NoPathLeadsOut) {
         std::string("/reed/../../etc/passwd"), std::string("/reed/%00/"), std::string("/../../../etc/passwd"),
         std::string("//etc/passwd"), "/compare?before=" + up + "&after=" + up}) {
     const Wire wire(running.server->port());
-    wire.send(fmt::format("GET {} HTTP/1.1\r\nHost: 127.0.0.1:{}\r\nConnection: close\r\n\r\n", path,
-                          running.server->port()));
+    wire.send(fmt::format("GET {} HTTP/1.1\r\nHost: 127.0.0.1:{}\r\nCookie: {}\r\n\r\n", path, running.server->port(),
+                          running.cookie()));
     const std::string answer = wire.answer();
     EXPECT_THAT(answer, testing::AnyOf(HasSubstr(" 404 "), HasSubstr(" 400 "))) << path << '\n' << answer;
     EXPECT_THAT(answer, Not(HasSubstr("root:"))) << path;
@@ -335,7 +377,7 @@ TEST(Server, TooLargeEmptyNamelessAndUnknownAreRefused) {
   // An option is never taken from a stranger's text.
   EXPECT_EQ(status_of(running.client().Post("/api/scans?name=x.ply&rolling_test=--out", running.writing(), "x", "a/b")),
             400);
-  // Without its length in front it is cut off where it grows too long.
+  // Without its length in front nothing of it is taken.
   std::size_t sent = 0;
   const auto chunked = running.client().Post(
       "/api/scans?name=chunked.ply", running.writing(),
@@ -350,7 +392,7 @@ TEST(Server, TooLargeEmptyNamelessAndUnknownAreRefused) {
       },
       "application/octet-stream");
   if (chunked) {
-    EXPECT_GE(chunked->status, 400);
+    EXPECT_EQ(chunked->status, 411);
   }
   EXPECT_TRUE(running.nothing_left_behind());
 }
@@ -370,7 +412,7 @@ TEST(Server, MalformedRequestsAndCutConnectionsLeaveNothing) {
     wire.send(
         fmt::format("POST /api/scans?name=cut.ply HTTP/1.1\r\nHost: 127.0.0.1:{}\r\nX-Canewise-Token: {}\r\n"
                     "Content-Length: 1000000\r\n\r\nonly this",
-                    port, running.server->token()));
+                    port, running.server->secrets().writing));
   }
   EXPECT_EQ(status_of(running.client().Get("/")), 200);
   EXPECT_TRUE(running.nothing_left_behind());

@@ -56,13 +56,17 @@ Jobs::Jobs(JobsOptions options) : options_(std::move(options)) {
   for (std::size_t k = 0; k < options_.at_once; ++k) workers_.emplace_back([this] { work(); });
 }
 
-Jobs::~Jobs() {
+void Jobs::stop() {
   {
     const std::lock_guard lock(mutex_);
     stopping_ = true;
     for (const auto& [id, job] : jobs_) job->cancel = true;
   }
-  changed_.notify_all();
+  queued_.notify_all();
+}
+
+Jobs::~Jobs() {
+  stop();
   for (auto& worker : workers_) worker.join();
   for (const auto& job : queue_) {
     std::error_code ignored;
@@ -87,18 +91,14 @@ std::optional<std::string> Jobs::start(IncomingScan scan) {
   jobs_.emplace(job->id, job);
   order_.push_back(job->id);
   queue_.push_back(job);
-  changed_.notify_all();
+  queued_.notify_all();
   return job->id;
 }
 
-std::optional<JobView> Jobs::watch(const std::string& id, std::uint64_t seen,
-                                   std::chrono::milliseconds patience) const {
-  std::unique_lock lock(mutex_);
+std::optional<JobView> Jobs::view(const std::string& id) const {
+  const std::lock_guard lock(mutex_);
   const auto found = jobs_.find(id);
-  if (found == jobs_.end()) return std::nullopt;
-  const auto job = found->second;
-  changed_.wait_for(lock, patience, [&] { return stopping_ || job->view.changes > seen; });
-  return job->view;
+  return found == jobs_.end() ? std::nullopt : std::optional(found->second->view);
 }
 
 bool Jobs::cancel(const std::string& id) {
@@ -113,7 +113,6 @@ bool Jobs::cancel(const std::string& id) {
     std::error_code ignored;
     std::filesystem::remove_all(job.scan.file.parent_path(), ignored);
     job.view = {JobState::cancelled, 0.0, {}, {}, job.view.changes + 1};
-    changed_.notify_all();
   }
   return true;
 }
@@ -123,7 +122,7 @@ void Jobs::work() {
     std::shared_ptr<Job> job;
     {
       std::unique_lock lock(mutex_);
-      changed_.wait(lock, [&] { return stopping_ || !queue_.empty(); });
+      queued_.wait(lock, [&] { return stopping_ || !queue_.empty(); });
       if (stopping_) return;
       job = queue_.front();
       queue_.pop_front();
@@ -141,20 +140,20 @@ void Jobs::work() {
 void Jobs::run(Job& job) {
   change(job, JobState::measuring, 0.0, {});
   const std::string name = free_name(job.scan.file.stem().string());
-  std::vector<std::string> command{options_.command.string(),         "measure",   job.scan.file.string(), "--out",
-                                   (options_.folder / name).string(), "--progress"};
+  ChildCommand command;
+  command.words = {options_.command.string(),         "measure", job.scan.file.string(), "--out",
+                   (options_.folder / name).string(), kTellHere};
   for (const auto* more : {&options_.measure_options, &job.scan.options})
-    command.insert(command.end(), more->begin(), more->end());
+    command.words.insert(command.words.end(), more->begin(), more->end());
   Message refused;
   const ChildEnd end = run_child(
       command, options_.limits,
       [&](const std::string& line) {
         auto told = told_on(line);
-        if (!told) return false;
+        if (!told) return;
         if (!told->refused.empty()) refused = std::move(told->refused);
         if (!told->stage.empty())
           change(job, JobState::measuring, told->fraction, for_sender(std::move(told->stage), job.scan.file));
-        return true;
       },
       [&] {
         const std::lock_guard lock(mutex_);
@@ -175,14 +174,11 @@ void Jobs::run(Job& job) {
 }
 
 void Jobs::change(Job& job, JobState state, double fraction, Message message) {
-  {
-    const std::lock_guard lock(mutex_);
-    job.view.state = state;
-    job.view.fraction = fraction;
-    job.view.message = std::move(message);
-    ++job.view.changes;
-  }
-  changed_.notify_all();
+  const std::lock_guard lock(mutex_);
+  job.view.state = state;
+  job.view.fraction = fraction;
+  job.view.message = std::move(message);
+  ++job.view.changes;
 }
 
 std::string Jobs::free_name(const std::string& stem) {

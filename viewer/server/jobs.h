@@ -1,6 +1,5 @@
 #pragma once
 
-#include <chrono>
 #include <condition_variable>
 #include <cstdint>
 #include <deque>
@@ -49,15 +48,16 @@ struct JobView {
 class Jobs {
  public:
   explicit Jobs(JobsOptions options);
-  ~Jobs();  ///< Cancels what runs and waits for it.
+  ~Jobs();  ///< Stops and waits for what runs.
   Jobs(const Jobs&) = delete;
   Jobs& operator=(const Jobs&) = delete;
 
   /// The job's id, or nothing if too many wait already.
   [[nodiscard]] std::optional<std::string> start(IncomingScan scan);
-  /// Waits up to `patience` for something newer than `seen`. Nothing if there is no such job.
-  [[nodiscard]] std::optional<JobView> watch(const std::string& id, std::uint64_t seen,
-                                             std::chrono::milliseconds patience) const;
+  /// As it is now. Nothing if there is no such job.
+  [[nodiscard]] std::optional<JobView> view(const std::string& id) const;
+  /// Cancels what runs and starts nothing more.
+  void stop();
   /// False if there is no such job. One that is over stays as it is.
   bool cancel(const std::string& id);
 
@@ -70,7 +70,7 @@ class Jobs {
 
   JobsOptions options_;
   mutable std::mutex mutex_;
-  mutable std::condition_variable changed_;
+  std::condition_variable queued_;
   std::map<std::string, std::shared_ptr<Job>> jobs_;
   std::deque<std::string> order_;  ///< Oldest first, so that ended ones are forgotten in turn.
   std::deque<std::shared_ptr<Job>> queue_;

@@ -1,16 +1,13 @@
 #include "viewer/server/results.h"
 
 #include <algorithm>
-#include <fstream>
 #include <nlohmann/json.hpp>
-#include <sstream>
 
 #include "scanproc/words/message_json.h"
 
 namespace canewise {
 namespace {
 
-namespace fs = std::filesystem;
 using nlohmann::json;
 
 /// A value of a file as JSON again, piece by piece as it is read.
@@ -101,57 +98,40 @@ struct HeadReader : nlohmann::json_sax<json> {
 };
 
 /// What the file says of itself; nothing if it is no result.
-std::optional<ResultEntry> entry_of(const fs::path& result_json) {
-  std::ifstream file(result_json, std::ios::binary);
+std::optional<ResultEntry> entry_of(const std::string& bytes, const std::string& name) {
   HeadReader reader;
-  if (!nlohmann::json::sax_parse(file, &reader) || reader.format != "canewise-result") return std::nullopt;
+  if (!nlohmann::json::sax_parse(bytes, &reader) || reader.format != "canewise-result") return std::nullopt;
+  reader.entry.name = name;
   return std::move(reader.entry);
 }
 
 }  // namespace
 
-std::vector<ResultEntry> ResultList::entries() {
-  std::vector<Known> now;
-  std::error_code error;
-  for (fs::directory_iterator it(folder_, error), end; !error && it != end; it.increment(error)) {
-    const std::string name = it->path().filename().string();
-    const auto folder = result_folder(folder_, name);
-    if (!folder) continue;
-    std::error_code gone;
-    Known known{fs::last_write_time(*folder / "result.json", gone), fs::file_size(*folder / "result.json", gone), {}};
-    if (gone) continue;
-    const auto before = std::find_if(known_.begin(), known_.end(), [&](const Known& k) {
-      return k.entry.name == name && k.written == known.written && k.bytes == known.bytes;
-    });
-    if (before != known_.end()) {
-      now.push_back(*before);
-      continue;
+std::optional<std::string> result_bytes(const HeldFolder& folder, const std::string& name) {
+  return folder.read(name, "result.json", kMostResultBytes);
+}
+
+std::vector<ResultEntry> ResultList::entries(const HeldFolder& folder) {
+  std::map<std::string, Known> now;
+  std::vector<ResultEntry> entries;
+  for (const std::string& name : folder.names(kMost)) {
+    const auto state = folder.state(name, "result.json");
+    if (!state) continue;
+    const auto before = known_.find(name);
+    Known known{*state, {}};
+    if (before != known_.end() && before->second.state == *state) {
+      known = before->second;
+    } else if (const auto bytes = result_bytes(folder, name)) {
+      known.entry = entry_of(*bytes, name);
     }
-    auto entry = entry_of(*folder / "result.json");
-    if (!entry) continue;
-    known.entry = std::move(*entry);
-    known.entry.name = name;
-    now.push_back(std::move(known));
+    if (known.entry) entries.push_back(*known.entry);
+    now.emplace(name, std::move(known));
   }
   known_ = std::move(now);
-  std::vector<ResultEntry> entries;
-  for (const Known& known : known_) entries.push_back(known.entry);
   std::sort(entries.begin(), entries.end(), [](const ResultEntry& a, const ResultEntry& b) {
     return a.measured_at != b.measured_at ? a.measured_at > b.measured_at : a.name < b.name;
   });
   return entries;
-}
-
-std::optional<fs::path> result_folder(const fs::path& folder, const std::string& name) {
-  if (name.empty() || name.front() == '.' || name.find('/') != std::string::npos ||
-      name.find('\0') != std::string::npos)
-    return std::nullopt;
-  std::error_code error;
-  const fs::path inside = fs::canonical(folder, error);
-  if (error) return std::nullopt;
-  const fs::path found = fs::canonical(inside / name, error);
-  if (error || found.parent_path() != inside || !fs::is_regular_file(found / "result.json", error)) return std::nullopt;
-  return found;
 }
 
 std::string safe_file_name(std::string_view given) {
@@ -164,20 +144,15 @@ std::string safe_file_name(std::string_view given) {
   }
   constexpr std::size_t longest = 80;
   if (name.size() > longest) name.erase(0, name.size() - longest);  // The ending tells the format.
-  name.erase(0, name.find_first_not_of(". "));
+  // Of a name in another script only the ending may be left, which tells the format.
+  const std::size_t ending = name.rfind('.'), first = name.find_first_not_of("._- ");
+  if (ending != std::string::npos && ending > 0 && first != std::string::npos && first > ending) {
+    name = "scan" + name.substr(ending);
+  }
+  // A name that begins with '-' would be an option to many a program.
+  name.erase(0, std::min(name.find_first_not_of("._- "), name.size()));
   while (!name.empty() && (name.back() == '.' || name.back() == ' ')) name.pop_back();
-  return name.find_first_not_of("._ -") == std::string::npos ? std::string() : name;
-}
-
-std::optional<std::string> file_bytes(const fs::path& path) {
-  std::error_code error;
-  // A link could lead anywhere.
-  if (!fs::is_regular_file(fs::symlink_status(path, error)) || error) return std::nullopt;
-  std::ifstream file(path, std::ios::binary);
-  if (!file) return std::nullopt;
-  std::ostringstream bytes;
-  bytes << file.rdbuf();
-  return std::move(bytes).str();
+  return name;
 }
 
 }  // namespace canewise

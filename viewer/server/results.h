@@ -1,14 +1,18 @@
 #pragma once
 
-#include <filesystem>
+#include <map>
 #include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
 
 #include "scanproc/words/message.h"
+#include "viewer/server/held_folder.h"
 
 namespace canewise {
+
+/// No result is larger.
+inline constexpr std::uintmax_t kMostResultBytes = std::uintmax_t{16} << 20U;
 
 /// A result folder of the served folder.
 struct ResultEntry {
@@ -20,28 +24,22 @@ struct ResultEntry {
 /// when its file changed.
 class ResultList {
  public:
-  explicit ResultList(std::filesystem::path folder) : folder_(std::move(folder)) {}
-  [[nodiscard]] std::vector<ResultEntry> entries();
+  static constexpr std::size_t kMost = 10000;  ///< Folders that are looked at.
+  [[nodiscard]] std::vector<ResultEntry> entries(const HeldFolder& folder);
 
  private:
   struct Known {
-    std::filesystem::file_time_type written;
-    std::uintmax_t bytes = 0;
-    ResultEntry entry;
+    FileState state;
+    std::optional<ResultEntry> entry;  ///< Nothing where the file is no result.
   };
-  std::filesystem::path folder_;
-  std::vector<Known> known_;
+  std::map<std::string, Known> known_;
 };
 
-/// The result folder of that name directly in `folder`; nothing for anything else, links out of it included.
-[[nodiscard]] std::optional<std::filesystem::path> result_folder(const std::filesystem::path& folder,
-                                                                 const std::string& name);
+/// Bytes of result.json; nothing if there is no result of that name, or one larger than any result is.
+[[nodiscard]] std::optional<std::string> result_bytes(const HeldFolder& folder, const std::string& name);
 
-/// A file name that a stranger gave, made one of ours: letters, digits, '.', '-', '_' and blanks; no folder, not
-/// hidden, not long. Empty if nothing of it is left.
+/// A file name that a stranger gave, made one of ours: letters, digits, '.', '-', '_' and blanks; begins with a letter
+/// or digit; no folder, not long. Empty if nothing of it is left.
 [[nodiscard]] std::string safe_file_name(std::string_view given);
-
-/// The whole file; nothing if it is not there.
-[[nodiscard]] std::optional<std::string> file_bytes(const std::filesystem::path& path);
 
 }  // namespace canewise

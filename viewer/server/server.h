@@ -7,6 +7,7 @@
 
 #include "scanproc/words/speech.h"
 #include "viewer/server/child.h"
+#include "viewer/server/guard.h"
 
 namespace canewise {
 
@@ -29,12 +30,12 @@ class Server {
  public:
   /// Binds. Throws OutputError if the port is taken.
   explicit Server(ServerOptions options);
-  ~Server();  ///< Stops, cancels what is being measured and takes unfinished uploads away.
+  ~Server();  ///< Closes every connection, cancels what is being measured, takes unfinished uploads away.
   Server(const Server&) = delete;
   Server& operator=(const Server&) = delete;
 
   [[nodiscard]] int port() const;
-  [[nodiscard]] const std::string& token() const;
+  [[nodiscard]] const Secrets& secrets() const;
   void start();  ///< Answers from here on, on threads of its own.
 
  private:

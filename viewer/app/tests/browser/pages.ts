@@ -15,6 +15,8 @@ export const comparison = (): string => "file://" + join(inject("box"), scraped 
 export interface Opening extends BrowserContextOptions {
   /// Before the page's own script runs.
   before?: string;
+  /// An address that lets in, gone to first.
+  entrance?: string;
 }
 
 /// Opens pages that are closed after each test, which fails if a page reported an error.
@@ -35,7 +37,7 @@ export function browserForTests(afterPages = async (): Promise<void> => {}): (ad
     await afterPages();
     expect(complaints.splice(0)).toEqual([]);
   });
-  return async (address, { before, ...how } = {}) => {
+  return async (address, { before, entrance, ...how } = {}) => {
     const context = await browser.newContext({ viewport: { width: 1280, height: 900 }, locale: "en-GB", colorScheme: "light", acceptDownloads: true, ...how });
     const page = await context.newPage();
     opened.push(page);
@@ -45,6 +47,10 @@ export function browserForTests(afterPages = async (): Promise<void> => {}): (ad
       if (message.type() === "error" && !message.text().includes("status of 4")) complaints.push(message.text());
     });
     if (before) await page.addInitScript(before);
+    if (entrance) {
+      await page.goto(entrance);
+      await page.waitForSelector("html[data-ready=yes] .drop");
+    }
     await page.goto(address);
     await page.waitForSelector("html[data-ready=yes]");
     return page;

@@ -6,12 +6,13 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import type { Page } from "playwright-core";
 import { beforeEach, describe, expect, inject, test } from "vitest";
-import { browserForTests, faulty, look, picture, scraped, show } from "./pages";
+import { type Opening, browserForTests, faulty, look, picture, scraped, show } from "./pages";
 import { type Message, sentences } from "../../src/speech";
 
 const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 let folder = "";
 let address = "";
+let entrance = "";
 let server: ChildProcess;
 
 async function serve(...options: string[]): Promise<void> {
@@ -20,8 +21,11 @@ async function serve(...options: string[]): Promise<void> {
     let said = "";
     const hear = (bytes: Buffer) => {
       said += bytes.toString();
-      const at = /http:\/\/[\d.]+:\d+\//.exec(said);
-      if (at && said.includes("Ctrl-C")) found(at[0]);
+      const at = /(?<home>http:\/\/[\d.]+:\d+\/)\?token=[0-9a-f]{64}/.exec(said);
+      const home = at?.groups?.home;
+      if (!at || !home || !said.includes("Ctrl-C")) return;
+      entrance = at[0];
+      found(home);
     };
     server.stdout?.on("data", hear);
     server.stderr?.on("data", hear);
@@ -32,13 +36,14 @@ beforeEach(() => {
   folder = mkdtempSync(join(tmpdir(), "canewise-served-"));
   for (const reed of [faulty, scraped]) cpSync(join(inject("box"), reed), join(folder, reed), { recursive: true });
 });
-const open = browserForTests(async () => {
+const openPage = browserForTests(async () => {
   server.kill("SIGINT");
   if (server.exitCode === null) await new Promise((ended) => server.on("exit", ended));
   expect(server.exitCode).toBe(0);
   expect(readdirSync(folder).filter((name) => name.startsWith("."))).toEqual([]);
   rmSync(folder, { recursive: true, force: true });
 });
+const open = (at: string, how: Opening = {}) => openPage(at, { entrance, ...how });
 
 const scanOf = (reed: string) => readFileSync(join(inject("box"), "scans", reed + ".ply"));
 

@@ -1,0 +1,34 @@
+#pragma once
+
+#include <cstdint>
+#include <iosfwd>
+#include <string>
+#include <vector>
+
+#include "scanproc/words/speech.h"
+
+namespace canewise {
+
+/// What a page is made of. Results come as the bytes of their files, as the server found them: who makes the page opens
+/// no file but the player's.
+struct PageWork {
+  enum class What : std::uint8_t { reed, comparison, hand } what = What::reed;
+  struct ResultFile {
+    std::string name, bytes;
+  };
+  std::vector<ResultFile> results;  ///< One reed; or before and after.
+  std::string template_pdf;         ///< Of a reed.
+  std::vector<double> strokes_done;
+  std::string player;  ///< Player file: may be there. A hand is kept in it.
+  std::string token;   ///< What lets a comparison's page write back.
+};
+
+/// As one text: a line of JSON, then the bytes.
+[[nodiscard]] std::string text_of(const PageWork& work);
+/// Throws std::exception for what text_of did not write.
+[[nodiscard]] PageWork page_work_from(std::istream& text);
+
+/// HTML, or for a hand JSON that says what was kept. Throws Error.
+[[nodiscard]] std::string page_of(const PageWork& work, const Speech& speech);
+
+}  // namespace canewise

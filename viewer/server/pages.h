@@ -1,0 +1,52 @@
+#pragma once
+
+#include <atomic>
+#include <filesystem>
+#include <mutex>
+#include <string>
+
+#include "scanproc/words/speech.h"
+#include "viewer/http/http_message.h"
+#include "viewer/server/child.h"
+#include "viewer/server/held_folder.h"
+#include "viewer/server/page_work.h"
+#include "viewer/server/results.h"
+
+namespace canewise {
+
+struct PageOptions {
+  std::filesystem::path command;  ///< This program: a child of it makes each page.
+  std::filesystem::path player;
+  ChildLimits limits;
+  std::string writing_secret;
+  Speech speech;
+};
+
+/// The list, the reeds and the comparisons of a folder. Each result is read and drawn in a process of its own with
+/// limits: a file that somebody made to break it takes nothing else down.
+class Pages {
+ public:
+  /// `folder` and `stopping` outlive this.
+  Pages(const HeldFolder& folder, PageOptions options, const std::atomic<bool>& stopping)
+      : folder_(folder), options_(std::move(options)), stopping_(stopping) {}
+
+  [[nodiscard]] HttpAnswer home() const;
+  [[nodiscard]] HttpAnswer list();
+  [[nodiscard]] HttpAnswer reed(const HttpRequest& request, const std::string& name);
+  [[nodiscard]] HttpAnswer reed_file(const HttpRequest& request, const std::string& name, const std::string& file);
+  [[nodiscard]] HttpAnswer comparison(const HttpRequest& request);
+  [[nodiscard]] HttpAnswer keep_hand(const HttpRequest& request);
+
+ private:
+  [[nodiscard]] HttpAnswer refuse(const HttpRequest& request, int status, const Message& message) const;
+  [[nodiscard]] std::variant<HttpAnswer, std::string> made(const HttpRequest& request, const PageWork& work);
+  [[nodiscard]] std::variant<HttpAnswer, PageWork> both_of(const HttpRequest& request) const;
+
+  const HeldFolder& folder_;
+  PageOptions options_;
+  const std::atomic<bool>& stopping_;
+  std::mutex results_mutex_, player_mutex_;
+  ResultList results_;
+};
+
+}  // namespace canewise
