@@ -26,8 +26,19 @@ Messages kept_words(const CompareArguments& a, const std::optional<KeptHand>& ke
   return words;
 }
 
+std::filesystem::path out_folder(const CompareArguments& a) {
+  if (!a.out.empty()) return a.out;
+  std::filesystem::path folder(a.after);
+  if (!folder.has_filename()) folder = folder.parent_path();
+  if (folder.filename() == "result.json") folder = std::filesystem::absolute(folder).parent_path();
+  folder += "-compare";
+  return folder;
+}
+
 void run_compare(const CompareArguments& a, const Speech& speech) {
   const Result before = read_result(a.before), after = read_result(a.after);
+  const std::filesystem::path folder = out_folder(a);
+  refuse_foreign(folder, own_comparison_folder());
   CompareOptions options{before.player, a.strokes_done};
   const std::filesystem::path player_path(a.player);
   if (!a.player.empty() && is_there(player_path)) options.player = read_player(player_path);
@@ -36,13 +47,6 @@ void run_compare(const CompareArguments& a, const Speech& speech) {
     comparison = compare(before, after, options);
   } catch (const NotMeasurable& error) {
     throw NotMeasurable({"in_file", {{"file", text(a.before + ", " + a.after)}, {"what", part(error.message())}}});
-  }
-  std::filesystem::path folder(a.out);
-  if (a.out.empty()) {
-    folder = a.after;
-    if (!folder.has_filename()) folder = folder.parent_path();
-    if (folder.filename() == "result.json") folder = std::filesystem::absolute(folder).parent_path();
-    folder += "-compare";
   }
   write_output_folder(folder, comparison_files(comparison, before, after, a.before, a.after, speech),
                       own_comparison_folder());

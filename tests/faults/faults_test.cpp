@@ -201,7 +201,8 @@ class Faults : public testing::Test {
     for (long at = 1;; at += all ? 1 : scenario.sample_every) {
       bool was_struck = false;
       for (std::size_t k = 0; k < kinds.size(); ++k) {
-        if (!all && k != static_cast<std::size_t>(at) % kinds.size()) continue;  // Another kind each time.
+        if (!all && k != static_cast<std::size_t>(at / scenario.sample_every) % kinds.size())
+          continue;  // Another kind each time.
         SCOPED_TRACE(fmt::format("{}: {} at call {}", scenario.name, kinds[k], at));
         restore_old();
         const Outcome outcome = run(scenario, scenario.arguments, {at, kinds[k]});
@@ -271,7 +272,7 @@ TEST_F(Faults, MeasureWhereFoldersCannotBeExchangedAndFilesNotLinked) {
 TEST_F(Faults, CompareIntoANewFolder) {
   const std::string before = made("box/reed-2-heavy-right-rail");
   const Scenario scenario{
-      "compare, new folder", "compare " + before + " " + before + "-scraped --out off", {{"off"}}, ""};
+      "compare, new folder", "compare " + before + " " + before + "-scraped --out off", {{"off"}}, "", 2};
   strike_all(scenario);
 }
 
@@ -280,7 +281,8 @@ TEST_F(Faults, CompareIntoAnOlderComparison) {
   const Scenario scenario{"compare, older comparison",
                           "compare " + before + " " + before + "-scraped --strokes-done 1 --out off",
                           {{"off"}},
-                          ""};
+                          "",
+                          3};
   ASSERT_EQ(run(scenario, "compare " + before + " " + before + "-scraped --lang de --out off", {}, kOldTime).code(), 0);
   put("off/my notes.txt", "plays better\n");
   strike_all(scenario);
@@ -291,7 +293,8 @@ TEST_F(Faults, CompareThatLearnsAHand) {
   const Scenario scenario{"compare, learning a hand",
                           "compare " + before + " " + before + "-scraped --player me.toml --out off",
                           {{"off"}, {"me-before-", "me.toml"}},
-                          ""};
+                          "",
+                          2};
   put("me.toml", "name = \"me\"\n");
   strike_all(scenario);
 }
