@@ -21,6 +21,13 @@ using testing::HasSubstr;
 using testing::Not;
 using namespace test;
 
+// A sanitizer takes memory of its own, for what was freed too: then only that each is refused in words is looked at.
+#ifdef __SANITIZE_ADDRESS__
+constexpr bool kMeasures = false;
+#else
+constexpr bool kMeasures = true;
+#endif
+
 struct Outcome {
   int code = -1;  ///< -1: a signal ended it.
   double seconds = 0.0;
@@ -43,7 +50,7 @@ Outcome run(const fs::path& folder, const std::vector<std::string>& arguments) {
     // One that hangs is ended, and so is one that swells beyond measuring.
     const rlimit time{60, 60}, memory{8ULL << 30U, 8ULL << 30U};
     ::setrlimit(RLIMIT_CPU, &time);
-    ::setrlimit(RLIMIT_AS, &memory);
+    if (kMeasures) ::setrlimit(RLIMIT_AS, &memory);
     if (::chdir(folder.c_str()) != 0 || std::freopen(err.c_str(), "w", stderr) == nullptr ||
         std::freopen("/dev/null", "w", stdout) == nullptr)
       ::_exit(126);
@@ -103,6 +110,7 @@ void expect_cheap_refusal(const Hostile& hostile) {
   EXPECT_THAT(outcome.words, HasSubstr(fs::path(hostile.name).filename().string()));
   EXPECT_THAT(outcome.words, Not(HasSubstr("std::")));
   EXPECT_THAT(outcome.words, Not(HasSubstr("memory"))) << "refused because memory ran out";
+  if (!kMeasures) return;
   EXPECT_LT(outcome.seconds, 5.0);
   constexpr std::int64_t spare = 64 << 20;
   EXPECT_LT(outcome.peak_bytes, help + spare + 3 * size) << "took " << (outcome.peak_bytes >> 20) << " MiB, help "
@@ -259,6 +267,23 @@ INSTANTIATE_TEST_SUITE_P(
                     photograph("black-jpeg-in-scans", "a.jpg", [] { return black_jpeg(4000, 3500, true); }),
                     photograph("strips-tiff", "a.tif", [] { return tiff_of_many_strips(10, 400'000'000, 1); })),
     name_of_case);
+
+Hostile camera_file(std::string name, Repeated content) {
+  Hostile hostile = holding(std::move(name), std::move(content));
+  hostile.before = {"calibrate", "import"};
+  return hostile;
+}
+
+INSTANTIATE_TEST_SUITE_P(OfCameraFiles, Refusal,
+                         testing::Values(camera_file("deep-camera.json", {"{\"a\":", "[", 4 * kMega, ""}),
+                                         camera_file("deep-camera.xml",
+                                                     {"<?xml version=\"1.0\"?>\n<opencv_storage>\n", "<a>", kMega, ""}),
+                                         camera_file("deep-camera.yml", {"%YAML:1.0\na: ", "[", 4 * kMega, "\n"}),
+                                         camera_file("dashes.yml", {"%YAML:1.0\na:\n  ", "- ", 2 * kMega, "1\n"}),
+                                         camera_file("keys.yml", {"%YAML:1.0\n", "a: ", kMega, "1\n"}),
+                                         camera_file("empty-lists-camera.json", {"{\"a\":[", "[],", kMega, "1]}"}),
+                                         camera_file("numbers.yml", {"%YAML:1.0\na: [", "1,", 2 * kMega, "1]\n"})),
+                         name_of_case);
 
 Hostile settings(std::string name, const std::string& option, Repeated content) {
   Hostile hostile = holding(std::move(name), std::move(content));
