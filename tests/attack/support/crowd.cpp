@@ -20,7 +20,11 @@ class Attacker {
  public:
   Attacker(int port, const Script& script) : wire_(port), script_(script), next_(Clock::now()) {}
 
-  [[nodiscard]] bool over() const { return wire_.closed(); }
+  /// Who has more to send goes on although it was answered: that is the attack.
+  [[nodiscard]] bool over() const { return wire_.closed() && (wire_.broken() || !may_go_on()); }
+  [[nodiscard]] short awaits() const {
+    return static_cast<short>((wire_.closed() ? 0 : POLLIN) | (wants_to_send() ? POLLOUT : 0));
+  }
   [[nodiscard]] bool wants_to_send() const {
     return !wire_.broken() && !finished_ && (!pending().empty() || may_go_on()) && Clock::now() >= next_;
   }
@@ -34,11 +38,8 @@ class Attacker {
     wire_.finish_sending();
     finished_ = true;
   }
-  void read() {
-    wire_.read_some(1U << 20U);
-    if (over()) answer_ = wire_.answer();
-  }
-  [[nodiscard]] Answer answer() const { return over() ? answer_ : wire_.answer(); }
+  void read() { wire_.read_some(1U << 20U); }
+  [[nodiscard]] Answer answer() const { return wire_.answer(); }
 
  private:
   [[nodiscard]] std::string_view pending() const {
@@ -51,7 +52,6 @@ class Attacker {
   Clock::time_point next_;
   std::size_t at_ = 0;
   bool in_first_ = true, finished_ = false;
-  Answer answer_;
 };
 
 /// Waits for news of any and lets each go on; how many are still open.
@@ -60,13 +60,14 @@ std::size_t go_on(std::vector<Attacker>& crowd) {
   std::vector<Attacker*> whose;
   for (Attacker& each : crowd) {
     if (each.over()) continue;
-    waits.push_back({each.socket(), static_cast<short>(each.wants_to_send() ? POLLIN | POLLOUT : POLLIN), 0});
+    waits.push_back({each.socket(), each.awaits(), 0});
     whose.push_back(&each);
   }
   constexpr int glance_ms = 20;
   (void)::poll(waits.data(), waits.size(), glance_ms);
   for (std::size_t i = 0; i < waits.size(); ++i) {
     if ((waits[i].revents & POLLOUT) != 0) whose[i]->send();
+    if ((waits[i].revents & (POLLHUP | POLLERR)) != 0) whose[i]->send();  // Tells that nothing can be sent.
     if ((waits[i].revents & (POLLIN | POLLHUP | POLLERR)) != 0) whose[i]->read();
   }
   return waits.size();

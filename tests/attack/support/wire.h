@@ -42,8 +42,8 @@ class Wire {
   void read_some(std::size_t most);
   /// No more will be sent; what comes can still be read.
   void finish_sending() const;
-  /// What was received is thrown away, where it is too much to keep; how many bytes.
-  std::size_t forget();
+  /// Of what was received only the beginning is kept, where it is too much.
+  void forget();
   void wait_for_news(bool also_room, Milliseconds longest) const;
 
   [[nodiscard]] int socket() const { return socket_; }
