@@ -44,7 +44,7 @@ void run_compare(const CompareArguments& a, const Speech& speech) {
     if (folder.filename() == "result.json") folder = std::filesystem::absolute(folder).parent_path();
     folder += "-compare";
   }
-  write_output_folder(folder, comparison_files(comparison, before, after, a.before, a.after, speech),
+  write_output_folder(folder, comparison_files({comparison, before, after}, a.before, a.after, speech),
                       own_comparison_folder());
   // Said before the hand is kept: if that fails, the comparison is there all the same.
   print_out(comparison_screen(comparison, after, folder.string(), speech));
