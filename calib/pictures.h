@@ -50,8 +50,14 @@ struct StudyPicture {
 };
 [[nodiscard]] std::string study_png(const StudyPicture& picture, const Speech& speech);
 /// One thing measured many times.
-[[nodiscard]] std::string type_one_png(const std::vector<double>& values_um, const TypeOne& study, double reference_um,
-                                       double tolerance_width_um, const Messages& verdict, const Speech& speech);
+struct TypeOnePicture {
+  Messages verdict;
+  std::vector<double> values_um;
+  TypeOne study;
+  double reference_um = 0.0;  ///< NaN if not known.
+  double tolerance_width_um = 0.0;
+};
+[[nodiscard]] std::string type_one_png(const TypeOnePicture& picture, const Speech& speech);
 /// Difference against mean [BlandAltman1986], and against the slope.
 [[nodiscard]] std::string touch_png(const TouchCheck& check, const Speech& speech);
 /// Reed and mark from above, tip up.

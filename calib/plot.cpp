@@ -43,25 +43,24 @@ void draw_y_axis(Canvas& canvas, const Plot& p, const std::string& y_title, cons
   const double step = round_step(p.y_high - p.y_low, std::max(5.0, p.height / 45.0));
   for (double y = std::ceil(p.y_low / step - 1e-9) * step; y <= p.y_high + 1e-9 * step; y += step) {
     const CanvasPoint at = p.at(p.x_low, y);
-    canvas.line({p.left, at.y}, {p.left + p.width, at.y}, kGrid, 1.0);
-    canvas.text({p.left - 8.0, at.y + 4.5}, tick_text(y, step, speech), kText, Anchor::right, kFaint);
+    canvas.line({p.left, at.y}, {p.left + p.width, at.y}, {kGrid, 1.0});
+    canvas.text({p.left - 8.0, at.y + 4.5}, tick_text(y, step, speech), {kText, kFaint}, Anchor::right);
   }
-  canvas.text({p.left - 50.0, p.top - 12.0}, y_title, kText);
+  canvas.text({p.left - 50.0, p.top - 12.0}, y_title, {kText});
 }
 
-void draw_axes(Canvas& canvas, const Plot& p, const std::string& x_title, const std::string& y_title,
-               const Speech& speech) {
+void draw_axes(Canvas& canvas, const Plot& p, const AxisTitles& titles, const Speech& speech) {
   const double step = round_step(p.x_high - p.x_low, std::max(3.0, p.width / 90.0));
   for (double x = std::ceil(p.x_low / step - 1e-9) * step; x <= p.x_high + 1e-9 * step; x += step) {
     const CanvasPoint low = p.at(x, p.y_low);
-    canvas.line({low.x, p.top}, {low.x, p.top + p.height}, kGrid, 1.0);
-    canvas.text({low.x, p.top + p.height + 18.0}, tick_text(x, step, speech), kText, Anchor::middle, kFaint);
+    canvas.line({low.x, p.top}, {low.x, p.top + p.height}, {kGrid, 1.0});
+    canvas.text({low.x, p.top + p.height + 18.0}, tick_text(x, step, speech), {kText, kFaint}, Anchor::middle);
   }
-  draw_y_axis(canvas, p, y_title, speech);
+  draw_y_axis(canvas, p, titles.y, speech);
   canvas.polyline(
       {{p.left, p.top}, {p.left + p.width, p.top}, {p.left + p.width, p.top + p.height}, {p.left, p.top + p.height}},
-      kFaint, 1.0, true);
-  canvas.text({p.left + p.width, p.top + p.height + 38.0}, x_title, kText, Anchor::right);
+      {kFaint, 1.0}, true);
+  canvas.text({p.left + p.width, p.top + p.height + 38.0}, titles.x, {kText}, Anchor::right);
 }
 
 void draw_dot(Canvas& canvas, const CanvasPoint& at, double radius, Colour colour) {
@@ -75,32 +74,34 @@ void draw_dot(Canvas& canvas, const CanvasPoint& at, double radius, Colour colou
 }
 
 void draw_cross(Canvas& canvas, const CanvasPoint& at, double radius, Colour colour) {
-  canvas.line({at.x - radius, at.y - radius}, {at.x + radius, at.y + radius}, colour, 2.0);
-  canvas.line({at.x - radius, at.y + radius}, {at.x + radius, at.y - radius}, colour, 2.0);
+  canvas.line({at.x - radius, at.y - radius}, {at.x + radius, at.y + radius}, {colour, 2.0});
+  canvas.line({at.x - radius, at.y + radius}, {at.x + radius, at.y - radius}, {colour, 2.0});
 }
 
-void draw_level(Canvas& canvas, const Plot& plot, double y, const std::string& words, bool dashed) {
+void draw_level(Canvas& canvas, const Plot& plot, const Level& level) {
+  const auto& [y, words, dashed] = level;
   if (y < plot.y_low || y > plot.y_high) return;
   const CanvasPoint from = plot.at(plot.x_low, y), to = plot.at(plot.x_high, y);
-  canvas.line(from, to, kInk, 1.2, dashed);
+  canvas.line(from, to, {kInk, 1.2, dashed});
   if (!words.empty()) canvas.label({to.x - 6.0 - canvas.text_width(words, 12.0) / 2.0, to.y - 6.0}, words, 12.0);
 }
 
-void draw_scale_bar(Canvas& canvas, CanvasPoint at, double width, double limit_um, const Speech& speech) {
+void draw_scale_bar(Canvas& canvas, const ScaleBar& bar, const Speech& speech) {
+  const auto& [at, width, limit_um] = bar;
   constexpr int steps = 100;
   for (int k = 0; k < steps; ++k) {
     const double t = 2.0 * (k + 0.5) / steps - 1.0;
-    canvas.rectangle(at.x + width * k / steps, at.y, width / steps + 1.0, 14.0, diverging_colour(t));
+    canvas.rectangle({{at.x + width * k / steps, at.y}, width / steps + 1.0, 14.0}, diverging_colour(t));
   }
   const std::string limit = length_text({limit_um, Length::Unit::um, significant_decimals(limit_um, 3)}, true, speech);
-  canvas.text({at.x, at.y + 30.0}, "−" + limit, 12.0);
-  canvas.text({at.x + 0.5 * width, at.y + 30.0}, "0", 12.0, Anchor::middle);
-  canvas.text({at.x + width, at.y + 30.0}, "+" + limit, 12.0, Anchor::right);
+  canvas.text({at.x, at.y + 30.0}, "−" + limit, {12.0});
+  canvas.text({at.x + 0.5 * width, at.y + 30.0}, "0", {12.0}, Anchor::middle);
+  canvas.text({at.x + width, at.y + 30.0}, "+" + limit, {12.0}, Anchor::right);
 }
 
 double draw_heading(Canvas& canvas, double width, const std::string& title, const std::string& words) {
-  double y = canvas.paragraph({30, 40}, title, 21.0, width - 60.0, kInk, true);
-  if (!words.empty()) y = canvas.paragraph({30, y + 4.0}, words, 15.0, width - 60.0);
+  double y = canvas.paragraph({30, 40}, title, {.size = 21.0, .bold = true}, width - 60.0);
+  if (!words.empty()) y = canvas.paragraph({30, y + 4.0}, words, {15.0}, width - 60.0);
   return y;
 }
 

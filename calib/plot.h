@@ -27,16 +27,31 @@ void fit_y(Plot& plot, const std::vector<double>& values, const std::vector<doub
 /// Ticks at round numbers with light grid lines, and the title, of the upright axis alone: where things below have
 /// names.
 void draw_y_axis(Canvas& canvas, const Plot& plot, const std::string& y_title, const Speech& speech);
-/// Frame, ticks at round numbers with light grid lines, titles with their units.
-void draw_axes(Canvas& canvas, const Plot& plot, const std::string& x_title, const std::string& y_title,
-               const Speech& speech);
+/// What stands at the axes, with units.
+struct AxisTitles {
+  std::string x, y;
+};
+/// Frame, ticks at round numbers with light grid lines, titles.
+void draw_axes(Canvas& canvas, const Plot& plot, const AxisTitles& titles, const Speech& speech);
 void draw_dot(Canvas& canvas, const CanvasPoint& at, double radius, Colour colour);
 /// A cross, for what was left out: not told by colour alone.
 void draw_cross(Canvas& canvas, const CanvasPoint& at, double radius, Colour colour);
-/// Level line over the plot's width with its words at the right end, above the line.
-void draw_level(Canvas& canvas, const Plot& plot, double y, const std::string& words, bool dashed);
-/// Bar for a diverging scale of small lengths under a plot, with its end values.
-void draw_scale_bar(Canvas& canvas, CanvasPoint top_left, double width, double limit_um, const Speech& speech);
+/// A level of the upright axis.
+struct Level {
+  double y = 0;
+  std::string words = {};  ///< Empty: none.
+  bool dashed = false;
+};
+/// Line over the plot's width with its words at the right end, above the line. None outside of the plot's range.
+void draw_level(Canvas& canvas, const Plot& plot, const Level& level);
+/// A diverging scale of small lengths.
+struct ScaleBar {
+  CanvasPoint top_left;
+  double width = 0;
+  double limit_um = 0;  ///< At its ends.
+};
+/// Bar under a plot, with its end values.
+void draw_scale_bar(Canvas& canvas, const ScaleBar& bar, const Speech& speech);
 
 /// Headline and a paragraph; returns the y below.
 double draw_heading(Canvas& canvas, double width, const std::string& title, const std::string& words);

@@ -83,12 +83,13 @@ struct Photographs {
   std::vector<std::size_t> place;  ///< Of each step among the positions.
 };
 
-Photographs usable_of(const Camera& camera, const std::vector<BoardView>& views, double nominal_step_mm) {
+Photographs usable_of(const Camera& camera, const StageViews& taken) {
+  const std::vector<BoardView>& views = taken.boards;
   Photographs photographs;
   for (std::size_t i = 0; i < views.size(); ++i) {
     StageCalibration::Position told;
     told.name = views[i].name;
-    told.nominal_mm = nominal_step_mm * static_cast<double>(i);
+    told.nominal_mm = taken.nominal_step_mm * static_cast<double>(i);
     if (!has_size(camera, views[i].width, views[i].height)) {
       throw InputError(
           {"in_file",
@@ -208,12 +209,12 @@ void check_length(double length_ratio, double nominal_step_mm) {
 
 }  // namespace
 
-StageCalibration calibrate_stage(const CalibratedCamera& camera, const std::vector<BoardView>& views,
-                                 double nominal_step_mm, const std::optional<LaserPlane>& plane,
-                                 const Progress& progress) {
+StageCalibration calibrate_stage(const CalibratedCamera& camera, const StageViews& views,
+                                 const std::optional<LaserPlane>& plane, const Progress& progress) {
+  const double nominal_step_mm = views.nominal_step_mm;
   if (!(std::abs(nominal_step_mm) > 1e-4 && std::abs(nominal_step_mm) < 1000.0))
     throw UsageError({"stage_calib.say_step"});
-  Photographs photographs = usable_of(camera.camera, views, nominal_step_mm);
+  Photographs photographs = usable_of(camera.camera, views);
   const std::vector<Step>& steps = photographs.steps;
   if (progress) progress({"stage_calib.follow_board"}, 0.6);
   const Way way = solve(camera.camera, steps);

@@ -31,13 +31,17 @@ struct StageCalibration {
   Messages remarks;
 };
 
-/// Way of the stage for each nominal millimetre from photographs of a board that it carries, taken every
-/// `nominal_step_mm`: one least squares over all corners with one common turn, one start and one motion vector. With
-/// the laser's plane also how far the way is out of square to the sheet. Throws InputError: too few photographs, a
-/// board that turns on its way, a way that differs from the nominal one by more than a few per cent (which says that
-/// the board's square or the step was stated wrong).
-[[nodiscard]] StageCalibration calibrate_stage(const CalibratedCamera& camera, const std::vector<BoardView>& views,
-                                               double nominal_step_mm, const std::optional<LaserPlane>& plane,
-                                               const Progress& progress = {});
+/// Photographs of a board that the stage carries, one every `nominal_step_mm`.
+struct StageViews {
+  std::vector<BoardView> boards;
+  double nominal_step_mm;
+};
+
+/// Way of the stage for each nominal millimetre: one least squares over all corners with one common turn, one start and
+/// one motion vector. With the laser's plane also how far the way is out of square to the sheet. Throws InputError: too
+/// few photographs, a board that turns on its way, a way that differs from the nominal one by more than a few per cent
+/// (which says that the board's square or the step was stated wrong).
+[[nodiscard]] StageCalibration calibrate_stage(const CalibratedCamera& camera, const StageViews& views,
+                                               const std::optional<LaserPlane>& plane, const Progress& progress = {});
 
 }  // namespace canewise

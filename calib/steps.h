@@ -48,8 +48,10 @@ struct ImportInputs {
 };
 [[nodiscard]] StepOutcome import_step(const ImportInputs& inputs, Rig rig);
 /// Photographs of the board and, in the same order, pictures of the laser's line on it: the plane of light.
-[[nodiscard]] StepOutcome plane_step(const std::filesystem::path& photographs, const std::filesystem::path& lines,
-                                     const Board& board, Rig rig, const Progress& progress);
+struct PlaneInputs {
+  std::filesystem::path photographs, lines;
+};
+[[nodiscard]] StepOutcome plane_step(const PlaneInputs& inputs, const Board& board, Rig rig, const Progress& progress);
 /// Photographs of the board that the stage carries, one every `step_mm`: the stage. `travel_per_frame_mm` is what it
 /// will do between frames of a scan.
 struct StageInputs {

@@ -155,8 +155,8 @@ StepOutcome camera_step(const std::filesystem::path& photographs, const Board& b
   return outcome;
 }
 
-StepOutcome plane_step(const std::filesystem::path& photographs, const std::filesystem::path& lines, const Board& board,
-                       Rig rig, const Progress& progress) {
+StepOutcome plane_step(const PlaneInputs& inputs, const Board& board, Rig rig, const Progress& progress) {
+  const auto& [photographs, lines] = inputs;
   const CalibratedCamera& camera = camera_of(rig);
   const auto views = boards_in(photographs, board, progress);
   const auto poses = lines_on_boards(lines, views, photographs, camera.camera);
@@ -216,7 +216,7 @@ StepOutcome stage_step(const StageInputs& inputs, const Board& board, Rig rig, c
   const auto views = boards_in(inputs.photographs, board, progress);
   StageCalibration calibration;
   try {
-    calibration = calibrate_stage(camera, views, inputs.step_mm, rig.laser_plane, progress);
+    calibration = calibrate_stage(camera, {views, inputs.step_mm}, rig.laser_plane, progress);
     hold_step_against_squares(calibration, inputs, board);
   } catch (const InputError& error) {
     throw InputError(in_file(inputs.photographs, error));

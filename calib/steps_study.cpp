@@ -145,10 +145,12 @@ StepOutcome type_one(const StudyList& list, const std::vector<double>& values, R
                                 {"by_chance", word(study.p_bias < 0.05 ? "no" : "yes")},
                                 {"p", number(study.p_bias, 3)}}});
   }
-  outcome.pictures.push_back({"study.png", [values, study, reference_um = list.reference_um, tolerance_um,
-                                            verdict = outcome.sentence](const Speech& speech) {
-                                return type_one_png(values, study, reference_um, tolerance_um, verdict, speech);
-                              }});
+  const TypeOnePicture picture{.verdict = outcome.sentence,
+                               .values_um = values,
+                               .study = study,
+                               .reference_um = list.reference_um,
+                               .tolerance_width_um = tolerance_um};
+  outcome.pictures.push_back({"study.png", [picture](const Speech& speech) { return type_one_png(picture, speech); }});
   outcome.changes_rig = false;
   outcome.rig = std::move(rig);
   outcome.next = {Message{"study.next_all"}};

@@ -45,16 +45,19 @@ std::string plate_png(const PlateCalibration& c, const Speech& speech) {
     const double x0 = 60.0, y0 = y + 30.0;
     for (Eigen::Index r = 0; r < h.rows(); ++r) {
       for (Eigen::Index k = 0; k < h.cols(); ++k) {
-        canvas.rectangle(x0 + scale * static_cast<double>(k), y0 + scale * static_cast<double>(h.rows() - 1 - r),
-                         scale + 0.5, scale + 0.5, std::isnan(h(r, k)) ? kMissing : diverging_colour(h(r, k) / limit));
+        canvas.rectangle({{x0 + scale * static_cast<double>(k), y0 + scale * static_cast<double>(h.rows() - 1 - r)},
+                          scale + 0.5,
+                          scale + 0.5},
+                         std::isnan(h(r, k)) ? kMissing : diverging_colour(h(r, k) / limit));
       }
     }
     const double bottom = y0 + scale * static_cast<double>(h.rows());
-    draw_scale_bar(canvas, {x0, bottom + 20.0}, 300.0, limit, speech);
-    const double below = canvas.paragraph({x0 + 320.0, bottom + 32.0}, phrase(key, speech), 13.0, kWidth - x0 - 350.0);
+    draw_scale_bar(canvas, {.top_left = {x0, bottom + 20.0}, .width = 300.0, .limit_um = limit}, speech);
+    const double below =
+        canvas.paragraph({x0 + 320.0, bottom + 32.0}, phrase(key, speech), {13.0}, kWidth - x0 - 350.0);
     const double ten = scale * 10.0 / c.found.step_mm;
-    canvas.line({x0 + 320.0, below + 2.0}, {x0 + 320.0 + ten, below + 2.0}, kInk, 2.0);
-    canvas.text({x0 + 330.0 + ten, below + 6.0}, length_text({10.0, Length::Unit::mm}, true, speech), 13.0);
+    canvas.line({x0 + 320.0, below + 2.0}, {x0 + 320.0 + ten, below + 2.0}, {kInk, 2.0});
+    canvas.text({x0 + 330.0 + ten, below + 6.0}, length_text({10.0, Length::Unit::mm}, true, speech), {13.0});
     return std::max(below + 10.0, bottom + 50.0) + kMargin;
   });
 }
@@ -80,29 +83,31 @@ std::string step_png(const GaugeCheck& c, const Speech& speech) {
     const double y = draw_heading(canvas, kWidth, phrase({"gauge.title"}, speech), sentences(c.verdict, speech));
     Plot plot{100, y + 50, kWidth - 150.0, 270, 0, 1.06 * tallest, 0, 1};
     fit_y(plot, values);
-    draw_axes(canvas, plot, phrase({"gauge.axis_stated"}, speech), phrase({"gauge.axis_off"}, speech), speech);
-    draw_level(canvas, plot, 0.0, "", false);
-    canvas.line(plot.at(0.0, 0.0), plot.at(tallest, (c.scale - 1.0) * tallest), kSeen, 2.0, true);
+    draw_axes(canvas, plot, {phrase({"gauge.axis_stated"}, speech), phrase({"gauge.axis_off"}, speech)}, speech);
+    draw_level(canvas, plot, {0.0});
+    canvas.line(plot.at(0.0, 0.0), plot.at(tallest, (c.scale - 1.0) * tallest),
+                {.colour = kSeen, .width = 2.0, .dashed = true});
     for (const auto& step : c.steps) {
       const double u = kCoverage95 * step.u_nominal_um;
-      canvas.line(plot.at(step.nominal_um, -u), plot.at(step.nominal_um, u), kFaint, 6.0);
+      canvas.line(plot.at(step.nominal_um, -u), plot.at(step.nominal_um, u), {kFaint, 6.0});
       for (const auto& scan : step.scans)
         draw_dot(canvas, plot.at(step.nominal_um, scan.height_um - step.nominal_um), 4.0, kSeen);
     }
     const std::string key = phrase({"gauge.key"}, speech) + " " + sentence(repeats, speech);
-    double ly = canvas.paragraph({100, plot.top + plot.height + 66.0}, key, 13.0, kWidth - 150.0);
+    double ly = canvas.paragraph({100, plot.top + plot.height + 66.0}, key, {13.0}, kWidth - 150.0);
     Plot profiles{100, ly + 42.0, kWidth - 150.0, 210, 0, static_cast<double>(longest), 0, 1};
     fit_y(profiles, deviations);
-    draw_axes(canvas, profiles, phrase({"gauge.axis_along"}, speech), phrase({"gauge.axis_profiles"}, speech), speech);
+    draw_axes(canvas, profiles, {phrase({"gauge.axis_along"}, speech), phrase({"gauge.axis_profiles"}, speech)},
+              speech);
     for (const auto& step : c.steps) {
       for (const auto& scan : step.scans) {
         std::vector<CanvasPoint> line;
         for (std::size_t i = 0; i < scan.profile_um.size(); ++i)
           line.push_back(profiles.at(static_cast<double>(i) + 0.5, scan.profile_um[i] - scan.height_um));
-        canvas.polyline(line, kSeen, 1.2);
+        canvas.polyline(line, {kSeen, 1.2});
       }
     }
-    ly = canvas.paragraph({100, profiles.top + profiles.height + 66.0}, phrase({"gauge.profiles"}, speech), 13.0,
+    ly = canvas.paragraph({100, profiles.top + profiles.height + 66.0}, phrase({"gauge.profiles"}, speech), {13.0},
                           kWidth - 150.0);
     if (!c.balls.empty()) {
       const BallCheck& ball = c.balls.front();
@@ -111,7 +116,7 @@ std::string step_png(const GaugeCheck& c, const Speech& speech) {
                            {"off", signed_um(ball.size_error_um, 1)},
                            {"form", um(ball.form_25_um, 1)},
                            {"form_95", um(ball.form_95_um, 1)}}};
-      ly = canvas.paragraph({100, ly + 6.0}, sentence(words, speech), 13.0, kWidth - 150.0);
+      ly = canvas.paragraph({100, ly + 6.0}, sentence(words, speech), {13.0}, kWidth - 150.0);
     }
     return ly + kMargin;
   });
@@ -132,17 +137,17 @@ std::string touch_png(const TouchCheck& c, const Speech& speech) {
       plot.x_high = which == 0 ? thick + 0.05 * (thick - thin + 0.1) : 1.05 * steep;
       fit_y(plot, d, {0.0, c.low_um - c.u_limit_um, c.high_um + c.u_limit_um});
       const Message along = which == 0 ? Message{"touch.axis_thickness"} : Message{"touch.axis_slope"};
-      draw_axes(canvas, plot, phrase(along, speech), phrase({"touch.axis_difference"}, speech), speech);
-      draw_level(canvas, plot, 0.0, "", false);
+      draw_axes(canvas, plot, {phrase(along, speech), phrase({"touch.axis_difference"}, speech)}, speech);
+      draw_level(canvas, plot, {0.0});
       const Message mean{"touch.mean", {{"mean", signed_um(c.bias_um, 1)}}};
-      draw_level(canvas, plot, c.bias_um, phrase(mean, speech), false);
-      draw_level(canvas, plot, c.low_um, um_text(c.low_um, 1, true, speech), true);
-      draw_level(canvas, plot, c.high_um, um_text(c.high_um, 1, true, speech), true);
+      draw_level(canvas, plot, {c.bias_um, phrase(mean, speech)});
+      draw_level(canvas, plot, {.y = c.low_um, .words = um_text(c.low_um, 1, true, speech), .dashed = true});
+      draw_level(canvas, plot, {.y = c.high_um, .words = um_text(c.high_um, 1, true, speech), .dashed = true});
       for (const auto& p : c.places)
         draw_dot(canvas, plot.at(which == 0 ? p.thickness_mm : p.slope, p.difference_um), 5.0, kSeen);
     }
     const Message key{"touch.key", {{"u95", um(kCoverage95 * c.u_limit_um, 1)}}};
-    return canvas.paragraph({100, y + 50 + 660}, phrase(key, speech), 13.0, kWidth - 150.0) + kMargin;
+    return canvas.paragraph({100, y + 50 + 660}, phrase(key, speech), {13.0}, kWidth - 150.0) + kMargin;
   });
 }
 
@@ -159,22 +164,23 @@ std::string hand_png(const Handedness& c, const Speech& speech) {
     rim.push_back(at(length, c.outline.right.at(length)));
     rim.push_back(at(length, c.outline.left.at(length)));
     canvas.polygon(rim, {0.93, 0.88, 0.72});
-    canvas.polyline(rim, kInk, 2.0, true);
+    canvas.polyline(rim, {kInk, 2.0}, true);
     for (const auto& p : c.mark_points_mm) {
       const CanvasPoint m = at(p.x(), p.y());
-      canvas.rectangle(m.x - 0.5 * scale, m.y - 0.5 * scale, scale, scale, kSeen);
+      canvas.rectangle({{m.x - 0.5 * scale, m.y - 0.5 * scale}, scale, scale}, kSeen);
     }
-    canvas.text(at(-3.0, 0), phrase({"hand.tip"}, speech), 15.0, Anchor::middle);
+    canvas.text(at(-3.0, 0), phrase({"hand.tip"}, speech), {15.0}, Anchor::middle);
     const double middle = y0 + 0.5 * scale * length;
-    canvas.text({60, middle}, phrase({"hand.left"}, speech), 18.0, Anchor::left, kInk, true);
-    canvas.text({640, middle}, phrase({"hand.right"}, speech), 18.0, Anchor::right, kInk, true);
+    canvas.text({60, middle}, phrase({"hand.left"}, speech), {.size = 18.0, .bold = true});
+    canvas.text({640, middle}, phrase({"hand.right"}, speech), {.size = 18.0, .bold = true}, Anchor::right);
     double outermost = 0.0;
     for (const auto& p : c.mark_points_mm) outermost = std::max(outermost, std::abs(p.y()));
     const bool on_right = c.mark_mm.y() > 0.0;
     const CanvasPoint beside = at(c.mark_mm.x(), (on_right ? 1.0 : -1.0) * (outermost + 1.5));
-    canvas.text({beside.x, beside.y + 4.0}, phrase({"hand.the_mark"}, speech), 14.0,
+    canvas.text({beside.x, beside.y + 4.0}, phrase({"hand.the_mark"}, speech), {14.0},
                 on_right ? Anchor::left : Anchor::right);
-    return canvas.paragraph({30, y + 30.0 + room + 20.0}, phrase({"hand.key"}, speech), 13.0, 640.0, kFaint) + kMargin;
+    return canvas.paragraph({30, y + 30.0 + room + 20.0}, phrase({"hand.key"}, speech), {13.0, kFaint}, 640.0) +
+           kMargin;
   });
 }
 
@@ -188,33 +194,34 @@ std::string budget_png(const RigBudget& b, const std::string& rig_name, const Sp
     double below = y;
     for (std::size_t k = 0; k < heads.size(); ++k) {
       below = std::max(below, canvas.paragraph({first + apart * static_cast<double>(k), y}, phrase(heads.at(k), speech),
-                                               13.0, apart - 12.0, kInk, true));
+                                               {.size = 13.0, .bold = true}, apart - 12.0));
     }
     y = below - 3.0;
     const auto bar = [&](int column, double value_um, double all) {
       const double x = first + apart * column, width = std::max(1.0, full * value_um / all);
-      canvas.rectangle(x, y + 4.0, width, 16.0, kSeen);
-      canvas.text({x + width + 6.0, y + 17.0}, um_text(value_um, 2, false, speech), 12.0);
+      canvas.rectangle({{x, y + 4.0}, width, 16.0}, kSeen);
+      canvas.text({x + width + 6.0, y + 17.0}, um_text(value_um, 2, false, speech), {12.0});
     };
     for (const auto& line : b.lines) {
       bar(0, line.tip_um, b.tip_um);
       bar(1, line.rails_um, b.rails_um);
       bar(2, line.heart_um, b.heart_um);
       constexpr double width = first - names - 12.0;
-      double at = canvas.paragraph({names, y + 14.0}, phrase(line.name, speech), 14.0, width, kInk, true) - 3.0;
+      double at =
+          canvas.paragraph({names, y + 14.0}, phrase(line.name, speech), {.size = 14.0, .bold = true}, width) - 3.0;
       for (const Message& words : {line.value, line.obtained}) {
-        if (!words.empty()) at = canvas.paragraph({names, at}, phrase(words, speech), 11.0, width, kFaint) - 1.5;
+        if (!words.empty()) at = canvas.paragraph({names, at}, phrase(words, speech), {11.0, kFaint}, width) - 1.5;
       }
       y = std::max(y + 52.0, at + 2.0);
     }
-    canvas.line({30, y}, {kWidth - 30.0, y}, kFaint, 1.0);
-    const double all = canvas.paragraph({names, y + 22.0}, phrase({"rig_budget.together"}, speech), 14.0,
-                                        first - names - 12.0, kInk, true);
-    canvas.text({first, y + 22.0}, um_text(b.tip_um, 1, false, speech), 14.0, Anchor::left, kInk, true);
-    canvas.text({first + apart, y + 22.0}, um_text(b.rails_um, 1, false, speech), 14.0, Anchor::left, kInk, true);
-    canvas.text({first + 2 * apart, y + 22.0}, um_text(b.heart_um, 1, false, speech), 14.0, Anchor::left, kInk, true);
+    canvas.line({30, y}, {kWidth - 30.0, y}, {kFaint, 1.0});
+    const double all = canvas.paragraph({names, y + 22.0}, phrase({"rig_budget.together"}, speech),
+                                        {.size = 14.0, .bold = true}, first - names - 12.0);
+    canvas.text({first, y + 22.0}, um_text(b.tip_um, 1, false, speech), {.size = 14.0, .bold = true});
+    canvas.text({first + apart, y + 22.0}, um_text(b.rails_um, 1, false, speech), {.size = 14.0, .bold = true});
+    canvas.text({first + 2 * apart, y + 22.0}, um_text(b.heart_um, 1, false, speech), {.size = 14.0, .bold = true});
     y = all + 11.0;
-    for (const auto& advice : b.advice) y = canvas.paragraph({30, y}, sentence(advice, speech), 13.0, kWidth - 60.0);
+    for (const auto& advice : b.advice) y = canvas.paragraph({30, y}, sentence(advice, speech), {13.0}, kWidth - 60.0);
     return y + kMargin;
   });
 }

@@ -59,7 +59,7 @@ CalibrationVerb plane_verb() {
             add_board_options(options);
           },
           [](const CalibrateArguments& a, Rig rig, const Progress& p) {
-            return plane_step(a.boards, a.lines, board_of(a), std::move(rig), p);
+            return plane_step({a.boards, a.lines}, board_of(a), std::move(rig), p);
           }};
 }
 

@@ -48,7 +48,7 @@ void run_compare(const CompareArguments& a, const Speech& speech) {
   } catch (const NotMeasurable& error) {
     throw NotMeasurable({"in_file", {{"file", text(a.before + ", " + a.after)}, {"what", part(error.message())}}});
   }
-  write_output_folder(folder, comparison_files(comparison, before, after, a.before, a.after, speech),
+  write_output_folder(folder, comparison_files({comparison, before, after}, a.before, a.after, speech),
                       own_comparison_folder());
   // Said before the hand is kept: if that fails, the comparison is there all the same.
   print_out(comparison_screen(comparison, after, folder.string(), speech));

@@ -49,7 +49,7 @@ void add_scraped(const std::filesystem::path& out, const fixtures::DemoReed& ree
   write_outputs(after, out / folder, {.save_map = {}, .speech = speech});
   const Comparison comparison = compare(before, after);
   write_output_folder(out / (folder + "-compare"),
-                      comparison_files(comparison, before, after, reed.folder, folder, speech),
+                      comparison_files({comparison, before, after}, reed.folder, folder, speech),
                       own_comparison_folder());
   entries.push_back({folder,
                      {"cli.demo.scraped"},

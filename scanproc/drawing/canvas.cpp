@@ -43,12 +43,12 @@ struct Canvas::State {
     for (const auto& p : points) cairo_line_to(cairo, p.x, p.y);
     if (closed) cairo_close_path(cairo);
   }
-  void stroke(Colour colour, double width, bool dashed) const {
-    const double dash = 3.0 * std::max(width, 0.3);
-    cairo_set_dash(cairo, &dash, dashed ? 1 : 0, 0.0);
-    cairo_set_line_width(cairo, width);
+  void draw(const Stroke& stroke) const {
+    const double dash = 3.0 * std::max(stroke.width, 0.3);
+    cairo_set_dash(cairo, &dash, stroke.dashed ? 1 : 0, 0.0);
+    cairo_set_line_width(cairo, stroke.width);
     cairo_set_line_join(cairo, CAIRO_LINE_JOIN_ROUND);
-    set(colour);
+    set(stroke.colour);
     cairo_stroke(cairo);
   }
   State() = default;
@@ -87,20 +87,20 @@ Canvas Canvas::pdf(double width_mm, double height_mm, const std::string& made_at
   return Canvas(std::move(state));
 }
 
-void Canvas::rectangle(double x, double y, double width, double height, Colour fill) {
+void Canvas::rectangle(const CanvasRectangle& rectangle, Colour fill) {
   state_->set(fill);
-  cairo_rectangle(state_->cairo, x, y, width, height);
+  cairo_rectangle(state_->cairo, rectangle.corner.x, rectangle.corner.y, rectangle.width, rectangle.height);
   cairo_fill(state_->cairo);
 }
 
-void Canvas::line(CanvasPoint from, CanvasPoint to, Colour colour, double width, bool dashed) {
+void Canvas::line(CanvasPoint from, CanvasPoint to, const Stroke& stroke) {
   state_->path({from, to}, false);
-  state_->stroke(colour, width, dashed);
+  state_->draw(stroke);
 }
 
-void Canvas::polyline(const std::vector<CanvasPoint>& points, Colour colour, double width, bool closed, bool dashed) {
+void Canvas::polyline(const std::vector<CanvasPoint>& points, const Stroke& stroke, bool closed) {
   state_->path(points, closed);
-  state_->stroke(colour, width, dashed);
+  state_->draw(stroke);
 }
 
 void Canvas::polygon(const std::vector<CanvasPoint>& points, Colour fill, double opacity) {
@@ -116,10 +116,10 @@ double Canvas::text_width(const std::string& words, double size, bool bold) cons
   return extents.x_advance;
 }
 
-void Canvas::text(CanvasPoint at, const std::string& words, double size, Anchor anchor, Colour colour, bool bold) {
-  const double width = text_width(words, size, bold);
+void Canvas::text(CanvasPoint at, const std::string& words, const Lettering& lettering, Anchor anchor) {
+  const double width = text_width(words, lettering.size, lettering.bold);
   const double x = anchor == Anchor::left ? at.x : anchor == Anchor::middle ? at.x - 0.5 * width : at.x - width;
-  state_->set(colour);
+  state_->set(lettering.colour);
   cairo_move_to(state_->cairo, x, at.y);
   cairo_show_text(state_->cairo, words.c_str());
 }
@@ -130,23 +130,22 @@ void Canvas::label(CanvasPoint at, const std::string& words, double size) {
   state_->set(kPaper, 0.85);
   cairo_rectangle(state_->cairo, at.x - 0.5 * width - pad, at.y - 0.8 * size - pad, width + 2 * pad, size + 2 * pad);
   cairo_fill(state_->cairo);
-  text(at, words, size, Anchor::middle);
+  text(at, words, {size}, Anchor::middle);
 }
 
-double Canvas::paragraph(CanvasPoint at, const std::string& words, double size, double width, Colour colour,
-                         bool bold) {
+double Canvas::paragraph(CanvasPoint at, const std::string& words, const Lettering& lettering, double width) {
   std::istringstream stream(words);
   std::string line, word;
   double y = at.y;
   const auto flush = [&] {
     if (line.empty()) return;
-    text({at.x, y}, line, size, Anchor::left, colour, bold);
-    y += 1.35 * size;
+    text({at.x, y}, line, lettering);
+    y += 1.35 * lettering.size;
     line.clear();
   };
   while (stream >> word) {
     const std::string longer = line.empty() ? word : line + " " + word;
-    if (text_width(longer, size, bold) > width) {
+    if (text_width(longer, lettering.size, lettering.bold) > width) {
       flush();
       line = word;
     } else {

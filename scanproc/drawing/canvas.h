@@ -12,6 +12,25 @@ struct CanvasPoint {
   double x = 0, y = 0;
 };
 
+struct CanvasRectangle {
+  CanvasPoint corner;  ///< Upper left.
+  double width = 0, height = 0;
+};
+
+/// How a line is drawn.
+struct Stroke {
+  Colour colour = kInk;
+  double width = 0;
+  bool dashed = false;
+};
+
+/// How words are written.
+struct Lettering {
+  double size = 0;
+  Colour colour = kInk;
+  bool bold = false;
+};
+
 enum class Anchor { left, middle, right };
 
 /// Draws to a PNG or a PDF in memory. Units: pixels for PNG, millimetres for PDF; y down.
@@ -25,19 +44,16 @@ class Canvas {
   Canvas(Canvas&&) noexcept;
   Canvas& operator=(Canvas&&) noexcept;
 
-  void rectangle(double x, double y, double width, double height, Colour fill);
-  void line(CanvasPoint from, CanvasPoint to, Colour colour, double width, bool dashed = false);
-  void polyline(const std::vector<CanvasPoint>& points, Colour colour, double width, bool closed = false,
-                bool dashed = false);
+  void rectangle(const CanvasRectangle& rectangle, Colour fill);
+  void line(CanvasPoint from, CanvasPoint to, const Stroke& stroke);
+  void polyline(const std::vector<CanvasPoint>& points, const Stroke& stroke, bool closed = false);
   void polygon(const std::vector<CanvasPoint>& points, Colour fill, double opacity = 1.0);
-  void text(CanvasPoint at, const std::string& words, double size, Anchor anchor = Anchor::left, Colour colour = kInk,
-            bool bold = false);
+  void text(CanvasPoint at, const std::string& words, const Lettering& lettering, Anchor anchor = Anchor::left);
   /// Text on a light ground, so that it reads over any colour.
   void label(CanvasPoint at, const std::string& words, double size);
   [[nodiscard]] double text_width(const std::string& words, double size, bool bold = false) const;
   /// Breaks words into lines no wider than `width`; returns the y below the last.
-  double paragraph(CanvasPoint at, const std::string& words, double size, double width, Colour colour = kInk,
-                   bool bold = false);
+  double paragraph(CanvasPoint at, const std::string& words, const Lettering& lettering, double width);
   void next_page();
 
   /// The file's bytes. Call once, last.

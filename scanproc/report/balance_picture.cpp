@@ -60,22 +60,23 @@ Layout layout_of(const Result& result, double top) {
 double draw_heading(Canvas& canvas, const Result& result, const Speech& speech) {
   const Message title{"picture.balance",
                       {{"verdict", word(name_of(result.assessment.balance.verdict))}, {"kind", part(kind_of(result))}}};
-  double y = canvas.paragraph({30, 40}, sentence(title, speech), 21.0, kWidth - 60.0, kInk, true);
-  y = canvas.paragraph({30, y + 2}, sentences(result.headline, speech), 15.0, kWidth - 60.0);
-  return canvas.paragraph({30, y}, sentences(result.certainty, speech), 13.0, kWidth - 60.0, kFaint);
+  double y = canvas.paragraph({30, 40}, sentence(title, speech), {.size = 21.0, .bold = true}, kWidth - 60.0);
+  y = canvas.paragraph({30, y + 2}, sentences(result.headline, speech), {15.0}, kWidth - 60.0);
+  return canvas.paragraph({30, y}, sentences(result.certainty, speech), {13.0, kFaint}, kWidth - 60.0);
 }
 
 void draw_differences(Canvas& canvas, const Result& result, const Layout& layout) {
   const Grid& grid = result.map.grid;
   const double limit_um = layout.limit_um;
   canvas.polygon(rim_of(result.outline, layout.view, layout.shown_mm), kMissing);
-  draw_cells(canvas, grid, layout.view, layout.shown_mm, [&](Eigen::Index r, Eigen::Index c) -> std::optional<Colour> {
-    if (!result.map.measured(r, c) || !result.map.measured(r, grid.mirrored(c))) return std::nullopt;
-    const double um = excess_um(result, r, c);
-    // Pale where a single pair of cells says nothing: else noise would look like a pattern.
-    const bool tells = std::abs(um) > u95_of_difference_um(result, r, c);
-    return diverging_colour((tells ? 1.0 : 0.4) * um / limit_um);
-  });
+  draw_cells(canvas, {grid, layout.view, layout.shown_mm},
+             [&](Eigen::Index r, Eigen::Index c) -> std::optional<Colour> {
+               if (!result.map.measured(r, c) || !result.map.measured(r, grid.mirrored(c))) return std::nullopt;
+               const double um = excess_um(result, r, c);
+               // Pale where a single pair of cells says nothing: else noise would look like a pattern.
+               const bool tells = std::abs(um) > u95_of_difference_um(result, r, c);
+               return diverging_colour((tells ? 1.0 : 0.4) * um / limit_um);
+             });
 }
 
 /// Dots on what is thinner, so that the sign reads without colour.
@@ -86,7 +87,7 @@ void draw_dots(Canvas& canvas, const Result& result, const Layout& layout) {
       const double um = excess_um(result, r, c);
       if (!(um < -0.2 * layout.limit_um) || !(-um > u95_of_difference_um(result, r, c))) continue;
       const CanvasPoint at = layout.view.at(grid.x_mm(r), grid.y_mm(c));
-      canvas.rectangle(at.x - 1.5, at.y - 1.5, 3.0, 3.0, kInk);
+      canvas.rectangle({{at.x - 1.5, at.y - 1.5}, 3.0, 3.0}, kInk);
     }
   }
 }
@@ -94,14 +95,14 @@ void draw_dots(Canvas& canvas, const Result& result, const Layout& layout) {
 /// Zones, centreline, the plan's places, the rim.
 void draw_lines(Canvas& canvas, const Result& result, const Layout& layout) {
   const ReedView& view = layout.view;
-  draw_zone_lines(canvas, result, view, kInk, 0.8);
-  canvas.line(view.at(0, 0), view.at(layout.shown_mm, 0), kInk, 0.8, true);
+  draw_zone_lines(canvas, result, view, {kInk, 0.8});
+  canvas.line(view.at(0, 0), view.at(layout.shown_mm, 0), {.colour = kInk, .width = 0.8, .dashed = true});
   for (const auto& step : result.plan.steps) {
     std::vector<CanvasPoint> polygon;
     for (const auto& p : on_reed(step.polygon, result.outline)) polygon.push_back(view.at(p.x_mm, p.y_mm));
-    canvas.polyline(polygon, kInk, 3.0, true);
+    canvas.polyline(polygon, {kInk, 3.0}, true);
   }
-  canvas.polyline(rim_of(result.outline, view, layout.shown_mm), kInk, 1.5, true);
+  canvas.polyline(rim_of(result.outline, view, layout.shown_mm), {kInk, 1.5}, true);
 }
 
 void draw_zone_means(Canvas& canvas, const Result& result, const Layout& layout, const Speech& speech) {
@@ -124,10 +125,12 @@ void draw_zone_means(Canvas& canvas, const Result& result, const Layout& layout,
 void draw_key(Canvas& canvas, const Layout& layout, const Speech& speech) {
   const double column = layout.column_x();
   const auto tick = [&](double share) { return phrase(signed_small_number(share * layout.limit_um), speech); };
-  draw_colour_bar(canvas, {column, layout.top + 40.0}, 360.0,
-                  phrase(in_small_unit(Message{"picture.over_partner"}), speech),
-                  [](double share) { return diverging_colour(2.0 * share - 1.0); },
-                  {{0.0, tick(-1.0)}, {0.25, tick(-0.5)}, {0.5, "0"}, {0.75, tick(0.5)}, {1.0, tick(1.0)}});
+  draw_colour_bar(canvas,
+                  {.top_left = {column, layout.top + 40.0},
+                   .height = 360.0,
+                   .title = phrase(in_small_unit(Message{"picture.over_partner"}), speech),
+                   .colour_of_share = [](double share) { return diverging_colour(2.0 * share - 1.0); },
+                   .ticks = {{0.0, tick(-1.0)}, {0.25, tick(-0.5)}, {0.5, "0"}, {0.75, tick(0.5)}, {1.0, tick(1.0)}}});
   double note_y = layout.top + 470.0;
   const double note_width = kWidth - column - 14.0;
   const Message means = in_small_unit(Message{"picture.balance_means"});
@@ -135,7 +138,7 @@ void draw_key(Canvas& canvas, const Layout& layout, const Speech& speech) {
        {Message{"picture.balance_colours", {{"means", part(means)}}}, Message{"picture.mark_within"},
         Message{"picture.mark_outside"}, Message{"picture.mark_cannot_tell"}, Message{"picture.grey_one_side"},
         Message{"picture.frames_plan"}}) {
-    note_y = canvas.paragraph({column, note_y}, phrase(note, speech), 12.5, note_width, kInk) + 4.0;
+    note_y = canvas.paragraph({column, note_y}, phrase(note, speech), {12.5}, note_width) + 4.0;
   }
 }
 
@@ -148,7 +151,7 @@ std::string balance_png(const Result& result, const Speech& speech) {
   draw_dots(canvas, result, layout);
   draw_lines(canvas, result, layout);
   draw_zone_means(canvas, result, layout, speech);
-  draw_axes(canvas, layout.view, layout.half_mm, layout.shown_mm, 13.0, speech);
+  draw_axes(canvas, layout.view, {layout.half_mm, layout.shown_mm}, speech);
   draw_key(canvas, layout, speech);
   return std::move(canvas).finish();
 }

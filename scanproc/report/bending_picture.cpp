@@ -41,11 +41,11 @@ Layout layout_of(const Result& result, double below_heading) {
 }
 
 void draw_title(Canvas& canvas, const Layout& layout, int panel, const std::string& words) {
-  canvas.paragraph({kPanelWidth * panel + 30, layout.title_y}, words, 15.0, kPanelWidth - 60.0, kInk, true);
+  canvas.paragraph({kPanelWidth * panel + 30, layout.title_y}, words, {.size = 15.0, .bold = true}, kPanelWidth - 60.0);
 }
 
 void draw_note(Canvas& canvas, int panel, const std::string& words) {
-  canvas.paragraph({kPanelWidth * panel + 30, kHeight - 62.0}, words, 13.0, kPanelWidth - 60.0, kFaint);
+  canvas.paragraph({kPanelWidth * panel + 30, kHeight - 62.0}, words, {13.0, kFaint}, kPanelWidth - 60.0);
 }
 
 /// Bent under the lip: deflection as colour.
@@ -57,44 +57,49 @@ void draw_bent_reed(Canvas& canvas, const Result& result, const Layout& layout, 
   draw_title(canvas, layout, panel, phrase(title, speech));
   const ReedView bent = layout.view(panel);
   const double deepest = m.bent_mm.isNaN().select(0.0, m.bent_mm).maxCoeff();
-  draw_cells(canvas, grid, bent, layout.vamp_mm, [&](Eigen::Index r, Eigen::Index c) -> std::optional<Colour> {
+  draw_cells(canvas, {grid, bent, layout.vamp_mm}, [&](Eigen::Index r, Eigen::Index c) -> std::optional<Colour> {
     const double value = shape_at(m, m.bent_mm, grid.x_mm(r), grid.y_mm(c));
     if (!result.map.measured(r, c) || std::isnan(value)) return std::nullopt;
     return sequential_colour(1.0 - value / deepest);
   });
-  canvas.polyline(rim_of(result.outline, bent, layout.vamp_mm), kInk, 1.2, true);
-  draw_colour_bar(canvas, layout.bar(panel), kBarHeight, speech.small_unit == SmallUnit::thou ? "thou" : "µm",
-                  [](double share) { return sequential_colour(1.0 - share); },
-                  {{0.0, "0"},
-                   {0.5, phrase(small_number(um_from_mm(0.5 * deepest)), speech)},
-                   {1.0, phrase(small_number(um_from_mm(deepest)), speech)}});
+  canvas.polyline(rim_of(result.outline, bent, layout.vamp_mm), {kInk, 1.2}, true);
+  draw_colour_bar(canvas, {.top_left = layout.bar(panel),
+                           .height = kBarHeight,
+                           .title = speech.small_unit == SmallUnit::thou ? "thou" : "µm",
+                           .colour_of_share = [](double share) { return sequential_colour(1.0 - share); },
+                           .ticks = {{0.0, "0"},
+                                     {0.5, phrase(small_number(um_from_mm(0.5 * deepest)), speech)},
+                                     {1.0, phrase(small_number(um_from_mm(deepest)), speech)}}});
 }
 
 /// What 10 um off a square millimetre does to a figure.
 struct SensitivityPanel {
-  int panel;
+  Layout layout;
+  int panel;  ///< Which of the layout's.
   BendingFigure figure;
   double percent;  ///< For one of the figure's own unit.
   Message title, key;
 };
 
-void draw_sensitivity(Canvas& canvas, const Result& result, const Layout& layout, const SensitivityPanel& shown,
-                      const Speech& speech) {
+void draw_sensitivity(Canvas& canvas, const Result& result, const SensitivityPanel& shown, const Speech& speech) {
+  const Layout& layout = shown.layout;
   draw_title(canvas, layout, shown.panel, phrase(shown.title, speech));
   const ReedView view = layout.view(shown.panel);
   const Field& field = result.mechanics.sensitivity.at(index_of(shown.figure));
   const double most = scale_of(field);
-  draw_cells(canvas, result.map.grid, view, layout.vamp_mm,
+  draw_cells(canvas, {result.map.grid, view, layout.vamp_mm},
              [&](Eigen::Index r, Eigen::Index c) -> std::optional<Colour> {
                if (std::isnan(field(r, c))) return std::nullopt;
                return diverging_colour(std::clamp(static_cast<double>(field(r, c)) / most, -1.0, 1.0));
              });
-  canvas.polyline(rim_of(result.outline, view, layout.vamp_mm), kInk, 1.2, true);
-  draw_zone_lines(canvas, result, view, kFaint, 0.6);
+  canvas.polyline(rim_of(result.outline, view, layout.vamp_mm), {kInk, 1.2}, true);
+  draw_zone_lines(canvas, result, view, {kFaint, 0.6});
   const auto tick = [&](double share) { return number_text(shown.percent * most * share, 3, true, speech); };
-  draw_colour_bar(canvas, layout.bar(shown.panel), kBarHeight, "%",
-                  [](double share) { return diverging_colour(2.0 * share - 1.0); },
-                  {{0.0, tick(-1.0)}, {0.5, "0"}, {1.0, tick(1.0)}});
+  draw_colour_bar(canvas, {.top_left = layout.bar(shown.panel),
+                           .height = kBarHeight,
+                           .title = "%",
+                           .colour_of_share = [](double share) { return diverging_colour(2.0 * share - 1.0); },
+                           .ticks = {{0.0, tick(-1.0)}, {0.5, "0"}, {1.0, tick(1.0)}}});
   draw_note(canvas, shown.panel, phrase(shown.key, speech));
 }
 
@@ -104,19 +109,27 @@ std::string bending_png(const Result& result, const Speech& speech) {
   Canvas canvas = Canvas::png(kWidth, kHeight);
   const Mechanics& m = result.mechanics;
   const Message heading{"picture.bending", {{"what", m.sentence}}};
-  const double below_heading = canvas.paragraph({30, 38}, sentence(heading, speech), 20.0, kWidth - 60.0, kInk, true);
+  const double below_heading =
+      canvas.paragraph({30, 38}, sentence(heading, speech), {.size = 20.0, .bold = true}, kWidth - 60.0);
   const Layout layout = layout_of(result, below_heading);
   draw_bent_reed(canvas, result, layout, speech);
   const double lip = m.figure(BendingFigure::stiffness_lip).value;
   constexpr double cut_um = 10.0;
-  draw_sensitivity(
-      canvas, result, layout,
-      {1, BendingFigure::stiffness_lip, 100.0 / lip, Message{"picture.changes_stiffness", {{"depth", um(cut_um)}}},
-       Message{"picture.changes_stiffness_key"}},
-      speech);
-  draw_sensitivity(canvas, result, layout,
-                   {2, BendingFigure::imbalance_tip, 100.0, Message{"picture.changes_balance"},
-                    Message{"picture.changes_balance_key"}},
+  draw_sensitivity(canvas, result,
+                   {.layout = layout,
+                    .panel = 1,
+                    .figure = BendingFigure::stiffness_lip,
+                    .percent = 100.0 / lip,
+                    .title = Message{"picture.changes_stiffness", {{"depth", um(cut_um)}}},
+                    .key = Message{"picture.changes_stiffness_key"}},
+                   speech);
+  draw_sensitivity(canvas, result,
+                   {.layout = layout,
+                    .panel = 2,
+                    .figure = BendingFigure::imbalance_tip,
+                    .percent = 100.0,
+                    .title = Message{"picture.changes_balance"},
+                    .key = Message{"picture.changes_balance_key"}},
                    speech);
   draw_note(canvas, 0, phrase(Message{"picture.tip_up"}, speech));
   return std::move(canvas).finish();

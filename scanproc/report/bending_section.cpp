@@ -10,13 +10,20 @@
 namespace canewise {
 namespace {
 
+/// In what unit a value is told.
+struct TellingUnit {
+  double factor;  ///< From the value's own unit.
+  int digits;
+  std::string_view name;
+};
+
 /// Value with what the scan and what unknown cane leave open, each as a 95 % interval.
-std::string spread_row(const Message& name, const SpreadValue& v, double factor, int digits, std::string_view unit,
-                       const Speech& speech) {
+std::string spread_row(const Message& name, const SpreadValue& v, const TellingUnit& unit, const Speech& speech) {
   const auto open = [&](double u) {
-    return Message{"value.plus_minus", {{"u", number(factor * kCoverage95 * u, digits)}}};
+    return Message{"value.plus_minus", {{"u", number(unit.factor * kCoverage95 * u, unit.digits)}}};
   };
-  const Message value{"report.figure_value", {{"v", number(factor * v.value, digits)}, {"unit", word(unit)}}};
+  const Message value{"report.figure_value",
+                      {{"v", number(unit.factor * v.value, unit.digits)}, {"unit", word(unit.name)}}};
   return table_row("td", {name, value, open(v.u_scan), open(v.u_cane)}, speech);
 }
 
@@ -67,7 +74,7 @@ std::string bending_section(const Result& result, const PagePictures& pictures, 
   strength.push_back(m.strength.advice);
   page += "<p><strong>" + said(m.sentence, speech) + "</strong> " + said(Message{"report.rolling_decides"}, speech) +
           "</p><p>" + said(strength, speech) + "</p>" + begin_details(Message{"report.bending_details"}, speech) +
-          figure(home, "bending.png", pictures.bending_png, Message{"report.picture_bending"}, speech) +
+          figure(home, {"bending.png", pictures.bending_png, Message{"report.picture_bending"}}, speech) +
           "<div id=\"closing\"></div><p>" + said(closing_caption(m.closing), speech) + "</p>" +
           soft_paragraph({Message{"report.cane", {{"cane", part(m.cane)}}}, Message{"report.bending_key"}}, speech) +
           table_begin(Message{"report.bending_figures"}, speech) +
@@ -77,15 +84,15 @@ std::string bending_section(const Result& result, const PagePictures& pictures, 
                     speech);
   for (const BendingFigure figure : kBendingFigures) {
     const Message name = title_of(figure);
-    page += is_imbalance(figure) ? spread_row(name, m.figure(figure), 100.0, 1, "percent", speech)
-                                 : spread_row(name, m.figure(figure), 1.0, 2, "n_per_mm", speech);
+    page += is_imbalance(figure) ? spread_row(name, m.figure(figure), {100.0, 1, "percent"}, speech)
+                                 : spread_row(name, m.figure(figure), {1.0, 2, "n_per_mm"}, speech);
   }
   for (std::size_t k = 0; k < m.modes.size(); ++k) {
     const Message name{"report.mode", {{"n", count(k + 1)}, {"kind", word(m.modes[k].kind)}}};
-    page += spread_row(name, m.modes[k].frequency_hz, 1.0, 0, "hz", speech);
+    page += spread_row(name, m.modes[k].frequency_hz, {1.0, 0, "hz"}, speech);
   }
   return page + std::string(kTableEnd) +
-         figure(home, "modes.png", pictures.modes_png, Message{"report.picture_modes"}, speech) +
+         figure(home, {"modes.png", pictures.modes_png, Message{"report.picture_modes"}}, speech) +
          "<div id=\"compliance\"></div></details>";
 }
 

@@ -15,7 +15,7 @@ std::string box_page(const Message& title, const std::vector<BoxEntry>& entries,
             "</strong>" + said(entry.headline, speech) + "</a><p><strong>" + said(entry.to_do, speech) +
             "</strong></p><p class=\"soft\">" + said(entry.story, speech) + "</p></li>";
   }
-  return framed_page({.pictures_inside = false}, title, body + "</ul></main>", {}, speech);
+  return framed_page({.pictures_inside = false}, {title, body + "</ul></main>"}, speech);
 }
 
 }  // namespace canewise

@@ -12,15 +12,20 @@ namespace canewise {
 
 /// removal.png: what came off, with the places that were planned.
 [[nodiscard]] std::string removal_png(const Comparison& comparison, const Result& before, const Speech& speech);
+/// Two scans of one reed and what their comparison found.
+struct ComparedScans {
+  const Comparison& comparison;
+  const Result& before;
+  const Result& after;
+};
 /// compare.html: the sentence, the picture, planned against done, what is left; in one file it opens offline.
-[[nodiscard]] std::string comparison_page(const Comparison& comparison, const Result& before, const Result& after,
-                                          const std::string& removal_png, const PageHome& home, const Speech& speech);
+[[nodiscard]] std::string comparison_page(const ComparedScans& compared, const std::string& removal_png,
+                                          const PageHome& home, const Speech& speech);
 /// The same for a terminal.
 [[nodiscard]] std::string comparison_screen(const Comparison& comparison, const Result& after,
                                             const std::string& out_folder, const Speech& speech);
-/// removal.png, compare.html and compare.json.
-[[nodiscard]] std::vector<OutputFile> comparison_files(const Comparison& comparison, const Result& before,
-                                                       const Result& after, const std::string& before_name,
+/// removal.png, compare.html and compare.json, which names the two scans.
+[[nodiscard]] std::vector<OutputFile> comparison_files(const ComparedScans& compared, const std::string& before_name,
                                                        const std::string& after_name, const Speech& speech);
 
 /// What a folder of a comparison is known by, and its files.

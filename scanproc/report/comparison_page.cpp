@@ -114,18 +114,19 @@ std::string zones_section(const Balance& before, const Balance& after, const Spe
 
 }  // namespace
 
-std::string comparison_page(const Comparison& comparison, const Result& before, const Result& after,
-                            const std::string& removal_png, const PageHome& home, const Speech& speech) {
+std::string comparison_page(const ComparedScans& compared, const std::string& removal_png, const PageHome& home,
+                            const Speech& speech) {
+  const auto& [comparison, before, after] = compared;
   const Message picture{"report.picture_removal", {{"what", comparison.sentence}}};
   std::string page = way_home(home, speech) + "<main><div class=\"columns\"><div>";
   page += what_is_left(comparison, after, speech);
   if (comparison.hand) page += hand_section(*comparison.hand, after, home, speech);
   page += steps_section(comparison.steps, speech);
   page += "<div id=\"bars\"></div></div><div id=\"viewer\"><figure>" +
-          image(home, "removal.png", removal_png, picture, speech) + "</figure></div></div>";
+          image(home, {"removal.png", removal_png, picture}, speech) + "</figure></div></div>";
   page += zones_section(before.assessment.balance, after.assessment.balance, speech);
   page += "</main>";
-  return framed_page(home, Message{"report.what_came_off"}, page, page_data(comparison, before, after), speech);
+  return framed_page(home, {Message{"report.what_came_off"}, page, page_data(comparison, before, after)}, speech);
 }
 
 std::string comparison_screen(const Comparison& comparison, const Result& after, const std::string& out_folder,
@@ -154,13 +155,12 @@ OwnFolder own_comparison_folder() {
   return {"compare.json", "canewise-comparison", {"removal.png", "compare.html", "compare.json"}};
 }
 
-std::vector<OutputFile> comparison_files(const Comparison& comparison, const Result& before, const Result& after,
-                                         const std::string& before_name, const std::string& after_name,
-                                         const Speech& speech) {
-  const std::string picture = removal_png(comparison, before, speech);
+std::vector<OutputFile> comparison_files(const ComparedScans& compared, const std::string& before_name,
+                                         const std::string& after_name, const Speech& speech) {
+  const std::string picture = removal_png(compared.comparison, compared.before, speech);
   return {{"removal.png", picture},
-          {"compare.html", comparison_page(comparison, before, after, picture, {}, speech)},
-          {"compare.json", json_from_comparison(comparison, before_name, after_name)}};
+          {"compare.html", comparison_page(compared, picture, {}, speech)},
+          {"compare.json", json_from_comparison(compared.comparison, before_name, after_name)}};
 }
 
 }  // namespace canewise

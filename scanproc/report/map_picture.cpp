@@ -14,7 +14,13 @@ Message with_u95(const Measured& m, int digits) {
   return Message{"picture.measured", {{"v", mm(m.value, digits)}, {"u", mm(kCoverage95 * m.u, digits)}}};
 }
 
-void draw_facts(Canvas& canvas, const Result& result, double x, double y, double width, const Speech& speech) {
+/// A column of words below `top_left`.
+struct Column {
+  CanvasPoint top_left;
+  double width;
+};
+
+void draw_facts(Canvas& canvas, const Result& result, const Column& column, const Speech& speech) {
   const CutFeatures& cut = result.assessment.cut;
   constexpr double size = 15.0;
   const std::vector<std::pair<Message, Message>> facts{
@@ -26,12 +32,14 @@ void draw_facts(Canvas& canvas, const Result& result, double x, double y, double
       {Message{"report.heart"}, with_u95(cut.heart_thickness_mm, 3)},
       {Message{"report.rails_middle"}, with_u95(cut.rail_thickness_mm, 3)},
   };
+  const double x = column.top_left.x, width = column.width;
+  double y = column.top_left.y;
   for (const auto& [name, value] : facts) {
-    canvas.text({x, y}, phrase(name, speech), size, Anchor::left, kFaint);
-    canvas.text({x + width, y}, phrase(value, speech), size, Anchor::right);
+    canvas.text({x, y}, phrase(name, speech), {size, kFaint});
+    canvas.text({x + width, y}, phrase(value, speech), {size}, Anchor::right);
     y += 24.0;
   }
-  canvas.paragraph({x, y + 8.0}, phrase(Message{"picture.plus_minus"}, speech), 12.0, width, kFaint);
+  canvas.paragraph({x, y + 8.0}, phrase(Message{"picture.plus_minus"}, speech), {12.0, kFaint}, width);
 }
 
 }  // namespace
@@ -43,8 +51,8 @@ std::string map_png(const Result& result, const Speech& speech) {
   const double length = result.outline.length_mm;
   const double half = result.outline.half_width_mm(0.0);
   const Message title{"picture.thickness", {{"kind", part(kind_of(result))}}};
-  double y = canvas.paragraph({30, 40}, sentence(title, speech), 21.0, width - 60.0, kInk, true);
-  y = canvas.paragraph({30, y + 2}, sentences(result.headline, speech), 15.0, width - 60.0);
+  double y = canvas.paragraph({30, 40}, sentence(title, speech), {.size = 21.0, .bold = true}, width - 60.0);
+  y = canvas.paragraph({30, y + 2}, sentences(result.headline, speech), {15.0}, width - 60.0);
   const double top = std::max(y + 30.0, 150.0);
   const ReedView view{70.0 + 15.0 * half, top, (height - top - 80.0) / length};
 
@@ -56,13 +64,13 @@ std::string map_png(const Result& result, const Speech& speech) {
   // Thin cane is where a reed lives: the scale spends as much colour on the first quarter as on the rest.
   const auto share_of = [&](double mm) { return std::sqrt(std::max(0.0, mm) / scale_top); };
   canvas.polygon(rim_of(result.outline, view, length), kPaper);
-  draw_cells(canvas, grid, view, length, [&](Eigen::Index r, Eigen::Index c) -> std::optional<Colour> {
+  draw_cells(canvas, {grid, view, length}, [&](Eigen::Index r, Eigen::Index c) -> std::optional<Colour> {
     if (!result.map.measured(r, c)) return std::nullopt;
     return sequential_colour(share_of(result.map.thickness_mm(r, c)));
   });
-  draw_zone_lines(canvas, result, view, kPaper, 0.8);
+  draw_zone_lines(canvas, result, view, {kPaper, 0.8});
   const std::vector<double> levels{0.15, 0.2, 0.3, 0.5, 0.75, 1.0, 1.5, 2.0, 2.5};
-  draw_contours(canvas, grid, result.map.thickness_mm, view, levels, length, kInk, 1.0);
+  draw_contours(canvas, {grid, view, length}, {result.map.thickness_mm, levels}, {kInk, 1.0});
   double last_label_y = -1e9;
   for (const double level : levels) {  // Labels where the line crosses the middle, as far as they have room.
     for (Eigen::Index r = 1; r < grid.rows; ++r) {
@@ -76,18 +84,21 @@ std::string map_png(const Result& result, const Speech& speech) {
       break;
     }
   }
-  canvas.polyline(rim_of(result.outline, view, length), kInk, 1.5, true);
-  draw_axes(canvas, view, half, length, 13.0, speech);
+  canvas.polyline(rim_of(result.outline, view, length), {kInk, 1.5}, true);
+  draw_axes(canvas, view, {half, length}, speech);
 
   std::vector<std::pair<double, std::string>> ticks;
   for (const double level : {0.0, 0.1, 0.2, 0.5, 1.0, 1.5, 2.0, 2.5, 3.0, 3.5, 4.0}) {
     if (level <= scale_top) ticks.emplace_back(share_of(level), short_number(level, speech));
   }
   const double column = view.at(0, half).x + 70.0;
-  draw_colour_bar(canvas, {column, top + 30.0}, 420.0, phrase(Message{"picture.thickness_mm"}, speech),
-                  sequential_colour, ticks);
-  canvas.text({column, top + 488.0}, phrase(Message{"picture.white"}, speech), 14.0);
-  draw_facts(canvas, result, column, top + 550.0, width - column - 30.0, speech);
+  draw_colour_bar(canvas, {.top_left = {column, top + 30.0},
+                           .height = 420.0,
+                           .title = phrase(Message{"picture.thickness_mm"}, speech),
+                           .colour_of_share = sequential_colour,
+                           .ticks = ticks});
+  canvas.text({column, top + 488.0}, phrase(Message{"picture.white"}, speech), {14.0});
+  draw_facts(canvas, result, {{column, top + 550.0}, width - column - 30.0}, speech);
   return std::move(canvas).finish();
 }
 

@@ -47,10 +47,9 @@ std::string base64(std::string_view bytes) {
   return out;
 }
 
-std::string image(const PageHome& home, std::string_view file, std::string_view bytes, const Message& description,
-                  const Speech& speech) {
-  return "<img" + said_as("alt", description, speech) + " src=\"" +
-         (home.pictures_inside ? "data:image/png;base64," + base64(bytes) : std::string(file)) + "\">";
+std::string image(const PageHome& home, const PagePicture& picture, const Speech& speech) {
+  return "<img" + said_as("alt", picture.description, speech) + " src=\"" +
+         (home.pictures_inside ? "data:image/png;base64," + base64(picture.bytes) : std::string(picture.file)) + "\">";
 }
 
 std::string way_home(const PageHome& home, const Speech& speech) {
@@ -68,8 +67,8 @@ std::string table_row(std::string_view cell, const Messages& phrases, const Spee
   return row + "</tr>";
 }
 
-std::string framed_page(const PageHome& home, const Message& title, std::string_view body, std::string_view data,
-                        const Speech& speech) {
+std::string framed_page(const PageHome& home, const PageContent& content, const Speech& speech) {
+  const auto& [title, body, data] = content;
   std::string page = fmt::format(
       "<!doctype html><html lang=\"{}\"><head><meta charset=\"utf-8\"><meta name=\"viewport\" "
       "content=\"width=device-width,initial-scale=1\"><link rel=\"icon\" href=\"data:,\">",

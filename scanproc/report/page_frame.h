@@ -18,9 +18,15 @@ struct PageHome {
 [[nodiscard]] std::string escaped(std::string_view text);
 [[nodiscard]] std::string base64(std::string_view bytes);
 
-/// An image of `bytes`, in the page or as `file` beside it.
-[[nodiscard]] std::string image(const PageHome& home, std::string_view file, std::string_view bytes,
-                                const Message& description, const Speech& speech);
+/// A picture of a page; what it views must outlive it.
+struct PagePicture {
+  std::string_view file;   ///< Its name beside the page.
+  std::string_view bytes;  ///< PNG.
+  Message description;     ///< For those who do not see it.
+};
+
+/// In the page or as a file beside it.
+[[nodiscard]] std::string image(const PageHome& home, const PagePicture& picture, const Speech& speech);
 
 /// The way back to the list of reeds, where there is one.
 [[nodiscard]] std::string way_home(const PageHome& home, const Speech& speech);
@@ -32,8 +38,14 @@ struct PageHome {
 [[nodiscard]] std::string table_row(std::string_view cell, const Messages& phrases, const Speech& speech);
 inline constexpr std::string_view kTableEnd = "</table></div>";
 
-/// The whole document around `body`; `data` is what page_data gave, empty for a page that draws nothing.
-[[nodiscard]] std::string framed_page(const PageHome& home, const Message& title, std::string_view body,
-                                      std::string_view data, const Speech& speech);
+/// What stands in a page; what it views must outlive it.
+struct PageContent {
+  Message title;
+  std::string_view body;
+  std::string_view data = {};  ///< What page_data gave; empty for a page that draws nothing.
+};
+
+/// The whole document around the content's body.
+[[nodiscard]] std::string framed_page(const PageHome& home, const PageContent& content, const Speech& speech);
 
 }  // namespace canewise

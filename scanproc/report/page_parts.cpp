@@ -12,9 +12,8 @@ std::string soft_paragraph(const Messages& words, const Speech& speech) {
   return "<p class=\"soft\">" + said(words, speech) + "</p>";
 }
 
-std::string figure(const PageHome& home, std::string_view file, std::string_view png, const Message& description,
-                   const Speech& speech) {
-  return "<figure>" + image(home, file, png, description, speech) + "</figure>";
+std::string figure(const PageHome& home, const PagePicture& picture, const Speech& speech) {
+  return "<figure>" + image(home, picture, speech) + "</figure>";
 }
 
 }  // namespace canewise

@@ -21,28 +21,51 @@ struct ReedView {
 /// The rim from the tip to `to_mm`, closed there.
 [[nodiscard]] std::vector<CanvasPoint> rim_of(const Outline& outline, const ReedView& view, double to_mm);
 
-/// Every cell up to `to_mm` in the colour that `colour_of(row, column)` gives.
-void draw_cells(Canvas& canvas, const Grid& grid, const ReedView& view, double to_mm,
+/// A grid's cells from the tip to `to_mm`, where they lie on a canvas.
+struct GridView {
+  const Grid& grid;
+  ReedView view;
+  double to_mm;
+};
+
+/// Every cell in the colour that `colour_of(row, column)` gives.
+void draw_cells(Canvas& canvas, const GridView& cells,
                 const std::function<std::optional<Colour>(Eigen::Index, Eigen::Index)>& colour_of);
 
 /// A shape of Mechanics at a place of the reed, bilinear; beside what is not known the known corners stand for all. NaN
 /// where no corner is known and more than a step beyond the grid.
 [[nodiscard]] double shape_at(const Mechanics& mechanics, const Eigen::ArrayXXd& shape, double x_mm, double y_mm);
 
-/// Lines where the field has one of the levels, by marching squares.
-void draw_contours(Canvas& canvas, const Grid& grid, const Field& field, const ReedView& view,
-                   const std::vector<double>& levels, double to_mm, Colour colour, double width);
+/// Lines where a field has one of the levels.
+struct Contours {
+  const Field& field;  ///< On the cells' grid.
+  std::vector<double> levels;
+};
+
+/// By marching squares.
+void draw_contours(Canvas& canvas, const GridView& cells, const Contours& contours, const Stroke& stroke);
 
 /// Limits of the zones on the vamp.
-void draw_zone_lines(Canvas& canvas, const Result& result, const ReedView& view, Colour colour, double width);
+void draw_zone_lines(Canvas& canvas, const Result& result, const ReedView& view, const Stroke& stroke);
 
+/// How far the axes of a reed reach.
+struct ReedAxes {
+  double half_width_mm;  ///< To both sides of the centreline.
+  double to_mm;          ///< From the tip.
+  double text_size = 13.0;
+};
 /// Millimetre axes along the left edge and below.
-void draw_axes(Canvas& canvas, const ReedView& view, double half_width_mm, double to_mm, double text_size,
-               const Speech& speech);
+void draw_axes(Canvas& canvas, const ReedView& view, const ReedAxes& axes, const Speech& speech);
 
-/// Upright colour bar with ticks.
-void draw_colour_bar(Canvas& canvas, CanvasPoint top_left, double height, const std::string& title,
-                     const std::function<Colour(double)>& colour_of_share,
-                     const std::vector<std::pair<double, std::string>>& ticks);
+/// A colour scale. Shares run from 0 at the bottom to 1 on top.
+struct ColourBar {
+  CanvasPoint top_left;
+  double height;
+  std::string title;
+  std::function<Colour(double)> colour_of_share;
+  std::vector<std::pair<double, std::string>> ticks;  ///< Share and words.
+};
+/// Upright, with ticks.
+void draw_colour_bar(Canvas& canvas, const ColourBar& bar);
 
 }  // namespace canewise

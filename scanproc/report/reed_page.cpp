@@ -126,7 +126,8 @@ std::string table_section(const Result& result, const PagePictures& pictures, co
   if (!result.table) return {};
   const Message form = table_sentence(*result.table);
   return "<h2>" + said(table_verdict(*result.table), speech) + "</h2><p>" + said(form, speech) + "</p>" +
-         figure(home, "table.png", pictures.table_png, Message{"report.picture_table", {{"what", part(form)}}}, speech);
+         figure(home, {"table.png", pictures.table_png, Message{"report.picture_table", {{"what", part(form)}}}},
+                speech);
 }
 
 std::string target_section(const Result& result, const Speech& speech) {
@@ -186,7 +187,7 @@ std::string cut_section(const Result& result, const PagePictures& pictures, cons
   page += row(Message{"report.heart"}, cut.heart_thickness_mm, 3);
   page += row(Message{"report.rails_middle"}, cut.rail_thickness_mm, 3);
   return page + std::string(kTableEnd) +
-         figure(home, "map.png", pictures.map_png, Message{"report.picture_map"}, speech) + "</details>";
+         figure(home, {"map.png", pictures.map_png, Message{"report.picture_map"}}, speech) + "</details>";
 }
 
 std::string budget_section(const Result& result, const Speech& speech) {
@@ -263,12 +264,12 @@ std::string reed_page(const Result& result, const PagePictures& pictures, const 
   const std::string body =
       way_home(home, speech) + "<main><div class=\"columns\"><div><h1>" + said(result.headline, speech) +
       "</h1><p class=\"sure\">" + said(result.certainty, speech) + "</p>" + plan_section(result, speech) +
-      "</div><div id=\"viewer\">" + figure(home, "balance.png", pictures.balance_png, balance, speech) +
+      "</div><div id=\"viewer\">" + figure(home, {"balance.png", pictures.balance_png, balance}, speech) +
       "</div></div>" + table_section(result, pictures, home, speech) + bending_section(result, pictures, home, speech) +
       clipping_section(result, speech) + balance_section(result, speech) + target_section(result, speech) +
       cut_section(result, pictures, home, speech) + budget_section(result, speech) + record_section(result, speech) +
       "</main>";
-  return framed_page(home, kind_of(result), body, page_data(result, pictures.template_pdf), speech);
+  return framed_page(home, {kind_of(result), body, page_data(result, pictures.template_pdf)}, speech);
 }
 
 }  // namespace canewise

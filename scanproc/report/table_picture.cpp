@@ -31,16 +31,17 @@ double nice_limit_um(const Field& heights) {
   return 1000.0;
 }
 
-/// Labels on the centreline where it crosses a level, as far as they have room.
-void label_levels(Canvas& canvas, const Grid& grid, const Field& field, const ReedView& view,
-                  const std::vector<double>& levels, const Speech& speech) {
+/// Labels on the whole centreline where it crosses a level, as far as they have room.
+void label_levels(Canvas& canvas, const GridView& cells, const Contours& contours, const Speech& speech) {
+  const Grid& grid = cells.grid;
+  const Field& field = contours.field;
   double last_y = -1e9;
   const Eigen::Index c = grid.columns / 2;
   for (Eigen::Index r = 1; r < grid.rows; ++r) {
-    for (const double level : levels) {
+    for (const double level : contours.levels) {
       if ((field(r - 1, c) < level) == (field(r, c) < level) || std::isnan(field(r, c)) || std::isnan(field(r - 1, c)))
         continue;
-      const CanvasPoint at = view.at(grid.x_mm(r), 0.0);
+      const CanvasPoint at = cells.view.at(grid.x_mm(r), 0.0);
       constexpr double room = 24.0;
       if (at.y - last_y < room) continue;
       last_y = at.y;
@@ -58,44 +59,46 @@ std::string table_png(const Result& result, const Speech& speech) {
   const TableForm& table = *result.table;
   const double length = result.outline.length_mm, half = result.outline.half_width_mm(0.0);
   const Message title{"picture.table", {{"verdict", part(table_verdict(table))}, {"kind", part(kind_of(result))}}};
-  double y = canvas.paragraph({30, 40}, sentence(title, speech), 21.0, width - 60.0, kInk, true);
-  y = canvas.paragraph({30, y + 2}, sentence(table_sentence(table), speech), 15.0, width - 60.0);
+  double y = canvas.paragraph({30, 40}, sentence(title, speech), {.size = 21.0, .bold = true}, width - 60.0);
+  y = canvas.paragraph({30, y + 2}, sentence(table_sentence(table), speech), {15.0}, width - 60.0);
   const double top = std::max(y + 30.0, 150.0);
   const ReedView view{70.0 + 15.0 * half, top, (height - top - 80.0) / length};
   const Field shape = smoothed(result);
   const double limit_um = nice_limit_um(shape);
   canvas.polygon(rim_of(result.outline, view, length), kMissing);
-  draw_cells(canvas, grid, view, length, [&](Eigen::Index r, Eigen::Index c) -> std::optional<Colour> {
+  const GridView cells{grid, view, length};
+  draw_cells(canvas, cells, [&](Eigen::Index r, Eigen::Index c) -> std::optional<Colour> {
     const auto height_mm = static_cast<double>(result.map.table_mm(r, c));
     if (std::isnan(height_mm)) return std::nullopt;
     return diverging_colour(um_from_mm(height_mm) / limit_um);
   });
   const double step = limit_um <= 20.0 ? 5.0 : limit_um <= 50.0 ? 10.0 : limit_um / 5.0;
-  std::vector<double> levels;
-  for (double um = -limit_um; um <= limit_um; um += step) levels.push_back(mm_from_um(um));
-  draw_contours(canvas, grid, shape, view, levels, length, kInk, 0.8);
-  label_levels(canvas, grid, shape, view, levels, speech);
-  canvas.polyline(rim_of(result.outline, view, length), kInk, 1.5, true);
-  draw_axes(canvas, view, half, length, 13.0, speech);
+  Contours contours{shape, {}};
+  for (double um = -limit_um; um <= limit_um; um += step) contours.levels.push_back(mm_from_um(um));
+  draw_contours(canvas, cells, contours, {kInk, 0.8});
+  label_levels(canvas, cells, contours, speech);
+  canvas.polyline(rim_of(result.outline, view, length), {kInk, 1.5}, true);
+  draw_axes(canvas, view, {half, length}, speech);
   const double column = view.at(0, half).x + 70.0;
   const auto tick = [&](double um) { return phrase(signed_small_number(um), speech); };
-  draw_colour_bar(canvas, {column, top + 30.0}, 360.0,
-                  phrase(in_small_unit(Message{"picture.gap_under_table"}), speech),
-                  [](double share) { return diverging_colour(2.0 * share - 1.0); },
-                  {{0.0, tick(-limit_um)}, {0.5, "0"}, {1.0, tick(limit_um)}});
+  draw_colour_bar(canvas, {.top_left = {column, top + 30.0},
+                           .height = 360.0,
+                           .title = phrase(in_small_unit(Message{"picture.gap_under_table"}), speech),
+                           .colour_of_share = [](double share) { return diverging_colour(2.0 * share - 1.0); },
+                           .ticks = {{0.0, tick(-limit_um)}, {0.5, "0"}, {1.0, tick(limit_um)}}});
   double at = top + 450.0;
   for (const auto& [name, form] : {std::pair<Message, const Measured&>{Message{"picture.bow"}, table.bow_um},
                                    {Message{"picture.cup"}, table.cup_um},
                                    {Message{"picture.twist"}, table.twist_um}}) {
     const Message value{"picture.form",
                         {{"v", signed_um(form.value, 1)}, {"u", um(std::max(0.1, kCoverage95 * form.u), 1)}}};
-    canvas.text({column, at}, phrase(name, speech), 15.0, Anchor::left, kFaint);
-    canvas.text({width - 30.0, at}, phrase(value, speech), 15.0, Anchor::right);
+    canvas.text({column, at}, phrase(name, speech), {15.0, kFaint});
+    canvas.text({width - 30.0, at}, phrase(value, speech), {15.0}, Anchor::right);
     at += 24.0;
   }
   const Message lines = Message{"picture.table_lines", {{"unit", um(0.0)}}};
   for (const Message& note : {Message{"picture.table_colours"}, lines})
-    at = canvas.paragraph({column, at + 8.0}, phrase(note, speech), 12.5, width - column - 14.0, kInk);
+    at = canvas.paragraph({column, at + 8.0}, phrase(note, speech), {12.5}, width - column - 14.0);
   return std::move(canvas).finish();
 }
 

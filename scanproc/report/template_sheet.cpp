@@ -14,28 +14,31 @@ namespace {
 
 constexpr double kPageWidth = 210.0, kPageHeight = 297.0, kMargin = 15.0;
 
-void draw_ruler(Canvas& canvas, double x, double y, const Speech& speech) {
-  canvas.line({x, y}, {x + 50.0, y}, kInk, 0.25);
+void draw_ruler(Canvas& canvas, CanvasPoint from, const Speech& speech) {
+  const auto [x, y] = from;
+  canvas.line({x, y}, {x + 50.0, y}, {kInk, 0.25});
   for (int mm = 0; mm <= 50; ++mm) {
-    canvas.line({x + mm, y}, {x + mm, y - (mm % 10 == 0 ? 3.0 : mm % 5 == 0 ? 2.2 : 1.4)}, kInk, 0.2);
-    if (mm % 10 == 0) canvas.text({x + mm, y + 3.6}, fmt::format("{}", mm), 3.0, Anchor::middle);
+    canvas.line({x + mm, y}, {x + mm, y - (mm % 10 == 0 ? 3.0 : mm % 5 == 0 ? 2.2 : 1.4)}, {kInk, 0.2});
+    if (mm % 10 == 0) canvas.text({x + mm, y + 3.6}, fmt::format("{}", mm), {3.0}, Anchor::middle);
   }
-  canvas.paragraph({x + 56.0, y}, phrase(Message{"picture.ruler"}, speech), 3.0, kPageWidth - kMargin - x - 56.0);
+  canvas.paragraph({x + 56.0, y}, phrase(Message{"picture.ruler"}, speech), {3.0}, kPageWidth - kMargin - x - 56.0);
 }
 
-/// How the reed with its plan is drawn on a page.
+/// Where and how the reed with its plan is drawn on a page.
 struct PlanStyle {
+  ReedView view;
   double to_mm;             ///< From the tip.
   double line_mm, text_mm;  ///< On paper.
   bool with_details;        ///< Depth and strokes beside the number.
 };
 
-void draw_reed_lines(Canvas& canvas, const Result& result, const ReedView& view, const PlanStyle& style) {
-  canvas.polyline(rim_of(result.outline, view, style.to_mm), kInk, style.line_mm, true);
+void draw_reed_lines(Canvas& canvas, const Result& result, const PlanStyle& style) {
+  const ReedView& view = style.view;
+  canvas.polyline(rim_of(result.outline, view, style.to_mm), {kInk, style.line_mm}, true);
   const double vamp = result.assessment.cut.vamp_length_mm.value;
-  canvas.line(view.at(vamp, result.outline.left.at(vamp)), view.at(vamp, result.outline.right.at(vamp)), kFaint,
-              style.line_mm, true);
-  canvas.line(view.at(0, 0), view.at(style.to_mm, 0), kFaint, 0.7 * style.line_mm, true);
+  canvas.line(view.at(vamp, result.outline.left.at(vamp)), view.at(vamp, result.outline.right.at(vamp)),
+              {.colour = kFaint, .width = style.line_mm, .dashed = true});
+  canvas.line(view.at(0, 0), view.at(style.to_mm, 0), {.colour = kFaint, .width = 0.7 * style.line_mm, .dashed = true});
 }
 
 /// A step of the plan where it is drawn.
@@ -57,7 +60,7 @@ std::vector<DrawnPlace> draw_places(Canvas& canvas, const Result& result, const 
       place.middle.y += polygon.back().y / static_cast<double>(step.polygon.size());
     }
     canvas.polygon(polygon, diverging_colour(0.55), 0.55);
-    canvas.polyline(polygon, kInk, 1.4 * line_mm, true);
+    canvas.polyline(polygon, {kInk, 1.4 * line_mm}, true);
     places.push_back(place);
   }
   std::sort(places.begin(), places.end(),
@@ -74,13 +77,21 @@ std::string words_beside(const DrawnPlace& place, bool with_details, const Speec
                 speech);
 }
 
-/// Words at the reed's left or right, as large as the paper beside it lets them be: smaller rather than off the paper.
-void draw_beside(Canvas& canvas, CanvasPoint rim, bool left, double text_mm, const std::string& words) {
+/// A place at the reed's left or right.
+struct Beside {
+  CanvasPoint rim;
+  Side side;
+};
+
+/// Words there, as large as the paper beside the reed lets them be: smaller rather than off the paper.
+void draw_beside(Canvas& canvas, const Beside& place, double text_mm, const std::string& words) {
+  const CanvasPoint rim = place.rim;
+  const bool left = place.side == Side::left;
   const double x = rim.x + (left ? -0.8 : 0.8);
   constexpr double edge = 6.0;
   const double room = (left ? x : kPageWidth - x) - edge;
   const double size = std::min(text_mm, text_mm * room / canvas.text_width(words, text_mm));
-  canvas.text({x, rim.y + 0.35 * text_mm}, words, size, left ? Anchor::right : Anchor::left);
+  canvas.text({x, rim.y + 0.35 * text_mm}, words, {size}, left ? Anchor::right : Anchor::left);
 }
 
 void draw_side_words(Canvas& canvas, const Result& result, const ReedView& view, const Speech& speech) {
@@ -91,13 +102,13 @@ void draw_side_words(Canvas& canvas, const Result& result, const ReedView& view,
   constexpr double usual_mm = 3.0, between_mm = 1.5;
   const double wide = canvas.text_width(left_words, usual_mm) + canvas.text_width(right_words, usual_mm);
   const double size_mm = std::min(usual_mm, usual_mm * (r.x - l.x - between_mm) / wide);
-  canvas.text({l.x, l.y - 1.5}, left_words, size_mm);
-  canvas.text({r.x, r.y - 1.5}, right_words, size_mm, Anchor::right);
+  canvas.text({l.x, l.y - 1.5}, left_words, {size_mm});
+  canvas.text({r.x, r.y - 1.5}, right_words, {size_mm}, Anchor::right);
 }
 
-void draw_plan(Canvas& canvas, const Result& result, const ReedView& view, const PlanStyle& style,
-               const Speech& speech) {
-  draw_reed_lines(canvas, result, view, style);
+void draw_plan(Canvas& canvas, const Result& result, const PlanStyle& style, const Speech& speech) {
+  const ReedView& view = style.view;
+  draw_reed_lines(canvas, result, style);
   // Numbers stand beside the reed, on the step's side, so that they hide nothing: from the tip down, each clear of the
   // one above.
   std::array<double, 2> next_y{-1e9, -1e9};
@@ -107,8 +118,9 @@ void draw_plan(Canvas& canvas, const Result& result, const ReedView& view, const
     const CanvasPoint beside = view.at(0.0, (left ? -1.0 : 1.0) * (result.outline.half_width_mm(0) + 1.2));
     const double y = std::max(place.middle.y, free_y);
     free_y = y + 1.5 * style.text_mm;
-    canvas.line({beside.x, y}, place.middle, kInk, 0.7 * style.line_mm);
-    draw_beside(canvas, {beside.x, y}, left, style.text_mm, words_beside(place, style.with_details, speech));
+    canvas.line({beside.x, y}, place.middle, {kInk, 0.7 * style.line_mm});
+    draw_beside(canvas, {{beside.x, y}, place.step->side}, style.text_mm,
+                words_beside(place, style.with_details, speech));
   }
   draw_side_words(canvas, result, view, speech);
 }
@@ -118,23 +130,26 @@ void draw_scale(Canvas& canvas, const ReedView& view, double to_mm) {
   for (int at_mm = 0; at_mm <= static_cast<int>(to_mm); ++at_mm) {
     const CanvasPoint at = view.at(at_mm, 0.0);
     const double tick = at_mm % 5 == 0 ? 2.0 : 1.0;
-    canvas.line({at.x - tick, at.y}, {at.x + tick, at.y}, kFaint, 0.25);
-    if (at_mm % 5 == 0 && at_mm > 0)
-      canvas.text({at.x + 2.6, at.y + 1.2}, fmt::format("{} mm", at_mm), 3.2, Anchor::left, kFaint);
+    canvas.line({at.x - tick, at.y}, {at.x + tick, at.y}, {kFaint, 0.25});
+    if (at_mm % 5 == 0 && at_mm > 0) canvas.text({at.x + 2.6, at.y + 1.2}, fmt::format("{} mm", at_mm), {3.2, kFaint});
   }
 }
 
 /// What the first page says, `size` times as large as usual: returns the y below the last of it.
 double draw_words(Canvas& canvas, const Result& result, double size, const Speech& speech) {
   constexpr double text_width = kPageWidth - 2 * kMargin;
-  double y = canvas.paragraph({kMargin, 18}, phrase(Message{"picture.template"}, speech), 6.0, text_width, kInk, true);
-  y = canvas.paragraph({kMargin, y + 1}, sentences(result.headline, speech), 3.8 * size, text_width);
-  y = canvas.paragraph({kMargin, y + 1}, sentences(result.plan.sentence, speech), 3.8 * size, text_width, kInk, true);
+  double y = canvas.paragraph({kMargin, 18}, phrase(Message{"picture.template"}, speech), {.size = 6.0, .bold = true},
+                              text_width);
+  y = canvas.paragraph({kMargin, y + 1}, sentences(result.headline, speech), {3.8 * size}, text_width);
+  y = canvas.paragraph({kMargin, y + 1}, sentences(result.plan.sentence, speech), {.size = 3.8 * size, .bold = true},
+                       text_width);
   if (result.plan.needs_rolling_test) {
-    y = canvas.paragraph({kMargin, y + 1}, sentence(Message{"picture.rolling_test"}, speech), 3.4 * size, text_width);
+    y = canvas.paragraph({kMargin, y + 1}, sentence(Message{"picture.rolling_test"}, speech), {3.4 * size}, text_width);
   }
   const ReedView actual{kMargin + 12.0, y + 8.0, 1.0};
-  draw_plan(canvas, result, actual, {result.outline.length_mm, 0.25, 2.6, false}, speech);
+  draw_plan(canvas, result,
+            {.view = actual, .to_mm = result.outline.length_mm, .line_mm = 0.25, .text_mm = 2.6, .with_details = false},
+            speech);
   double list_y = y + 8.0;
   const double list_x = kMargin + 32.0, list_width = kPageWidth - kMargin - list_x;
   std::size_t step_number = 1;
@@ -144,18 +159,18 @@ double draw_words(Canvas& canvas, const Result& result, double size, const Speec
                         {"where", part(step.where)},
                         {"depth", um(step.depth_um)},
                         {"strokes", count(static_cast<std::size_t>(step.strokes))}}};
-    list_y = canvas.paragraph({list_x, list_y}, phrase(what, speech), 3.6 * size, list_width, kInk, true);
-    list_y = canvas.paragraph({list_x, list_y}, sentence(step.stop, speech), 3.2 * size, list_width) + 1.5;
+    list_y = canvas.paragraph({list_x, list_y}, phrase(what, speech), {.size = 3.6 * size, .bold = true}, list_width);
+    list_y = canvas.paragraph({list_x, list_y}, sentence(step.stop, speech), {3.2 * size}, list_width) + 1.5;
   }
   if (!result.plan.steps.empty()) {
-    list_y = canvas.paragraph({list_x, list_y}, sentence(Message(kThenScan), speech), 3.2 * size, list_width) + 1.5;
+    list_y = canvas.paragraph({list_x, list_y}, sentence(Message(kThenScan), speech), {3.2 * size}, list_width) + 1.5;
   }
   for (const Message& remark : result.plan.remarks)
-    list_y = canvas.paragraph({list_x, list_y}, sentence(remark, speech), 3.2 * size, list_width) + 1.0;
+    list_y = canvas.paragraph({list_x, list_y}, sentence(remark, speech), {3.2 * size}, list_width) + 1.0;
   double caution_y = std::max(list_y, y + 16.0 + result.outline.length_mm) + 6.0;
   for (const MessageId caution : kCautions) {
     caution_y =
-        canvas.paragraph({kMargin, caution_y}, "- " + sentence(Message(caution), speech), 3.2 * size, text_width);
+        canvas.paragraph({kMargin, caution_y}, "- " + sentence(Message(caution), speech), {3.2 * size}, text_width);
   }
   return caution_y;
 }
@@ -177,27 +192,28 @@ std::string template_pdf(const Result& result, const Speech& speech) {
   Canvas canvas = Canvas::pdf(kPageWidth, kPageHeight, result.measured_at);
   constexpr double text_width = kPageWidth - 2 * kMargin;
   draw_words(canvas, result, size_that_fits(result, speech), speech);
-  draw_ruler(canvas, kMargin, kPageHeight - 14.0, speech);
+  draw_ruler(canvas, {kMargin, kPageHeight - 14.0}, speech);
 
   canvas.next_page();
   const Message key{"picture.template_key", {{"kind", part(kind_of(result))}}};
-  double y =
-      canvas.paragraph({kMargin, 18}, phrase(Message{"picture.template_large"}, speech), 6.0, text_width, kInk, true);
-  y = canvas.paragraph({kMargin, y}, sentence(key, speech), 3.6, text_width);
+  double y = canvas.paragraph({kMargin, 18}, phrase(Message{"picture.template_large"}, speech),
+                              {.size = 6.0, .bold = true}, text_width);
+  y = canvas.paragraph({kMargin, y}, sentence(key, speech), {3.6}, text_width);
   const double shown = std::min(result.outline.length_mm, result.assessment.cut.vamp_length_mm.value + 2.0);
   const double scale = std::min(4.0, (kPageHeight - y - 50.0) / shown);
   const ReedView large{0.5 * kPageWidth, y + 10.0, scale};
-  draw_plan(canvas, result, large, {shown, 0.35, 4.0, true}, speech);
+  draw_plan(canvas, result, {.view = large, .to_mm = shown, .line_mm = 0.35, .text_mm = 4.0, .with_details = true},
+            speech);
   draw_scale(canvas, large, shown);
   if (!result.plan.steps.empty()) {
     const Messages first_two{Message(kCautions[0]), Message(kCautions[1])};
-    canvas.paragraph({kMargin, kPageHeight - 38.0}, sentences(first_two, speech), 3.2, text_width);
+    canvas.paragraph({kMargin, kPageHeight - 38.0}, sentences(first_two, speech), {3.2}, text_width);
   }
   if (scale < 4.0) {
     canvas.text({kMargin, kPageHeight - 24.0},
-                phrase(Message{"picture.drawn_at", {{"scale", number(scale, 2)}}}, speech), 3.2);
+                phrase(Message{"picture.drawn_at", {{"scale", number(scale, 2)}}}, speech), {3.2});
   }
-  draw_ruler(canvas, kMargin, kPageHeight - 14.0, speech);
+  draw_ruler(canvas, {kMargin, kPageHeight - 14.0}, speech);
   canvas.next_page();
   return std::move(canvas).finish();
 }

@@ -171,9 +171,12 @@ TEST(BadStage, ASquareOfAnotherSizeDoesNotFitTheStagesStep) {
   for (auto& view : views) {
     for (auto& b : view.board_mm) b *= 1.1;
   }
-  EXPECT_THAT([&] { (void)calibrate_stage(camera, views, 1.5, std::nullopt); },
-              ThrowsMessage<InputError>(AllOf(HasSubstr("do not fit each other"), HasSubstr("--square-mm"),
-                                              HasSubstr("--step-mm"), HasSubstr("10."))));
+  EXPECT_THAT(
+      [&] {
+        (void)calibrate_stage(camera, {views, 1.5}, std::nullopt);
+      },
+      ThrowsMessage<InputError>(AllOf(HasSubstr("do not fit each other"), HasSubstr("--square-mm"),
+                                      HasSubstr("--step-mm"), HasSubstr("10."))));
 }
 
 TEST(BadStage, ABoardThatTurnsOnItsWayIsNoticed) {
@@ -183,15 +186,18 @@ TEST(BadStage, ABoardThatTurnsOnItsWayIsNoticed) {
   poses[4].linear() = poses[4].linear() * Eigen::AngleAxisd(0.03, Eigen::Vector3d::UnitZ()).toRotationMatrix();
   EXPECT_THAT(
       [&] {
-        (void)calibrate_stage(camera, test::photographed(rig(), test::stage_board(), poses, 1), 1.5, std::nullopt);
+        (void)calibrate_stage(camera, {test::photographed(rig(), test::stage_board(), poses, 1), 1.5}, std::nullopt);
       },
       ThrowsMessage<InputError>(HasSubstr("is turned by")));
 }
 
 TEST(BadStage, TooFewPhotographs) {
   const CalibratedCamera camera{rig().camera, 1e-6 * CameraCovariance::Identity(), 0.03, 0.03};
-  EXPECT_THAT([&] { (void)calibrate_stage(camera, test::along_the_stage(rig(), 3, 1.5, 1), 1.5, std::nullopt); },
-              ThrowsMessage<InputError>(HasSubstr("only 3 of 3")));
+  EXPECT_THAT(
+      [&] {
+        (void)calibrate_stage(camera, {test::along_the_stage(rig(), 3, 1.5, 1), 1.5}, std::nullopt);
+      },
+      ThrowsMessage<InputError>(HasSubstr("only 3 of 3")));
 }
 
 }  // namespace

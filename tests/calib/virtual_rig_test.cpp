@@ -44,7 +44,7 @@ TEST(VirtualRig, CameraPlaneAndStageLieWithinTheirStatedUncertainties) {
       const CalibratedCamera found = test::calibrated_camera(rig, seed);
       const LaserPlane sheet =
           calibrate_laser_plane(found, test::lines_on_boards(rig, 10, seed), test::quick_board()).found;
-      const Stage way = calibrate_stage(found, test::along_the_stage(rig, 8, 1.5, seed), 1.5, sheet).found;
+      const Stage way = calibrate_stage(found, {test::along_the_stage(rig, 8, 1.5, seed), 1.5}, sheet).found;
       const Eigen::Matrix<double, Camera::kParameters, 1> camera_error =
           found.camera.parameters() - rig.camera.parameters();
       const Eigen::Vector3d plane_error = sheet.q - rig.sheet_q(), stage_error = way.motion - rig.motion;
@@ -79,7 +79,7 @@ TEST(VirtualRig, WhatTheCalibrationIsUnsureOfIsWhatItGetsWrong) {
     rig.laser_plane =
         calibrate_laser_plane(*rig.camera, test::lines_on_boards(truth, 10, seed + 300), test::quick_board()).found;
     rig.stage =
-        calibrate_stage(*rig.camera, test::along_the_stage(truth, 8, 1.5, seed + 300), 1.5, rig.laser_plane).found;
+        calibrate_stage(*rig.camera, {test::along_the_stage(truth, 8, 1.5, seed + 300), 1.5}, rig.laser_plane).found;
     const GeometryUncertainty u = propagate_geometry(rig);
     EXPECT_GT(u.height_rel, 1e-5);
     EXPECT_LT(u.height_rel, 0.01);

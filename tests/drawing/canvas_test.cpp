@@ -69,7 +69,7 @@ TEST(Canvas, APngIsWhitePaperOfTheStatedPixels) {
 
 TEST(Canvas, ARectangleLiesRightOfAndBelowItsCorner) {
   Canvas canvas = Canvas::png(9, 8);
-  canvas.rectangle(2, 1, 4, 3, kRed);
+  canvas.rectangle({{2, 1}, 4, 3}, kRed);
   const Shown shown(std::move(canvas));
   EXPECT_EQ(shown.inked(), block(2, 1, 5, 3)) << "y grows downwards";
   EXPECT_EQ(shown.at(2, 1, 0), 255);
@@ -78,13 +78,13 @@ TEST(Canvas, ARectangleLiesRightOfAndBelowItsCorner) {
 
 TEST(Canvas, ALineIsAsWideAsToldAndEndsAtItsPoints) {
   Canvas canvas = Canvas::png(12, 9);
-  canvas.line({2, 4}, {9, 4}, kBlack, 2.0);  // Two pixels: the rows above and below y = 4.
+  canvas.line({2, 4}, {9, 4}, {kBlack, 2.0});  // Two pixels: the rows above and below y = 4.
   EXPECT_EQ(Shown(std::move(canvas)).inked(), block(2, 3, 8, 4));
 }
 
 TEST(Canvas, ADashedLineHasGapsAsLongAsItsDashes) {
   Canvas canvas = Canvas::png(130, 9);
-  canvas.line({5, 4}, {125, 4}, kBlack, 2.0, true);
+  canvas.line({5, 4}, {125, 4}, {.colour = kBlack, .width = 2.0, .dashed = true});
   const auto inked = static_cast<double>(Shown(std::move(canvas)).inked().size());
   EXPECT_NEAR(inked, 0.5 * 120 * 2, 13.0) << "half of a whole line, but for a dash of 6 pixels at its end";
 }
@@ -93,7 +93,7 @@ TEST(Canvas, APolylineIsClosedOnlyIfAsked) {
   const std::vector<CanvasPoint> three_sides{{2, 2}, {12, 2}, {12, 12}, {2, 12}};
   for (const bool closed : {false, true}) {
     Canvas canvas = Canvas::png(15, 15);
-    canvas.polyline(three_sides, kBlack, 2.0, closed);
+    canvas.polyline(three_sides, {kBlack, 2.0}, closed);
     const auto inked = Shown(std::move(canvas)).inked();
     EXPECT_TRUE(inked.contains({12, 7}));
     EXPECT_EQ(inked.contains({2, 7}), closed);
@@ -115,7 +115,7 @@ TEST(Canvas, TextStandsAtItsAnchor) {
   constexpr double size = 20.0, x = 100.0;
   const auto extent = [&](Anchor anchor) {
     Canvas canvas = Canvas::png(200, 40);
-    canvas.text({x, 30}, "HHHH", size, anchor, kBlack);
+    canvas.text({x, 30}, "HHHH", {size, kBlack}, anchor);
     return Shown(std::move(canvas)).extent();
   };
   const double width = Canvas::png(1, 1).text_width("HHHH", size);
@@ -138,7 +138,7 @@ TEST(Canvas, TextWidthGrowsWithLettersSizeAndWeight) {
 
 TEST(Canvas, ALabelBringsItsLightGround) {
   Canvas canvas = Canvas::png(80, 40);
-  canvas.rectangle(0, 0, 80, 40, kBlack);
+  canvas.rectangle({{0, 0}, 80, 40}, kBlack);
   const double width = canvas.text_width("12", 16.0);
   canvas.label({40, 26}, "12", 16.0);
   const Shown shown(std::move(canvas));
@@ -152,7 +152,7 @@ TEST(Canvas, AParagraphBreaksBetweenWordsAndTellsWhereItEnds) {
   constexpr double size = 12.0, top = 20.0;
   const double two_words = canvas.text_width("HHHH HHHH", size);
   const auto height = [&](const std::string& words) {
-    return canvas.paragraph({10, top}, words, size, two_words + 1.0) - top;
+    return canvas.paragraph({10, top}, words, {size}, two_words + 1.0) - top;
   };
   const double one_line = height("HHHH HHHH");
   EXPECT_GT(one_line, size);
@@ -166,9 +166,9 @@ TEST(Canvas, AParagraphBreaksBetweenWordsAndTellsWhereItEnds) {
 
 TEST(Canvas, APdfHasItsSizeInMillimetresAndItsPages) {
   Canvas canvas = Canvas::pdf(100.0, 50.0);
-  canvas.rectangle(10, 10, 20, 5, kBlack);
+  canvas.rectangle({{10, 10}, 20, 5}, kBlack);
   canvas.next_page();
-  canvas.rectangle(10, 10, 20, 5, kBlack);
+  canvas.rectangle({{10, 10}, 20, 5}, kBlack);
   const test::TempFolder folder;
   const auto path = folder.file("drawing.pdf", std::move(canvas).finish());
   const auto said = folder.path() / "info.txt";
@@ -181,7 +181,7 @@ TEST(Canvas, APdfHasItsSizeInMillimetresAndItsPages) {
 
 TEST(Canvas, AMillimetreOfAPdfIsAMillimetreOnPaper) {
   Canvas canvas = Canvas::pdf(100.0, 50.0);
-  canvas.rectangle(10, 5, 30, 20, kBlack);
+  canvas.rectangle({{10, 5}, 30, 20}, kBlack);
   const test::TempFolder folder;
   const auto path = folder.file("drawing.pdf", std::move(canvas).finish());
   // At 254 dots an inch a dot is a tenth of a millimetre.

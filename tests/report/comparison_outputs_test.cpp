@@ -72,7 +72,7 @@ TEST(ComparisonOutputs, AComparisonsFolderIsKnownByItsFiles) {
   const Result reed = test::plain_result();
   std::vector<std::string> names;
   std::string proof;
-  for (const auto& file : comparison_files(lost_on(Side::right), reed, reed, "a", "b", {})) {
+  for (const auto& file : comparison_files({lost_on(Side::right), reed, reed}, "a", "b", {})) {
     names.push_back(file.name);
     if (file.name == own.proof) proof = file.bytes;
   }
@@ -97,11 +97,12 @@ TEST(ComparisonOutputs, TheTerminalTellsEveryPlaceWithItsIntervalAndVerdict) {
 TEST(ComparisonOutputs, TheCautionsStandWhereThereIsMoreToScrape) {
   Result after = test::plain_result();
   EXPECT_THAT(comparison_screen(every_kind(), after, "out", {}), Not(HasSubstr("Sharp blade")));
-  EXPECT_THAT(comparison_page(every_kind(), test::plain_result(), after, "", {}, {}),
+  EXPECT_THAT(comparison_page({every_kind(), test::plain_result(), after}, "", {}, {}),
               Not(HasSubstr("class=\"cautions\"")));
   after.plan.steps = {test::plain_step("right rail")};
   EXPECT_THAT(comparison_screen(every_kind(), after, "out", {}), HasSubstr("Sharp blade"));
-  EXPECT_THAT(comparison_page(every_kind(), test::plain_result(), after, "", {}, {}), HasSubstr("class=\"cautions\""));
+  EXPECT_THAT(comparison_page({every_kind(), test::plain_result(), after}, "", {}, {}),
+              HasSubstr("class=\"cautions\""));
 }
 
 TEST(ComparisonOutputs, ThePageShowsEachZoneBeforeAndAfter) {
@@ -109,7 +110,7 @@ TEST(ComparisonOutputs, ThePageShowsEachZoneBeforeAndAfter) {
   before.assessment.balance.zones[0].difference.mean_mm = 0.0243;
   before.assessment.balance.zones[0].verdict = Verdict::outside;
   after.assessment.balance.zones[0].difference.mean_mm = -0.0031;
-  const std::string page = comparison_page(every_kind(), before, after, "picture", {}, {});
+  const std::string page = comparison_page({every_kind(), before, after}, "picture", {}, {});
   EXPECT_THAT(page, ContainsRegex(">\\+24\\.3</span></td><td><span[^>]*>-3\\.1</span></td><td><span[^>]*>within<"))
       << "the verdict is the one after";
   EXPECT_THAT(page, AllOf(HasSubstr(">as planned<"), HasSubstr(">too little<"), HasSubstr(">not seen in both scans<")));
@@ -119,7 +120,7 @@ TEST(ComparisonOutputs, AHandIsKeptOnlyThroughTheServer) {
   const auto page = [](const PageHome& home, bool known) {
     Comparison comparison = every_kind();
     comparison.hand->known_already = known;
-    return comparison_page(comparison, test::plain_result(), test::plain_result(), "", home, {});
+    return comparison_page({comparison, test::plain_result(), test::plain_result()}, "", home, {});
   };
   EXPECT_THAT(page({}, false), Not(HasSubstr("id=\"hand\"")));
   EXPECT_THAT(page({.in_one_file = false, .token = "a\"b"}, false),
@@ -135,7 +136,7 @@ TEST(ComparisonOutputs, ThePictureShowsCaneThatWentOnItsSide) {
 
 TEST(ComparisonOutputs, ThereAreAPictureAPageAndAFileForPrograms) {
   const auto files =
-      comparison_files(lost_on(Side::right), test::plain_result(), test::plain_result(), "monday", "tuesday", {});
+      comparison_files({lost_on(Side::right), test::plain_result(), test::plain_result()}, "monday", "tuesday", {});
   ASSERT_EQ(files.size(), 3U);
   EXPECT_EQ(files[0].name, "removal.png");
   EXPECT_THAT(files[0].bytes, testing::StartsWith("\x89PNG"));

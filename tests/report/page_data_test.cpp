@@ -140,7 +140,7 @@ TEST(Page, ScriptCanStandInsideAScriptElement) {
 
 // A strict policy of the served page forbids what stands in attributes.
 TEST(Page, ServedPageHoldsNoInlineStyleOrScript) {
-  const std::string page = framed_page({.in_one_file = false}, {"verbatim", {{"text", "t"}}}, "<p>x</p>", "{}", {});
+  const std::string page = framed_page({.in_one_file = false}, {{"verbatim", {{"text", "t"}}}, "<p>x</p>", "{}"}, {});
   EXPECT_THAT(page, HasSubstr("src=\"/app.js\""));
   EXPECT_THAT(page, Not(HasSubstr("<style")));
   EXPECT_THAT(page, Not(HasSubstr("style=\"")));

@@ -33,11 +33,11 @@ TEST(PageFrame, Base64IsThatOfTheStandard) {
 }
 
 TEST(PageFrame, AnImageIsInThePageOrBesideIt) {
-  const std::string inside = image({}, "map.png", "foo", verbatim("the map"), {});
+  const std::string inside = image({}, {"map.png", "foo", verbatim("the map")}, {});
   EXPECT_THAT(inside, AllOf(HasSubstr(" src=\"data:image/png;base64,Zm9v\""), HasSubstr(" alt=\"The map\"")));
   EXPECT_THAT(inside, Not(HasSubstr("map.png")));
   for (const PageHome& home : {kServed, PageHome{.pictures_inside = false}})
-    EXPECT_THAT(image(home, "map.png", "foo", verbatim("the map"), {}), HasSubstr(" src=\"map.png\""));
+    EXPECT_THAT(image(home, {"map.png", "foo", verbatim("the map")}, {}), HasSubstr(" src=\"map.png\""));
 }
 
 TEST(PageFrame, TheWayHomeLeadsToTheListWhereThereIsOne) {
@@ -60,7 +60,7 @@ TEST(PageFrame, ARowHasACellForEachPhraseEmptyOnesToo) {
 }
 
 TEST(PageFrame, APageInOneFileAsksNothingOfAnyNetwork) {
-  const std::string page = framed_page({}, verbatim("a <reed>"), "<p>body</p>", "{}", {Language::french});
+  const std::string page = framed_page({}, {verbatim("a <reed>"), "<p>body</p>", "{}"}, {Language::french});
   EXPECT_THAT(page, testing::StartsWith("<!doctype html><html lang=\"fr\">"));
   EXPECT_THAT(page, HasSubstr(">A &lt;reed&gt;</title>"));
   EXPECT_THAT(page, HasSubstr("<p>body</p>"));
@@ -73,16 +73,16 @@ TEST(PageFrame, APageInOneFileAsksNothingOfAnyNetwork) {
 }
 
 TEST(PageFrame, APageThatDrawsNothingHasNoScript) {
-  EXPECT_THAT(framed_page({}, verbatim("t"), "", "", {}), Not(HasSubstr("<script")));
+  EXPECT_THAT(framed_page({}, {verbatim("t"), ""}, {}), Not(HasSubstr("<script")));
 }
 
 TEST(PageFrame, PicturesBesideAPageOnDiskAreAllowed) {
-  EXPECT_THAT(framed_page({.pictures_inside = false}, verbatim("t"), "", "", {}),
+  EXPECT_THAT(framed_page({.pictures_inside = false}, {verbatim("t"), ""}, {}),
               HasSubstr("img-src data: blob: file:\">"));
 }
 
 TEST(PageFrame, AServedPageHasItsPartsBesideIt) {
-  const std::string page = framed_page(kServed, verbatim("t"), "", "{}", {});
+  const std::string page = framed_page(kServed, {verbatim("t"), "", "{}"}, {});
   EXPECT_THAT(page, AllOf(HasSubstr("href=\"/app.css\""), HasSubstr("<script src=\"/app.js\" defer></script>")));
   EXPECT_THAT(page, Not(HasSubstr("Content-Security-Policy"))) << "its server says that";
   EXPECT_LT(page.size(), 2000U);

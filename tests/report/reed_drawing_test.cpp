@@ -65,7 +65,7 @@ TEST(ReedDrawing, TheRimRunsFromTheLeftCornerOverTheTipToItsEnd) {
 
 TEST(ReedDrawing, ACellIsDrawnAtItsPlaceUpToTheEndAndOnlyIfItHasAColour) {
   Canvas canvas = Canvas::png(40, 40);
-  draw_cells(canvas, kGrid, kView, 2.0, [](Eigen::Index row, Eigen::Index column) -> std::optional<Colour> {
+  draw_cells(canvas, {kGrid, kView, 2.0}, [](Eigen::Index row, Eigen::Index column) -> std::optional<Colour> {
     if (column == 0 && row == 1) return kRed;
     if (column == 3) return kBlue;
     return std::nullopt;
@@ -84,7 +84,7 @@ TEST(ReedDrawing, AContourRunsWhereTheFieldHasItsLevel) {
   Field field(4, 4);
   for (Eigen::Index c = 0; c < 4; ++c) field.col(c).setConstant(static_cast<float>(kGrid.y_mm(c)));
   Canvas canvas = Canvas::png(40, 40);
-  draw_contours(canvas, kGrid, field, kView, {0.25}, 3.0, kRed, 1.0);
+  draw_contours(canvas, {kGrid, kView, 3.0}, {field, {0.25}}, {kRed, 1.0});
   const Shown shown(std::move(canvas));
   EXPECT_TRUE(shown.is(kRed, 22, 10)) << "pixels 22 to 23";
   EXPECT_TRUE(shown.is(kRed, 22, 20));
@@ -92,7 +92,7 @@ TEST(ReedDrawing, AContourRunsWhereTheFieldHasItsLevel) {
   for (const std::size_t x : {10U, 18U, 27U}) EXPECT_TRUE(shown.is(kPaper, x, 15)) << x;
   field.row(1).setConstant(std::nanf(""));
   Canvas broken = Canvas::png(40, 40);
-  draw_contours(broken, kGrid, field, kView, {0.25}, 3.0, kRed, 1.0);
+  draw_contours(broken, {kGrid, kView, 3.0}, {field, {0.25}}, {kRed, 1.0});
   EXPECT_TRUE(Shown(std::move(broken)).is(kPaper, 22, 10)) << "not beside what is not known";
 }
 
@@ -137,8 +137,11 @@ TEST(ReedDrawing, FarBeyondItsGridAShapeIsNotKnown) {
 
 TEST(ReedDrawing, AColourBarHasTheLargestShareOnTop) {
   Canvas canvas = Canvas::png(200, 140);
-  draw_colour_bar(canvas, {20.0, 20.0}, 100.0, "um", [](double share) { return share > 0.7 ? kRed : kBlue; },
-                  {{0.0, "0"}, {1.0, "9"}});
+  draw_colour_bar(canvas, {.top_left = {20.0, 20.0},
+                           .height = 100.0,
+                           .title = "um",
+                           .colour_of_share = [](double share) { return share > 0.7 ? kRed : kBlue; },
+                           .ticks = {{0.0, "0"}, {1.0, "9"}}});
   const Shown shown(std::move(canvas));
   EXPECT_TRUE(shown.is(kRed, 30, 25));
   EXPECT_TRUE(shown.is(kRed, 30, 45));

@@ -45,7 +45,7 @@ HttpAnswer refusal_answer(const HttpRequest& request, int status, const Message&
   const PageHome served{.in_one_file = false};
   const std::string body =
       way_home(served, speech) + "<main><p role=\"alert\">" + said(message, speech) + "</p></main>";
-  return page_answer(framed_page(served, {"serve.title"}, body, {}, speech), status);
+  return page_answer(framed_page(served, {{"serve.title"}, body}, speech), status);
 }
 
 }  // namespace canewise

@@ -53,7 +53,7 @@ std::string comparison(const PageWork& work, const Speech& speech) {
   const Compared both = compared(work);
   const PageHome home{.in_one_file = false, .pictures_inside = true, .token = work.token};
   const std::string picture = removal_png(both.comparison, both.before, speech);
-  return comparison_page(both.comparison, both.before, both.after, picture, home, speech);
+  return comparison_page({both.comparison, both.before, both.after}, picture, home, speech);
 }
 
 std::string hand(const PageWork& work) {

@@ -65,7 +65,7 @@ HttpAnswer Pages::refuse(const HttpRequest& request, int status, const Message& 
 HttpAnswer Pages::home() const {
   const std::string body = "<main id=\"home\" data-token=\"" + options_.writing_secret + "\"><h1>" +
                            said(Message{"serve.your_reeds"}, options_.speech) + "</h1></main>";
-  return page_answer(framed_page(kServed, {"serve.title"}, body, {}, options_.speech));
+  return page_answer(framed_page(kServed, {{"serve.title"}, body}, options_.speech));
 }
 
 HttpAnswer Pages::list() {
