@@ -35,8 +35,16 @@ void refuse_other_page(const std::filesystem::path& out, const std::string& firs
   if (is_there(out / "index.html")) refuse_foreign(out, {first_reed + "/" + result.proof, result.format, {}});
 }
 
-void add_scraped(const std::filesystem::path& out, const fixtures::DemoReed& reed, const Result& before,
-                 const Progress& progress, const Speech& speech, std::vector<BoxEntry>& entries) {
+/// Where the demo is written, and in which language.
+struct DemoOutput {
+  const std::filesystem::path& out;
+  const Speech& speech;
+};
+
+/// Has the reed scraped and scanned again, writes what comes out and says what the box's page says of it.
+BoxEntry write_scraped(const DemoOutput& to, const fixtures::DemoReed& reed, const Result& before,
+                       const Progress& progress) {
+  const auto& [out, speech] = to;
   constexpr std::uint64_t seed = 12;
   const std::string folder = reed.folder + "-scraped";
   MeasureInputs inputs;
@@ -51,10 +59,10 @@ void add_scraped(const std::filesystem::path& out, const fixtures::DemoReed& ree
   write_output_folder(out / (folder + "-compare"),
                       comparison_files({comparison, before, after}, reed.folder, folder, speech),
                       own_comparison_folder());
-  entries.push_back({folder,
-                     {"cli.demo.scraped"},
-                     comparison.sentence,
-                     {Message{"screen.what_is_left", {{"what", after.plan.sentence}}}}});
+  return {folder,
+          {"cli.demo.scraped"},
+          comparison.sentence,
+          {Message{"screen.what_is_left", {{"what", after.plan.sentence}}}}};
 }
 
 void run_demo(const std::filesystem::path& out, const Speech& speech) {
@@ -76,7 +84,7 @@ void run_demo(const std::filesystem::path& out, const Speech& speech) {
     result.options = {"state=dry"};
     write_outputs(result, out / box[i].folder, {.save_map = {}, .speech = speech});
     entries.push_back({box[i].folder, story, result.headline, result.plan.sentence});
-    if (i == kScraped) add_scraped(out, box[i], result, progress, speech, entries);
+    if (i == kScraped) entries.push_back(write_scraped({out, speech}, box[i], result, progress));
   }
   write_output_files(out, {{"index.html", box_page({"cli.demo.title"}, entries, speech)}});
   std::string screen;

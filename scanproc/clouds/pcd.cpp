@@ -28,6 +28,12 @@ struct Header {
   std::optional<std::uint64_t> width, height, points;
   std::string data;
   std::size_t body_offset = 0;
+  /// Of all fields of one point, as a binary body stores them.
+  [[nodiscard]] std::uint64_t point_bytes() const {
+    std::uint64_t bytes = 0;
+    for (const Field& field : fields) bytes += field.bytes();
+    return bytes;
+  }
 };
 
 std::vector<std::string_view> words_of(std::string_view line) {
@@ -165,9 +171,8 @@ Cloud read_ascii(const ScanFile& file, const Header& header, std::uint64_t count
   });
 }
 
-Cloud read_compressed(const ScanFile& file, const Header& header, std::uint64_t count, std::uint64_t stride,
-                      double mm_per_unit) {
-  const auto index = find_xyz(file, header);
+/// The fields of a compressed body, one after the other.
+std::vector<char> unpacked_fields(const ScanFile& file, const Header& header, std::uint64_t count) {
   std::array<char, 8> sizes{};
   file.read_at(header.body_offset, sizes);
   const auto packed = static_cast<std::uint64_t>(decode_scalar(sizes.data(), ScalarType::uint32, false));
@@ -178,6 +183,7 @@ Cloud read_compressed(const ScanFile& file, const Header& header, std::uint64_t 
   // An LZF token of 3 bytes yields at most 264: a larger growth is not LZF. Measured points hardly pack at all, so the
   // room that a file may ask for is bounded by its size, packed and as points: one takes two bytes at the very least.
   constexpr std::uint64_t spare = 32U << 20U, point_bytes = 3 * sizeof(double), least_packed = 2;
+  const std::uint64_t stride = header.point_bytes();
   if (count > spare / point_bytes + file.size() / least_packed || unpacked / 88 > packed ||
       (packed == 0 && count > 0) || unpacked > spare + 2 * file.size() || stride == 0 || unpacked % stride != 0 ||
       unpacked / stride != count) {
@@ -190,6 +196,12 @@ Cloud read_compressed(const ScanFile& file, const Header& header, std::uint64_t 
                                   static_cast<unsigned int>(unpacked)) != unpacked) {
     file.fail({"pcd.compressed_damaged"});
   }
+  return out;
+}
+
+Cloud read_compressed(const ScanFile& file, const Header& header, std::uint64_t count, double mm_per_unit) {
+  const auto index = find_xyz(file, header);
+  const std::vector<char> bytes = unpacked_fields(file, header, count);
   // Compressed files store one field after the other, each for all points.
   std::array<std::size_t, 3> starts{};
   std::array<ScalarType, 3> types{};
@@ -208,7 +220,7 @@ Cloud read_compressed(const ScanFile& file, const Header& header, std::uint64_t 
   for (std::size_t point = 0; point < count; ++point) {
     std::array<double, 3> xyz{};
     for (std::size_t axis = 0; axis < 3; ++axis) {
-      xyz.at(axis) = decode_scalar(out.data() + starts.at(axis) + point * steps.at(axis), types.at(axis), false);
+      xyz.at(axis) = decode_scalar(bytes.data() + starts.at(axis) + point * steps.at(axis), types.at(axis), false);
     }
     builder.add(xyz[0], xyz[1], xyz[2]);
   }
@@ -237,11 +249,11 @@ Cloud read_pcd(const ScanFile& file, double mm_per_unit) {
     layout.stride += static_cast<std::size_t>(header.fields[i].bytes());
   }
   if (header.data == "binary") {
-    Cloud cloud = read_records(file, header.body_offset, count, layout, mm_per_unit);
+    Cloud cloud = read_records(file, {.offset = header.body_offset, .count = count}, layout, mm_per_unit);
     cloud.format = "PCD, binary";
     return cloud;
   }
-  if (header.data == "binary_compressed") return read_compressed(file, header, count, layout.stride, mm_per_unit);
+  if (header.data == "binary_compressed") return read_compressed(file, header, count, mm_per_unit);
   file.fail({"pcd.unknown_data", {{"word", excerpt(header.data)}}});
 }
 

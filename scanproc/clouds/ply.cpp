@@ -18,30 +18,34 @@ namespace {
 
 using Triangles = std::vector<std::array<std::uint32_t, 3>>;
 
-/// The elements that are a surface, as places in the header's list, and which list of a face holds its corners.
-struct Parts {
+/// What a file says of itself: the elements that are a surface, as places in the header's list, and which list of a
+/// face holds its corners.
+struct Contents {
+  PlyHeader header;
   std::size_t vertices = 0;
   std::optional<std::size_t> faces;
   std::size_t corners = 0;
+  [[nodiscard]] const PlyElement& vertex() const { return header.elements[vertices]; }
 };
 
-Parts find_parts(const ScanFile& file, const PlyHeader& header) {
-  const auto& elements = header.elements;
+Contents read_contents(const ScanFile& file) {
+  Contents contents;
+  contents.header = read_ply_header(file);
+  const auto& elements = contents.header.elements;
   const auto vertices =
       std::find_if(elements.begin(), elements.end(), [](const auto& e) { return e.name == "vertex"; });
   if (vertices == elements.end()) file.fail({"ply.no_vertices"});
-  Parts parts;
-  parts.vertices = static_cast<std::size_t>(vertices - elements.begin());
-  for (std::size_t i = 0; i < elements.size() && !parts.faces; ++i) {
+  contents.vertices = static_cast<std::size_t>(vertices - elements.begin());
+  for (std::size_t i = 0; i < elements.size() && !contents.faces; ++i) {
     if (elements[i].name != "face" || elements[i].count == 0) continue;
-    for (std::size_t k = 0; k < elements[i].properties.size() && !parts.faces; ++k) {
+    for (std::size_t k = 0; k < elements[i].properties.size() && !contents.faces; ++k) {
       const PlyProperty& property = elements[i].properties[k];
       if (!property.is_list || (property.name != "vertex_indices" && property.name != "vertex_index")) continue;
-      parts.faces = i;
-      parts.corners = k;
+      contents.faces = i;
+      contents.corners = k;
     }
   }
-  return parts;
+  return contents;
 }
 
 /// Which property is x, y, z.
@@ -101,16 +105,16 @@ Cloud read_packed_vertices(PlyBinaryBody& body, const PlyElement& vertex, double
   body.begin(vertex);
   Cloud cloud;
   if (room.take(vertex.count * 3 * sizeof(double)))
-    cloud = read_records(body.file(), body.offset(), vertex.count, layout, mm_per_unit);
+    cloud = read_records(body.file(), {.offset = body.offset(), .count = vertex.count}, layout, mm_per_unit);
   body.skip_rows(vertex);
   return cloud;
 }
 
 /// Each face cut into a fan of triangles.
 template <typename Body>
-Triangles read_faces(Body& body, const PlyHeader& header, const Parts& parts, Room& room) {
-  const PlyElement& faces = header.elements[*parts.faces];
-  const auto vertices = static_cast<double>(header.elements[parts.vertices].count);
+Triangles read_faces(Body& body, const Contents& contents, Room& room) {
+  const PlyElement& faces = contents.header.elements[*contents.faces];
+  const auto vertices = static_cast<double>(contents.vertex().count);
   body.begin(faces);
   Triangles triangles;
   for (std::uint64_t face = 0; face < faces.count; ++face) {
@@ -118,7 +122,7 @@ Triangles read_faces(Body& body, const PlyHeader& header, const Parts& parts, Ro
     for (std::size_t k = 0; k < faces.properties.size(); ++k) {
       const PlyProperty& property = faces.properties[k];
       const std::uint64_t entries = property.is_list ? body.list_size(property) : 1;
-      if (k != parts.corners) {
+      if (k != contents.corners) {
         body.skip(property.type, entries);
         continue;
       }
@@ -146,20 +150,18 @@ Cloud with_faces(Cloud points, Triangles triangles, const std::string& format) {
 
 /// The body's elements in their order, which is any; `read_points` reads the vertices.
 template <typename Body, typename ReadPoints>
-std::pair<Cloud, Triangles> read_body(Body body, const PlyHeader& header, const Parts& parts, Room& room,
-                                      const ReadPoints& read_points) {
+std::pair<Cloud, Triangles> read_body(Body body, const Contents& contents, Room& room, const ReadPoints& read_points) {
   Cloud cloud;
   Triangles triangles;
-  const PlyElement& vertex = header.elements[parts.vertices];
-  const std::size_t last = std::max(parts.vertices, parts.faces.value_or(0));
+  const std::size_t last = std::max(contents.vertices, contents.faces.value_or(0));
   for (std::size_t i = 0; i <= last; ++i) {
-    const PlyElement& element = header.elements[i];
-    if (i == parts.vertices) {
-      cloud = read_points(body, vertex, room);
+    const PlyElement& element = contents.header.elements[i];
+    if (i == contents.vertices) {
+      cloud = read_points(body, element, room);
       // With vertices left out the faces' numbers would mean others; the points alone are safe.
       if (cloud.dropped_non_finite > 0) return {std::move(cloud), Triangles()};
-    } else if (i == parts.faces) {
-      triangles = read_faces(body, header, parts, room);
+    } else if (i == contents.faces) {
+      triangles = read_faces(body, contents, room);
     } else {
       body.skip_rows(element);
     }
@@ -167,11 +169,11 @@ std::pair<Cloud, Triangles> read_body(Body body, const PlyHeader& header, const 
   return {std::move(cloud), std::move(triangles)};
 }
 
-Cloud read_ascii(const ScanFile& file, const PlyHeader& header, const Parts& parts, double mm_per_unit) {
+Cloud read_ascii(const ScanFile& file, const Contents& contents, double mm_per_unit) {
   const std::string text = file.all();
-  const PlyAsciiBody start(file, std::string_view(text).substr(header.body_offset));
+  const PlyAsciiBody start(file, std::string_view(text).substr(contents.header.body_offset));
   auto [cloud, triangles] = read_in_little_room(file, Reading::whole_text, [&](Room& room) {
-    return read_body(start, header, parts, room, [&](PlyAsciiBody& body, const PlyElement& vertex, Room& left) {
+    return read_body(start, contents, room, [&](PlyAsciiBody& body, const PlyElement& vertex, Room& left) {
       return read_vertices(body, vertex, mm_per_unit, left);
     });
   });
@@ -179,11 +181,11 @@ Cloud read_ascii(const ScanFile& file, const PlyHeader& header, const Parts& par
   return with_faces(std::move(cloud), std::move(triangles), "PLY mesh, ascii");
 }
 
-Cloud read_binary(const ScanFile& file, const PlyHeader& header, const Parts& parts, double mm_per_unit) {
-  const bool big_endian = header.encoding == PlyEncoding::big_endian;
-  const PlyBinaryBody start(file, header.body_offset, big_endian);
+Cloud read_binary(const ScanFile& file, const Contents& contents, double mm_per_unit) {
+  const bool big_endian = contents.header.encoding == PlyEncoding::big_endian;
+  const PlyBinaryBody start(file, contents.header.body_offset, big_endian);
   auto [cloud, triangles] = read_in_little_room(file, Reading::in_pieces, [&](Room& room) {
-    return read_body(start, header, parts, room, [&](PlyBinaryBody& body, const PlyElement& vertex, Room& left) {
+    return read_body(start, contents, room, [&](PlyBinaryBody& body, const PlyElement& vertex, Room& left) {
       return vertex.has_list() ? read_vertices(body, vertex, mm_per_unit, left)
                                : read_packed_vertices(body, vertex, mm_per_unit, left);
     });
@@ -197,10 +199,9 @@ Cloud read_binary(const ScanFile& file, const PlyHeader& header, const Parts& pa
 bool looks_like_ply(std::string_view head) { return head.starts_with("ply\n") || head.starts_with("ply\r"); }
 
 Cloud read_ply(const ScanFile& file, double mm_per_unit) {
-  const PlyHeader header = read_ply_header(file);
-  const Parts parts = find_parts(file, header);
-  return header.encoding == PlyEncoding::ascii ? read_ascii(file, header, parts, mm_per_unit)
-                                               : read_binary(file, header, parts, mm_per_unit);
+  const Contents contents = read_contents(file);
+  return contents.header.encoding == PlyEncoding::ascii ? read_ascii(file, contents, mm_per_unit)
+                                                        : read_binary(file, contents, mm_per_unit);
 }
 
 }  // namespace canewise

@@ -4,6 +4,7 @@
 #include <bit>
 #include <cmath>
 #include <cstring>
+#include <span>
 #include <utility>
 #include <vector>
 
@@ -23,10 +24,12 @@ double load(const char* bytes, bool big_endian) {
 
 /// The common case (three neighbouring little-endian floats or doubles) without a branch for each value.
 template <typename T>
-void load_packed(const char* bytes, std::size_t stride, std::size_t count, double scale, double* out) {
+void load_packed(std::span<const char> records, const RecordLayout& layout, double scale, double* out) {
+  const char* first = records.data() + layout.offset[0];
+  const std::size_t stride = layout.stride, count = records.size() / stride;
   for (std::size_t i = 0; i < count; ++i) {
     std::array<T, 3> xyz{};
-    std::memcpy(xyz.data(), bytes + i * stride, sizeof(xyz));
+    std::memcpy(xyz.data(), first + i * stride, sizeof(xyz));
     for (std::size_t k = 0; k < 3; ++k) out[3 * i + k] = scale * static_cast<double>(xyz.at(k));
   }
 }
@@ -38,19 +41,21 @@ bool is_packed(const RecordLayout& layout, ScalarType type) {
          layout.offset[2] == layout.offset[1] + size;
 }
 
-void decode_piece(const char* bytes, std::size_t count, const RecordLayout& layout, double scale, double* out) {
+/// Whole records; `out` has room for three numbers of each.
+void decode_piece(std::span<const char> records, const RecordLayout& layout, double scale, double* out) {
   if (is_packed(layout, ScalarType::float32)) {
-    load_packed<float>(bytes + layout.offset[0], layout.stride, count, scale, out);
+    load_packed<float>(records, layout, scale, out);
     return;
   }
   if (is_packed(layout, ScalarType::float64)) {
-    load_packed<double>(bytes + layout.offset[0], layout.stride, count, scale, out);
+    load_packed<double>(records, layout, scale, out);
     return;
   }
+  const std::size_t count = records.size() / layout.stride;
   for (std::size_t i = 0; i < count; ++i) {
+    const char* record = records.data() + i * layout.stride;
     for (std::size_t k = 0; k < 3; ++k) {
-      out[3 * i + k] =
-          scale * decode_scalar(bytes + i * layout.stride + layout.offset.at(k), layout.type.at(k), layout.big_endian);
+      out[3 * i + k] = scale * decode_scalar(record + layout.offset.at(k), layout.type.at(k), layout.big_endian);
     }
   }
 }
@@ -126,8 +131,8 @@ double decode_scalar(const char* bytes, ScalarType type, bool big_endian) {
   return load<double>(bytes, big_endian);
 }
 
-Cloud read_records(const ScanFile& file, std::uint64_t offset, std::uint64_t count, const RecordLayout& layout,
-                   double mm_per_unit) {
+Cloud read_records(const ScanFile& file, const RecordRange& range, const RecordLayout& layout, double mm_per_unit) {
+  const auto& [offset, count] = range;
   const std::uint64_t room = file.size() > offset ? (file.size() - offset) / layout.stride : 0;
   if (count > room) {
     file.fail({"records.short", {{"promised", digits(count)}, {"room", digits(room)}}});
@@ -141,8 +146,9 @@ Cloud read_records(const ScanFile& file, std::uint64_t offset, std::uint64_t cou
     std::vector<char> buffer(std::min(piece, end - begin) * layout.stride);
     for (std::size_t i = begin; i < end; i += piece) {
       const std::size_t n = std::min(piece, end - i);
-      file.read_at(offset + i * layout.stride, std::span(buffer.data(), n * layout.stride));
-      decode_piece(buffer.data(), n, layout, mm_per_unit, cloud.points_mm.data() + 3 * i);
+      const std::span records(buffer.data(), n * layout.stride);
+      file.read_at(range.offset + i * layout.stride, records);
+      decode_piece(records, layout, mm_per_unit, cloud.points_mm.data() + 3 * i);
     }
     begins.at(part) = begin;
     kept.at(part) = keep_finite(cloud.points_mm, begin, end);

@@ -24,10 +24,16 @@ struct RecordLayout {
   bool big_endian = false;
 };
 
-/// Reads `count` records from `offset` on, in pieces and on two threads; drops and counts non-finite points.
-/// Checks count against the file's length before it allocates. Throws InputError.
-[[nodiscard]] Cloud read_records(const ScanFile& file, std::uint64_t offset, std::uint64_t count,
-                                 const RecordLayout& layout, double mm_per_unit);
+/// Which bytes of a file are records.
+struct RecordRange {
+  std::uint64_t offset = 0;  ///< Of the first, from the file's start.
+  std::uint64_t count = 0;   ///< As the file promises it.
+};
+
+/// Reads the records of `range`, in pieces and on two threads; drops and counts non-finite points.
+/// Checks their count against the file's length before it allocates. Throws InputError.
+[[nodiscard]] Cloud read_records(const ScanFile& file, const RecordRange& range, const RecordLayout& layout,
+                                 double mm_per_unit);
 
 /// Moves the finite points of columns [begin, end) to the front of that range; returns how many they are.
 [[nodiscard]] std::size_t keep_finite(Eigen::Matrix3Xd& points, std::size_t begin, std::size_t end);

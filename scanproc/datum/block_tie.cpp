@@ -78,6 +78,13 @@ Eigen::Isometry3d first_guess(const SeenBlock& first, const SeenBlock& second, c
   return motion;
 }
 
+/// The block in two scans, and which of its faces belong together.
+struct PairedBlocks {
+  const SeenBlock& first;
+  const SeenBlock& second;
+  std::vector<FacePair> pairs;
+};
+
 /// Height and two slopes of the second's faces against the first's, how they change with a small shift and turn about
 /// `centre`, and their covariance.
 struct Equations {
@@ -88,9 +95,9 @@ struct Equations {
 
 /// Columns of the sources of error: three for each face of each scan, three for each edge (size, and parallelism along
 /// two directions), one for scale.
-Equations equations_of(const SeenBlock& first, const SeenBlock& second, const std::vector<FacePair>& pairs,
-                       const std::pair<Eigen::Isometry3d, Eigen::Vector3d>& at, const KnownBlock& known) {
-  const auto& [motion, centre] = at;
+Equations equations_of(const PairedBlocks& blocks, const KnownBlock& known, const Eigen::Isometry3d& motion,
+                       const Eigen::Vector3d& centre) {
+  const auto& [first, second, pairs] = blocks;
   const auto rows = static_cast<Eigen::Index>(3 * pairs.size());
   const auto of_first = static_cast<Eigen::Index>(3 * first.faces.size()),
              of_second = static_cast<Eigen::Index>(3 * second.faces.size());
@@ -157,21 +164,21 @@ Eigen::Isometry3d small_motion(const Eigen::Matrix<double, 6, 1>& step, const Ei
 std::optional<TiedMotion> fitted(const SeenBlock& first, const SeenBlock& second, const Labels& labels,
                                  const KnownBlock& known) {
   TiedMotion tied;
-  const auto pairs = pairs_of(first, second, labels);
+  const PairedBlocks blocks{first, second, pairs_of(first, second, labels)};
   tied.first_from_second = first_guess(first, second, labels, known.edges_mm);
   Eigen::Vector3d centre = Eigen::Vector3d::Zero();
   for (const auto& face : first.faces) centre += face.middle_mm / static_cast<double>(first.faces.size());
   Eigen::Matrix<double, 6, 6> covariance;
   constexpr int steps = 5;
   for (int i = 0; i < steps; ++i) {
-    const Equations e = equations_of(first, second, pairs, {tied.first_from_second, centre}, known);
+    const Equations e = equations_of(blocks, known, tied.first_from_second, centre);
     const Eigen::LDLT<Eigen::MatrixXd> weight(e.covariance);
     covariance = (e.slope.transpose() * weight.solve(e.slope)).inverse();
     const Eigen::Matrix<double, 6, 1> step = -covariance * (e.slope.transpose() * weight.solve(e.residual));
     if (!step.allFinite()) return std::nullopt;
     tied.first_from_second = small_motion(step, centre) * tied.first_from_second;
   }
-  const Equations e = equations_of(first, second, pairs, {tied.first_from_second, centre}, known);
+  const Equations e = equations_of(blocks, known, tied.first_from_second, centre);
   const double freedom = static_cast<double>(e.residual.size()) - 6.0;
   const double misfit = e.residual.dot(Eigen::LDLT<Eigen::MatrixXd>(e.covariance).solve(e.residual)) / freedom;
   // Faces that lean by more than 2 degrees or lie by a millimetre where they should not are another pair of faces.
@@ -179,13 +186,13 @@ std::optional<TiedMotion> fitted(const SeenBlock& first, const SeenBlock& second
   double squares = 0.0;
   for (Eigen::Index p = 0; p < e.residual.size(); p += 3) {
     if (std::abs(e.residual(p)) > farthest_mm || e.residual.segment<2>(p + 1).norm() > most_lean) return std::nullopt;
-    squares += square(first.faces[pairs[static_cast<std::size_t>(p / 3)].first].sigma_mm) +
-               square(second.faces[pairs[static_cast<std::size_t>(p / 3)].second].sigma_mm);
+    const FacePair& pair = blocks.pairs[static_cast<std::size_t>(p / 3)];
+    squares += square(first.faces[pair.first].sigma_mm) + square(second.faces[pair.second].sigma_mm);
   }
   const double worse = misfit > one_in_twenty(freedom) ? misfit : 1.0;
   tied.covariance = in_frame(worse * covariance, Eigen::Isometry3d(Eigen::Translation3d(centre)));
-  tied.residual_mm = std::sqrt(squares / static_cast<double>(pairs.size()));
-  tied.ties = pairs.size();
+  tied.residual_mm = std::sqrt(squares / static_cast<double>(blocks.pairs.size()));
+  tied.ties = blocks.pairs.size();
   tied.method = {"joining.block"};
   return tied;
 }

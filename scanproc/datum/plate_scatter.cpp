@@ -30,18 +30,19 @@ struct Blocks {
   [[nodiscard]] const Block& at(std::size_t row, std::size_t column) const { return of[row * columns + column]; }
 };
 
-Blocks collect(const Eigen::Matrix3Xd& points, const Eigen::Isometry3d& frame, const RimFit& rim, double noise_mm) {
+Blocks collect(const PlateView& view) {
+  const Eigen::Matrix3Xd& points = view.points_mm;
   const double x_low = -kPlateReach_mm - 2.0, y_low = -30.0;
   Blocks blocks;
   blocks.columns = 60;
-  blocks.rows = static_cast<std::size_t>(rim.butt_x_mm + 2 * kPlateReach_mm + 4);
+  blocks.rows = static_cast<std::size_t>(view.rim.butt_x_mm + 2 * kPlateReach_mm + 4);
   const auto rows = static_cast<double>(blocks.rows), columns = static_cast<double>(blocks.columns);
   std::array<std::vector<Block>, kParallelParts> parts;
   parallel_parts(static_cast<std::size_t>(points.cols()), [&](std::size_t part, std::size_t begin, std::size_t end) {
     parts.at(part).resize(blocks.columns * blocks.rows);
     for (std::size_t i = begin; i < end; ++i) {
-      const Eigen::Vector3d p = frame * points.col(static_cast<Eigen::Index>(i));
-      if (std::abs(p.z()) > 4.5 * noise_mm || !is_beside_reed(p, rim)) continue;
+      const Eigen::Vector3d p = view.frame * points.col(static_cast<Eigen::Index>(i));
+      if (std::abs(p.z()) > PlateView::kLimit * view.noise_mm || !is_beside_reed(p, view.rim)) continue;
       const double row = std::floor(p.x() - x_low), column = std::floor(p.y() - y_low);
       if (row < 0 || column < 0 || row >= rows || column >= columns) continue;
       Block& s = parts.at(part)[static_cast<std::size_t>(row) * blocks.columns + static_cast<std::size_t>(column)];
@@ -211,7 +212,7 @@ double PlateBow::at_mm(double x_mm, double y_mm) const {
 }
 
 std::optional<PlateBow> find_plate_bow(const Eigen::Matrix3Xd& points, const RimFit& rim, double noise_mm) {
-  Blocks blocks = collect(points, Eigen::Isometry3d::Identity(), rim, noise_mm);
+  Blocks blocks = collect({points, Eigen::Isometry3d::Identity(), rim, noise_mm});
   PlateBow form;
   form.middle_mm = 0.5 * (rim.apex_x_mm + rim.butt_x_mm);
   form.coefficients = take_quadratic(blocks, form.middle_mm).form;
@@ -236,10 +237,9 @@ std::optional<PlateBow> find_plate_bow(const Eigen::Matrix3Xd& points, const Rim
   return form;
 }
 
-PlateScatter plate_scatter(const Eigen::Matrix3Xd& points, const Eigen::Isometry3d& frame, const RimFit& rim,
-                           double noise_mm, double assumed_slow_mm) {
+PlateScatter plate_scatter(const PlateView& view, double assumed_slow_mm) {
   PlateScatter seen;
-  Blocks blocks = collect(points, frame, rim, noise_mm);
+  Blocks blocks = collect(view);
   Eigen::Matrix3d normal = Eigen::Matrix3d::Zero(), scatter = Eigen::Matrix3d::Zero();
   for (const Block& s : blocks.of) {
     if (s.n < 1) continue;
@@ -248,7 +248,7 @@ PlateScatter plate_scatter(const Eigen::Matrix3Xd& points, const Eigen::Isometry
     scatter += square(s.z) * basis * basis.transpose();  // (n_b r_b)^2 with r_b = z / n: the plane is already level.
     seen.blocks.push_back({s.x / s.n, s.y / s.n, s.n});
   }
-  seen.slow = slow_error(blocks, 0.5 * (rim.apex_x_mm + rim.butt_x_mm), assumed_slow_mm);
+  seen.slow = slow_error(blocks, 0.5 * (view.rim.apex_x_mm + view.rim.butt_x_mm), assumed_slow_mm);
   if (seen.slow.sd_mm > 0.0) scatter += scatter_of_slow(blocks, seen.slow);
   const Eigen::Matrix3d inverse = normal.inverse();
   seen.plane_covariance = inverse * scatter * inverse;

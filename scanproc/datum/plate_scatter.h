@@ -15,6 +15,15 @@ constexpr double kPlateReach_mm = 12.0;  ///< Plate farther away says little abo
 /// Plate near the reed, but not so near that it may be mixed with it; point and rim in one frame.
 [[nodiscard]] bool is_beside_reed(const Eigen::Vector3d& point_mm, const RimFit& rim);
 
+/// Which points of a scan are the plate's beside the reed.
+struct PlateView {
+  const Eigen::Matrix3Xd& points_mm;
+  const Eigen::Isometry3d& frame;        ///< Brings the points into the rim's frame, with the plate near z = 0.
+  const RimFit& rim;                     ///< Where the reed is, so far as it is known.
+  double noise_mm;                       ///< Of plate points.
+  static constexpr double kLimit = 4.5;  ///< Farther from z = 0, in standard deviations of the noise, is no plate.
+};
+
 /// What the plate's points say of their plane and of the scanner.
 struct PlateScatter {
   /// Of height (mm), slope along x and slope along y.
@@ -35,14 +44,13 @@ struct PlateBow {
 [[nodiscard]] std::optional<PlateBow> find_plate_bow(const Eigen::Matrix3Xd& points_mm, const RimFit& rim,
                                                      double noise_mm);
 
-/// `frame` brings the points into the rim's frame, with the plate at z = 0. The plane's covariance comes from the
-/// scatter of block means: it holds whatever correlation the noise has inside a block, and the plate's own form beyond
-/// it (a sandwich estimate [White1980]); blocks that slow error moves together count together. What block means of a
-/// millimetre share with others of a millimetre and more away, beside a quadratic form, is slow error: its size is the
-/// covariance at the nearest lags carried back to none, its length twice the area under the correlation up to where
-/// nothing is left of it. `assumed_slow_mm` is what scans of this kind have: few patches of plate may happen to be
-/// quiet, so that it counts like four of them.
-[[nodiscard]] PlateScatter plate_scatter(const Eigen::Matrix3Xd& points_mm, const Eigen::Isometry3d& frame,
-                                         const RimFit& rim, double noise_mm, double assumed_slow_mm = 0.0);
+/// The view's frame is level by the plate already. The plane's covariance comes from the scatter of block means: it
+/// holds whatever correlation the noise has inside a block, and the plate's own form beyond it (a sandwich estimate
+/// [White1980]); blocks that slow error moves together count together. What block means of a millimetre share with
+/// others of a millimetre and more away, beside a quadratic form, is slow error: its size is the covariance at the
+/// nearest lags carried back to none, its length twice the area under the correlation up to where nothing is left of
+/// it. `assumed_slow_mm` is what scans of this kind have: few patches of plate may happen to be quiet, so that it
+/// counts like four of them.
+[[nodiscard]] PlateScatter plate_scatter(const PlateView& view, double assumed_slow_mm = 0.0);
 
 }  // namespace canewise

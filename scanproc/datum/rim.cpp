@@ -55,23 +55,24 @@ std::pair<SideLine, SideLine> rough_sides(const Eigen::Matrix3Xd& points_mm, dou
   return {line(lows), line(highs)};
 }
 
-double rough_tip(const Eigen::Matrix3Xd& points_mm, double noise_mm, Beside beside) {
+double rough_tip(const Eigen::Matrix3Xd& points_mm, const Backdrop& backdrop) {
   std::vector<StepSample> samples;
   for (Eigen::Index i = 0; i < points_mm.cols(); ++i) {
     if (std::abs(points_mm(1, i)) > 1.5 || points_mm(0, i) < -10.0 || points_mm(0, i) > 4.5) continue;
     samples.push_back({-points_mm(0, i), points_mm(2, i)});
   }
-  const auto edge = EdgeFinder(noise_mm, beside)(
+  const auto edge = EdgeFinder(backdrop)(
       samples, {.inside_from_mm = 0.3, .inside_to_mm = 4.3, .outside_mm = 9.5, .search_inside_mm = 4.0});
-  if (!edge || (beside == Beside::plate && std::isnan(edge->gap_mm))) {
+  if (!edge || (backdrop.beside == Beside::plate && std::isnan(edge->gap_mm))) {
     throw NotMeasurable({"rim.no_plate_before_tip"});
   }
   return -(std::isnan(edge->gap_mm) ? edge->beyond_reed_mm() : edge->middle_mm());
 }
 
-RimFit fit_rim(const RimPoints& points, const Eigen::Isometry3d& frame, const RimFit& previous, double noise_mm,
-               Beside beside) {
-  const EdgeFinder find_edge(noise_mm, beside);
+RimFit fit_rim(const RimPoints& points, const Eigen::Isometry3d& frame, const RimFit& previous,
+               const Backdrop& backdrop) {
+  const EdgeFinder find_edge(backdrop);
+  const Beside beside = backdrop.beside;
   const double x_low = previous.apex_x_mm + 4.0;  // Behind the rounded corners.
   const double x_high = previous.butt_x_mm - 1.0;
   const double apex_half = half_width_mm(previous, previous.apex_x_mm);

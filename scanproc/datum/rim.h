@@ -10,6 +10,12 @@ namespace canewise {
 /// What a scan shows beside the reed: the plate that it lies on, or nothing (a jig, a carrier).
 enum class Beside { plate, nothing };
 
+/// What the reed's edges stand out from.
+struct Backdrop {
+  double noise_mm = 0.0;  ///< Standard deviation of single points.
+  Beside beside = Beside::plate;
+};
+
 /// Points near the reed's rim, in a frame that is close to the reed frame, kept small so that the frame can be refined
 /// again and again.
 struct RimPoints {
@@ -36,11 +42,11 @@ struct RimFit {
 [[nodiscard]] std::pair<SideLine, SideLine> rough_sides(const Eigen::Matrix3Xd& points_mm, double length_mm,
                                                         double threshold_mm);
 /// First station of the tip's edge, from the middle strip.
-[[nodiscard]] double rough_tip(const Eigen::Matrix3Xd& points_mm, double noise_mm, Beside beside);
+[[nodiscard]] double rough_tip(const Eigen::Matrix3Xd& points_mm, const Backdrop& backdrop);
 
 /// Robust fits of sides, tip arc and butt. `previous` says where to look. Throws NotMeasurable where a part of the rim
 /// cannot be made out.
 [[nodiscard]] RimFit fit_rim(const RimPoints& points, const Eigen::Isometry3d& frame_from_points,
-                             const RimFit& previous, double noise_mm, Beside beside);
+                             const RimFit& previous, const Backdrop& backdrop);
 
 }  // namespace canewise

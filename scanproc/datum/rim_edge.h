@@ -12,16 +12,15 @@ namespace canewise {
 /// The edge in a strip of samples, by what lies beside the reed.
 class EdgeFinder {
  public:
-  EdgeFinder(double noise_mm, Beside beside) : noise_mm_(noise_mm), beside_(beside) {}
+  explicit EdgeFinder(const Backdrop& backdrop) : backdrop_(backdrop) {}
   [[nodiscard]] std::optional<StepEdge> operator()(std::vector<StepSample>& samples, const StepWindow& window) const {
-    return beside_ == Beside::plate ? find_step_edge(samples, window, noise_mm_)
-                                    : find_bare_edge(samples, window, noise_mm_);
+    return sees_plate() ? find_step_edge(samples, window, backdrop_.noise_mm)
+                        : find_bare_edge(samples, window, backdrop_.noise_mm);
   }
-  [[nodiscard]] bool sees_plate() const { return beside_ == Beside::plate; }
+  [[nodiscard]] bool sees_plate() const { return backdrop_.beside == Beside::plate; }
 
  private:
-  double noise_mm_;
-  Beside beside_;
+  Backdrop backdrop_;
 };
 
 /// Neighbouring edge points share raster lines and so errors: the factor by which the residuals' autocorrelation widens

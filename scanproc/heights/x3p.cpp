@@ -41,6 +41,12 @@ struct Layout {
   bool is_list = false;
   std::uint64_t columns = 0, rows = 0, layers = 1;
   [[nodiscard]] std::uint64_t count() const { return columns * rows * layers; }
+  /// Of one point in a binary member, which holds its absolute axes.
+  [[nodiscard]] std::size_t record_bytes() const {
+    std::size_t bytes = 0;
+    for (const Axis& axis : axes) bytes += axis.absolute ? size_of(axis.type) : 0;
+    return bytes;
+  }
 };
 
 /// Stored values by axis; empty for an incremental axis. z always is absolute.
@@ -176,14 +182,25 @@ Package open_package(const ScanFile& file, const ZipArchive& zip) {
   return {zip, folders.front()};
 }
 
-void read_binary(const ScanFile& file, const Package& package, const pugi::xml_node& link, const Layout& layout,
-                 Stored& stored) {
-  const ZipArchive& zip = package.zip;
-  std::size_t record = 0;
-  for (const auto& axis : layout.axes) record += axis.absolute ? size_of(axis.type) : 0;
-  const std::uint64_t count = layout.count(), expected = count * record;
+/// A file of the archive, unpacked.
+struct Member {
+  std::string name;
+  std::string bytes;
+};
+
+/// `element` of the link states the member's sum.
+void check_sum(const ScanFile& file, const pugi::xml_node& link, const char* element, const Member& member) {
+  std::string wanted = text_of(child(link, element)).substr(0, 32);
+  std::transform(wanted.begin(), wanted.end(), wanted.begin(), [](unsigned char c) { return std::tolower(c); });
+  if (wanted.empty()) file.fail({"x3p.no_sum", {{"element", text(element)}, {"member", excerpt(member.name)}}});
+  if (md5(member.bytes) != wanted) file.fail({"x3p.wrong_data_sum", {{"member", excerpt(member.name)}}});
+}
+
+std::string read_heights(const ScanFile& file, const Package& package, const pugi::xml_node& link,
+                         const Layout& layout) {
+  const std::uint64_t count = layout.count(), expected = count * layout.record_bytes();
   const std::string stated_name = text_of(child(link, "PointDataLink")), name = package.member(stated_name);
-  const auto size = stated_name.empty() ? std::nullopt : zip.size_of_member(name);
+  const auto size = stated_name.empty() ? std::nullopt : package.zip.size_of_member(name);
   if (!size) file.fail({"x3p.no_heights_member", {{"member", excerpt(stated_name)}}});
   if (*size != expected) {
     file.fail({"x3p.member_size",
@@ -197,39 +214,50 @@ void read_binary(const ScanFile& file, const Package& package, const pugi::xml_n
   const auto stored_axes = std::count_if(layout.axes.begin(), layout.axes.end(), [](auto& a) { return a.absolute; });
   if (count * sizeof(double) * static_cast<std::uint64_t>(stored_axes) > spare + most_packed * file.size())
     file.fail({"zip.too_large", {{"member", excerpt(name)}}});
-  const std::string bytes = zip.read_member(name, spare + 2 * file.size());
-  const auto check = [&](const char* element, std::string_view content, const std::string& member) {
-    std::string wanted = text_of(child(link, element)).substr(0, 32);
-    std::transform(wanted.begin(), wanted.end(), wanted.begin(), [](unsigned char c) { return std::tolower(c); });
-    if (wanted.empty()) file.fail({"x3p.no_sum", {{"element", text(element)}, {"member", excerpt(member)}}});
-    if (md5(content) != wanted) file.fail({"x3p.wrong_data_sum", {{"member", excerpt(member)}}});
-  };
-  check("MD5ChecksumPointData", bytes, name);
-  std::string valid;
-  if (const std::string stated_valid = text_of(child(link, "ValidPointsLink")); !stated_valid.empty()) {
-    const std::string valid_name = package.member(stated_valid);
-    valid = zip.read_member(valid_name, (count + 7) / 8);
-    if (valid.size() != (count + 7) / 8) file.fail({"x3p.valid_short", {{"member", excerpt(valid_name)}}});
-    check("MD5ChecksumValidPoints", valid, valid_name);
+  Member heights{name, package.zip.read_member(name, spare + 2 * file.size())};
+  check_sum(file, link, "MD5ChecksumPointData", heights);
+  return std::move(heights.bytes);
+}
+
+/// Which points were measured, a bit each. Empty: all.
+struct ValidPoints {
+  std::string bits;
+  [[nodiscard]] bool holds(std::size_t i) const {
+    return bits.empty() || (static_cast<unsigned char>(bits[i / 8]) >> (i % 8) & 1U) != 0;
   }
-  const auto is_valid = [&](std::size_t i) {
-    return valid.empty() || (static_cast<unsigned char>(valid[i / 8]) >> (i % 8) & 1U) != 0;
-  };
-  // Everything is known to be whole before the heights themselves are stored, and that there are any.
+};
+
+ValidPoints read_valid_points(const ScanFile& file, const Package& package, const pugi::xml_node& link,
+                              std::uint64_t count) {
+  const std::string stated_name = text_of(child(link, "ValidPointsLink"));
+  if (stated_name.empty()) return {};
+  const std::string name = package.member(stated_name);
+  Member valid{name, package.zip.read_member(name, (count + 7) / 8)};
+  if (valid.bytes.size() != (count + 7) / 8) file.fail({"x3p.valid_short", {{"member", excerpt(name)}}});
+  check_sum(file, link, "MD5ChecksumValidPoints", valid);
+  return {std::move(valid.bytes)};
+}
+
+/// Whether any height was measured.
+bool holds_a_height(const std::string& bytes, const ValidPoints& valid, const Layout& layout) {
   const Axis& z_axis = layout.axes[2];
-  const std::size_t z_offset = record - size_of(z_axis.type);
-  std::size_t first = 0;
-  while (first < count && !(is_valid(first) && std::isfinite(decode_scalar(bytes.data() + first * record + z_offset,
-                                                                           z_axis.type, false)))) {
-    ++first;
+  const std::size_t record = layout.record_bytes(), z_offset = record - size_of(z_axis.type);
+  for (std::size_t i = 0; i < layout.count(); ++i) {
+    if (valid.holds(i) && std::isfinite(decode_scalar(bytes.data() + i * record + z_offset, z_axis.type, false)))
+      return true;
   }
-  if (first == count) file.fail({"read_scan.no_points"});
+  return false;
+}
+
+Stored stored_in(const std::string& bytes, const ValidPoints& valid, const Layout& layout) {
+  Stored stored;
+  const std::size_t record = layout.record_bytes();
   std::size_t offset = 0;
   for (std::size_t k = 0; k < 3; ++k) {
     const Axis& axis = layout.axes.at(k);
     if (!axis.absolute) continue;
     auto& values = stored.values.at(k);
-    values.resize(static_cast<std::size_t>(count));
+    values.resize(static_cast<std::size_t>(layout.count()));
     parallel_parts(values.size(), [&](std::size_t, std::size_t begin, std::size_t end) {
       for (std::size_t i = begin; i < end; ++i) {
         const double value = decode_scalar(bytes.data() + i * record + offset, axis.type, false);
@@ -241,11 +269,21 @@ void read_binary(const ScanFile& file, const Package& package, const pugi::xml_n
   }
   auto& z = stored.values[2];
   for (std::size_t i = 0; i < z.size(); ++i) {
-    if (!is_valid(i)) z[i] = kMissing;
+    if (!valid.holds(i)) z[i] = kMissing;
   }
+  return stored;
 }
 
-void read_list(const ScanFile& file, const pugi::xml_node& list, const Layout& layout, Stored& stored) {
+Stored read_binary(const ScanFile& file, const Package& package, const pugi::xml_node& link, const Layout& layout) {
+  const std::string bytes = read_heights(file, package, link, layout);
+  const ValidPoints valid = read_valid_points(file, package, link, layout.count());
+  // Everything is known to be whole before the heights themselves are stored, and that there are any.
+  if (!holds_a_height(bytes, valid, layout)) file.fail({"read_scan.no_points"});
+  return stored_in(bytes, valid, layout);
+}
+
+Stored read_list(const ScanFile& file, const pugi::xml_node& list, const Layout& layout) {
+  Stored stored;
   std::uint64_t point = 0;
   for (const auto& datum : list.children()) {
     if (local_name(datum.name()) != "Datum") continue;
@@ -275,6 +313,7 @@ void read_list(const ScanFile& file, const pugi::xml_node& list, const Layout& l
     file.fail(point > layout.count() ? Message{"x3p.lists_more", {{"promised", promised}}}
                                      : Message{"x3p.lists_fewer", {{"promised", promised}, {"listed", digits(point)}}});
   }
+  return stored;
 }
 
 /// Reading a document takes many times its size; how many shows from what it is made of.
@@ -323,9 +362,9 @@ Surface read_surface(const ScanFile& file) {
   surface.layout = layout_from(file, root);
   const pugi::xml_node record3 = child(root, "Record3");
   if (const pugi::xml_node link = child(record3, "DataLink")) {
-    read_binary(file, package, link, surface.layout, surface.stored);
+    surface.stored = read_binary(file, package, link, surface.layout);
   } else if (const pugi::xml_node list = child(record3, "DataList")) {
-    read_list(file, list, surface.layout, surface.stored);
+    surface.stored = read_list(file, list, surface.layout);
   } else {
     file.fail({"x3p.no_data"});
   }

@@ -80,9 +80,16 @@ struct Ridge {
   double brightness;
 };
 
-/// [Steger1998]: the ridge point as seen from `step` eighths of a pixel below a pixel's middle.
-std::optional<Ridge> ridge_at(const GreyPicture& picture, const Kernels& kernels, int column, int row, int step) {
+/// A place between pixels.
+struct Place {
+  int column, row;
+  int step = 0;  ///< Eighths of a pixel below the pixel's middle.
+};
+
+/// [Steger1998]: the ridge point as seen from `place`.
+std::optional<Ridge> ridge_at(const GreyPicture& picture, const Kernels& kernels, const Place& place) {
   const int n = kernels.reach();
+  const auto [column, row, step] = place;
   const int columns = static_cast<int>(picture.columns), rows = static_cast<int>(picture.rows);
   if (column < n || row < n || column + n >= columns || row + n >= rows) return std::nullopt;
   const auto width = static_cast<std::size_t>(2 * n + 1);
@@ -118,30 +125,35 @@ std::optional<Ridge> ridge_at(const GreyPicture& picture, const Kernels& kernels
   return Ridge{t * nx, t * ny, nx, ny, bend, r};
 }
 
+/// Where the ridge crosses a column: `row` is the pixel that the offsets count from.
+struct Crossing {
+  Ridge ridge;
+  int row;
+};
+
 /// Follows the ridge from a bright pixel to where it crosses the column, first by pixels, then once more from the
 /// nearest eighth of one: from farther away the series would be off by hundredths of a pixel.
-std::optional<Ridge> settle(const GreyPicture& picture, const Kernels& kernels, int column, int& row) {
+std::optional<Crossing> settle(const GreyPicture& picture, const Kernels& kernels, const Place& from) {
   constexpr int most_steps = 4;
   constexpr double steep = 0.3;  // A line nearly along the column is not told by its crossing.
-  const int start = row;
-  int step = 0;
+  Place place = from;
   for (int k = 0; k < most_steps; ++k) {
-    auto ridge = ridge_at(picture, kernels, column, row, step);
+    auto ridge = ridge_at(picture, kernels, place);
     if (!ridge || std::abs(ridge->ny) < steep) return std::nullopt;
-    const double offset = static_cast<double>(step) / Kernels::kSteps;
+    const double offset = static_cast<double>(place.step) / Kernels::kSteps;
     const double down = offset + ridge->y + ridge->x * ridge->nx / ridge->ny;
     constexpr double close = 1.0 / Kernels::kSteps;
     if (std::abs(down - offset) <= close) {
       // The point on the ridge in this very column: all points of a line are alike but for where noise puts them.
       ridge->x = 0.0;
       ridge->y = down;
-      return ridge;
+      return Crossing{*ridge, place.row};
     }
     if (std::abs(down) > 2.0 * kernels.reach()) return std::nullopt;
     const auto whole = static_cast<int>(std::lround(down));
-    row += whole;
-    step = static_cast<int>(std::lround((down - whole) * Kernels::kSteps));
-    if (std::abs(row - start) > 2 * kernels.reach()) return std::nullopt;
+    place.row += whole;
+    place.step = static_cast<int>(std::lround((down - whole) * Kernels::kSteps));
+    if (std::abs(place.row - from.row) > 2 * kernels.reach()) return std::nullopt;
   }
   return std::nullopt;
 }
@@ -179,13 +191,21 @@ void measure_background(const GreyPicture& picture, FoundLine& found) {
   found.clipped_share = looked > 0 ? static_cast<double>(clipped) / static_cast<double>(looked) : 0.0;
 }
 
-/// Brightest place of every column outside the rows [skip_from, skip_to), as the sum of three rows.
-void brightest_rows(const GreyPicture& picture, const std::vector<std::uint16_t>& skip_from,
-                    const std::vector<std::uint16_t>& skip_to, std::vector<std::uint32_t>& best,
-                    std::vector<std::uint32_t>& where) {
+/// Rows [from, to) of every column that are not looked at.
+struct SkippedRows {
+  std::vector<std::uint16_t> from, to;
+};
+
+/// The brightest place of every column: its row, and the sum of it and its two neighbours.
+struct BrightestRows {
+  std::vector<std::uint32_t> sums, rows;
+};
+
+BrightestRows brightest_rows(const GreyPicture& picture, const SkippedRows& skipped) {
   const std::size_t columns = picture.columns;
-  best.assign(columns, 0);
-  where.assign(columns, 0);
+  BrightestRows brightest{std::vector<std::uint32_t>(columns, 0), std::vector<std::uint32_t>(columns, 0)};
+  const auto& [skip_from, skip_to] = skipped;
+  auto& [best, where] = brightest;
   for (std::size_t row = 1; row + 1 < picture.rows; ++row) {
     const std::uint16_t* a = picture.values.data() + (row - 1) * columns;
     const std::uint16_t* b = a + columns;
@@ -198,6 +218,7 @@ void brightest_rows(const GreyPicture& picture, const std::vector<std::uint16_t>
       where[i] = better ? r : where[i];
     }
   }
+  return brightest;
 }
 
 double clipped_length(const GreyPicture& picture, int column, int row) {
@@ -212,8 +233,7 @@ double clipped_length(const GreyPicture& picture, int column, int row) {
 std::vector<Candidate> find_candidates(const GreyPicture& picture, const LineOptions& options, const FoundLine& look) {
   const Kernels kernels(options.sigma_px);
   const std::size_t columns = picture.columns;
-  std::vector<std::uint16_t> skip_from(columns, 0), skip_to(columns, 0);
-  std::vector<std::uint32_t> best, where;
+  SkippedRows skipped{std::vector<std::uint16_t>(columns, 0), std::vector<std::uint16_t>(columns, 0)};
   constexpr double clear = 6.0;  // Standard deviations of a sum of three rows over the background.
   const double threshold = 3.0 * look.background + std::max(6.0, clear * std::sqrt(3.0) * look.noise);
   const double detector_noise = look.noise / (std::sqrt(8.0 * std::numbers::pi) * square(options.sigma_px));
@@ -222,7 +242,7 @@ std::vector<Candidate> find_candidates(const GreyPicture& picture, const LineOpt
   constexpr double faint = 0.25;  // Of the first: a weaker second line is no rival.
   std::vector<double> first(columns, 0.0);
   for (int look_number = 0; look_number < 2; ++look_number) {
-    brightest_rows(picture, skip_from, skip_to, best, where);
+    const auto [best, where] = brightest_rows(picture, skipped);
     for (std::size_t i = 0; i < columns; ++i) {
       if (best[i] < threshold) continue;
       int row = static_cast<int>(where[i]);
@@ -233,27 +253,28 @@ std::vector<Candidate> find_candidates(const GreyPicture& picture, const LineOpt
         const double half = 0.5 * (best[i] / 3.0 - look.background) + look.background;
         while (from > 0 && picture.at(i, static_cast<std::size_t>(from)) > half) --from;
         while (to + 1 < static_cast<int>(picture.rows) && picture.at(i, static_cast<std::size_t>(to)) > half) ++to;
-        skip_from[i] = static_cast<std::uint16_t>(std::max(0, from - wide));
-        skip_to[i] = static_cast<std::uint16_t>(std::min(static_cast<int>(picture.rows), to + wide + 1));
+        skipped.from[i] = static_cast<std::uint16_t>(std::max(0, from - wide));
+        skipped.to[i] = static_cast<std::uint16_t>(std::min(static_cast<int>(picture.rows), to + wide + 1));
         first[i] = best[i] - 3.0 * look.background;
         row = (from + to) / 2;
       } else if (best[i] - 3.0 * look.background < faint * first[i]) {
         continue;
       }
-      const auto ridge = settle(picture, kernels, column, row);
-      if (!ridge || -ridge->bend < 5.0 * detector_noise) continue;
+      const auto crossing = settle(picture, kernels, {.column = column, .row = row});
+      if (!crossing || -crossing->ridge.bend < 5.0 * detector_noise) continue;
+      const Ridge& ridge = crossing->ridge;
       Candidate candidate;
       candidate.column = column;
       LineCentre& c = candidate.centre;
-      c.column = column + ridge->x;
-      c.row = row + ridge->y;
-      c.normal_column = ridge->nx, c.normal_row = ridge->ny;
-      c.brightness = ridge->brightness - look.background;
-      const double clipped = clipped_length(picture, column, row);
+      c.column = column + ridge.x;
+      c.row = crossing->row + ridge.y;
+      c.normal_column = ridge.nx, c.normal_row = ridge.ny;
+      c.brightness = ridge.brightness - look.background;
+      const double clipped = clipped_length(picture, column, crossing->row);
       c.clipped = clipped >= 2.0;
       constexpr double part_of_uniform = 0.25;
       const double clipping = c.clipped ? part_of_uniform * clipped / std::sqrt(12.0) : 0.0;
-      c.u_px = std::sqrt(square(detector_noise / ridge->bend) + square(options.centre_noise_px) + square(clipping));
+      c.u_px = std::sqrt(square(detector_noise / ridge.bend) + square(options.centre_noise_px) + square(clipping));
       candidates.push_back(candidate);
     }
   }

@@ -44,8 +44,9 @@ struct Found {
   int depth = 0, colour = 0;
 };
 
-/// Rows are decoded into `values`, which has room for columns * rows.
-Outcome decode(Decoder& decoder, std::size_t columns, std::size_t rows, std::uint16_t* values, Found& found) {
+/// Rows are decoded into `image`, which has room for its columns * rows. `found` is the caller's, because a long
+/// jump spoils what is local.
+Outcome decode(Decoder& decoder, DepthImage& image, Found& found) {
   png_structp png = png_create_read_struct(
       PNG_LIBPNG_VER_STRING, nullptr, [](png_structp p, png_const_charp) { png_longjmp(p, 1); },
       [](png_structp, png_const_charp) {});
@@ -67,14 +68,14 @@ Outcome decode(Decoder& decoder, std::size_t columns, std::size_t rows, std::uin
   found.colour = png_get_color_type(png, info);
   constexpr int sixteen = 16;
   Outcome outcome = Outcome::read;
-  if (found.columns != columns || found.rows != rows) outcome = Outcome::wrong_size;
+  if (found.columns != image.columns || found.rows != image.rows) outcome = Outcome::wrong_size;
   if (found.depth != sixteen || found.colour != PNG_COLOR_TYPE_GRAY) outcome = Outcome::wrong_kind;
   if (png_get_interlace_type(png, info) != PNG_INTERLACE_NONE) outcome = Outcome::wrong_kind;
   if (outcome == Outcome::read) {
     if constexpr (std::endian::native == std::endian::little) png_set_swap(png);
     png_read_update_info(png, info);
-    for (std::size_t row = 0; row < rows; ++row)
-      png_read_row(png, reinterpret_cast<png_bytep>(values + row * columns), nullptr);
+    for (std::size_t row = 0; row < image.rows; ++row)
+      png_read_row(png, reinterpret_cast<png_bytep>(image.values.data() + row * image.columns), nullptr);
   }
   png_destroy_read_struct(&png, &info, nullptr);
   return outcome;
@@ -143,7 +144,7 @@ DepthImage read_png(const ScanFile& file, std::size_t columns, std::size_t rows)
   image.values.resize(columns * rows);
   Decoder decoder{bytes.data(), bytes.size()};
   Found found;
-  switch (decode(decoder, columns, rows, image.values.data(), found)) {
+  switch (decode(decoder, image, found)) {
     case Outcome::damaged:
       file.fail({"png.damaged"});
     case Outcome::wrong_kind:

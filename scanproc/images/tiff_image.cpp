@@ -63,6 +63,7 @@ Tiff open(const ScanFile& file, Source& source) {
 struct Layout {
   std::uint32_t columns = 0, rows = 0;
   std::uint16_t bits = 1, samples = 1, format = SAMPLEFORMAT_UINT;
+  [[nodiscard]] std::size_t bytes_per_pixel() const { return std::size_t{samples} * bits / 8; }
 };
 
 Layout layout_of(const ScanFile& file, TIFF* tiff) {
@@ -92,9 +93,9 @@ Layout layout_of(const ScanFile& file, TIFF* tiff) {
 
 /// Rows in the machine's byte order, one after the other, handed to use(row, bytes).
 template <typename Use>
-void for_each_row(const ScanFile& file, TIFF* tiff, const Layout& layout, std::size_t bytes_per_pixel, const Use& use) {
+void for_each_row(const ScanFile& file, TIFF* tiff, const Layout& layout, const Use& use) {
   const tmsize_t row_bytes = TIFFScanlineSize(tiff);
-  if (row_bytes < 0 || static_cast<std::size_t>(row_bytes) != bytes_per_pixel * layout.columns)
+  if (row_bytes < 0 || static_cast<std::size_t>(row_bytes) != layout.bytes_per_pixel() * layout.columns)
     file.fail({"tiff.row_width"});
   std::vector<char> row(static_cast<std::size_t>(row_bytes));
   for (std::uint32_t r = 0; r < layout.rows; ++r) {
@@ -127,7 +128,7 @@ DepthImage read_tiff_depth(const ScanFile& file, std::size_t columns, std::size_
   image.columns = columns;
   image.rows = rows;
   image.values.resize(columns * rows);
-  for_each_row(file, tiff.get(), layout, 2, [&](std::size_t r, const char* bytes) {
+  for_each_row(file, tiff.get(), layout, [&](std::size_t r, const char* bytes) {
     std::memcpy(image.values.data() + r * columns, bytes, 2 * columns);
   });
   return image;
@@ -151,7 +152,7 @@ FloatImage read_tiff_floats(const ScanFile& file) {
   image.columns = layout.columns;
   image.rows = layout.rows;
   image.values.resize(image.columns * image.rows);
-  for_each_row(file, tiff.get(), layout, layout.bits / 8, [&](std::size_t r, const char* bytes) {
+  for_each_row(file, tiff.get(), layout, [&](std::size_t r, const char* bytes) {
     for (std::size_t c = 0; c < image.columns; ++c) {
       double value = 0.0;
       if (layout.bits == 32) {
@@ -201,24 +202,23 @@ GreyPicture read_tiff_picture(const ScanFile& file) {
   picture.full_scale = layout.bits == 16 ? 65535 : 255;
   picture.values.resize(picture.columns * picture.rows);
   const std::size_t channels = layout.samples > 2 ? 3 : 1;  // Beyond colour there is only opacity.
-  for_each_row(file, tiff.get(), layout, std::size_t{layout.samples} * layout.bits / 8,
-               [&](std::size_t r, const char* bytes) {
-                 std::uint16_t* to = picture.values.data() + r * picture.columns;
-                 for (std::size_t c = 0; c < picture.columns; ++c) {
-                   std::uint16_t brightest = 0;
-                   for (std::size_t k = 0; k < channels; ++k) {
-                     const std::size_t i = c * layout.samples + k;
-                     std::uint16_t value = 0;
-                     if (layout.bits == 16) {
-                       std::memcpy(&value, bytes + 2 * i, 2);
-                     } else {
-                       value = static_cast<unsigned char>(bytes[i]);
-                     }
-                     brightest = std::max(brightest, value);
-                   }
-                   to[c] = brightest;
-                 }
-               });
+  for_each_row(file, tiff.get(), layout, [&](std::size_t r, const char* bytes) {
+    std::uint16_t* to = picture.values.data() + r * picture.columns;
+    for (std::size_t c = 0; c < picture.columns; ++c) {
+      std::uint16_t brightest = 0;
+      for (std::size_t k = 0; k < channels; ++k) {
+        const std::size_t i = c * layout.samples + k;
+        std::uint16_t value = 0;
+        if (layout.bits == 16) {
+          std::memcpy(&value, bytes + 2 * i, 2);
+        } else {
+          value = static_cast<unsigned char>(bytes[i]);
+        }
+        brightest = std::max(brightest, value);
+      }
+      to[c] = brightest;
+    }
+  });
   return picture;
 }
 

@@ -25,9 +25,9 @@ std::vector<float> weights_of(const Eigen::VectorXf& u_mm) {
 
 }  // namespace
 
-BinnedPoints points_by_band(const Eigen::Matrix3Xd& points_mm, const Eigen::VectorXf& u_mm, const Outline& outline,
-                            double margin_mm, const Grid& grid) {
-  BinnedPoints binned{points_mm, outline, margin_mm, weights_of(u_mm)};
+BinnedPoints points_by_band(const Eigen::Matrix3Xd& points_mm, const Eigen::VectorXf& u_mm, const InnerOutline& inner,
+                            const Grid& grid) {
+  BinnedPoints binned{points_mm, inner, weights_of(u_mm)};
   const auto bin_rows = static_cast<std::size_t>(2 * grid.rows);
   const double inverse = 2.0 / grid.cell_mm, rows = static_cast<double>(bin_rows);
   parallel_parts(static_cast<std::size_t>(points_mm.cols()), [&](std::size_t part, std::size_t begin, std::size_t end) {

@@ -96,11 +96,10 @@ ThicknessMap measure_thickness(const Aligned& aligned, const Priors& priors, con
   grid.rows = static_cast<Eigen::Index>(std::ceil(aligned.outline.length_mm / grid.cell_mm));
   grid.columns = 2 * static_cast<Eigen::Index>(std::ceil(widest / grid.cell_mm));
 
-  Surface surface = measure_surface(
-      points_by_band(aligned.points_mm, aligned.u_mm, aligned.outline, options.edge_margin_mm, grid), grid);
+  const InnerOutline inner{aligned.outline, options.edge_margin_mm};
+  Surface surface = measure_surface(points_by_band(aligned.points_mm, aligned.u_mm, inner, grid), grid);
   if (aligned.datum == DatumMode::two_sided) {
-    const Surface table =
-        measure_surface(points_by_band(aligned.underside_mm, {}, aligned.outline, options.edge_margin_mm, grid), grid);
+    const Surface table = measure_surface(points_by_band(aligned.underside_mm, {}, inner, grid), grid);
     map.table_mm = table.height_mm;
     map.u_table_mm = table.u_local_mm;
     map.table_covariance_sum_mm2 = table.noise.covariance_sum_mm2 / table.noise.filled_share;

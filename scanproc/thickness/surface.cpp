@@ -20,14 +20,19 @@ constexpr int kFewestBins = 8;
 constexpr double kFewestPoints = 6;
 constexpr double kOutlierLimit = 5.0;  // Robust standard deviations.
 
-/// Mean over the measured cells of a column piece (or row piece) beside a cell; NaN if none is.
-double mean_slope(const Field& slopes, Eigen::Index row, Eigen::Index column, Eigen::Index along_reach,
-                  Eigen::Index across_reach) {
+/// A piece of a row or of a column: a cell and so many to either side of it.
+struct CellPiece {
+  Eigen::Index row, column;
+  Eigen::Index along = 0, across = 0;  ///< Rows before and behind; columns to the left and to the right.
+};
+
+/// Mean over the piece's measured cells; NaN if none is.
+double mean_slope(const Field& slopes, const CellPiece& piece) {
   double sum = 0.0, count = 0.0;
-  for (Eigen::Index r = std::max<Eigen::Index>(0, row - along_reach);
-       r <= std::min(slopes.rows() - 1, row + along_reach); ++r) {
-    for (Eigen::Index c = std::max<Eigen::Index>(0, column - across_reach);
-         c <= std::min(slopes.cols() - 1, column + across_reach); ++c) {
+  for (Eigen::Index r = std::max<Eigen::Index>(0, piece.row - piece.along);
+       r <= std::min(slopes.rows() - 1, piece.row + piece.along); ++r) {
+    for (Eigen::Index c = std::max<Eigen::Index>(0, piece.column - piece.across);
+         c <= std::min(slopes.cols() - 1, piece.column + piece.across); ++c) {
       if (std::isnan(slopes(r, c))) continue;
       sum += slopes(r, c);
       count += 1.0;
@@ -49,13 +54,13 @@ void correct_curvature(Surface& surface, const Grid& grid) {
       if (std::isnan(surface.height_mm(r, c))) continue;
       double bend = 0.0;
       if (r >= away && r + away < grid.rows) {
-        const double change =
-            mean_slope(surface.slope_x, r + away, c, 0, reach) - mean_slope(surface.slope_x, r - away, c, 0, reach);
+        const double change = mean_slope(surface.slope_x, {.row = r + away, .column = c, .across = reach}) -
+                              mean_slope(surface.slope_x, {.row = r - away, .column = c, .across = reach});
         if (!std::isnan(change)) bend += variance_along * change / (2.0 * away * cell);
       }
       if (c >= away && c + away < grid.columns) {
-        const double change =
-            mean_slope(surface.slope_y, r, c + away, reach, 0) - mean_slope(surface.slope_y, r, c - away, reach, 0);
+        const double change = mean_slope(surface.slope_y, {.row = r, .column = c + away, .along = reach}) -
+                              mean_slope(surface.slope_y, {.row = r, .column = c - away, .along = reach});
         if (!std::isnan(change)) bend += variance_across * change / (2.0 * away * cell);
       }
       surface.height_mm(r, c) -= static_cast<float>(0.5 * bend);
@@ -95,7 +100,7 @@ double point_noise_mm(const BinnedPoints& binned, const CellPlanes& cells) {
     const auto row = static_cast<Eigen::Index>(std::floor(p.x() / grid.cell_mm));
     const auto column = static_cast<Eigen::Index>(std::floor(p.y() / grid.cell_mm)) + grid.columns / 2;
     if (row < 0 || column < 0 || row >= grid.rows || column >= grid.columns || !cells.at(row, column).valid) continue;
-    if (!binned.outline.holds(p.x(), p.y(), binned.margin_mm)) continue;
+    if (!binned.inner.holds(p.x(), p.y())) continue;
     sizes.push_back(std::abs(cells.residual_mm(p, row, column)));
   }
   constexpr std::size_t fewest = 100;
@@ -130,7 +135,7 @@ Surface fit_cells(const BinnedPoints& binned, const Bins& clean, const NoiseMode
   run_parts([&](std::size_t part) {
     for (Eigen::Index row = static_cast<Eigen::Index>(part); row < grid.rows; row += kParallelParts) {
       for (Eigen::Index column = 0; column < grid.columns; ++column) {
-        if (!binned.outline.holds(grid.x_mm(row), grid.y_mm(column), binned.margin_mm)) continue;
+        if (!binned.inner.holds(grid.x_mm(row), grid.y_mm(column))) continue;
         const Footprint footprint = footprint_of(clean, row, column);
         if (!is_covered(clean, footprint, row, column)) continue;
         PlaneMoments sums;

@@ -57,8 +57,9 @@ std::string mixed_record(double x, std::int16_t y, float z) {
   return bytes;
 }
 Cloud read(const std::string& bytes, std::uint64_t offset, std::uint64_t count, double mm_per_unit = 1.0) {
-  return test::with_file(
-      bytes, [&](const ScanFile& file) { return read_records(file, offset, count, mixed_layout(), mm_per_unit); });
+  return test::with_file(bytes, [&](const ScanFile& file) {
+    return read_records(file, {offset, count}, mixed_layout(), mm_per_unit);
+  });
 }
 
 TEST(Records, CoordinatesAreFoundByTheLayoutAndScaled) {

@@ -72,7 +72,7 @@ TEST(PlateScatter, OfIndependentNoiseThePlanesCovarianceIsThatOfLeastSquares) {
       Eigen::Translation3d(90.0, -40.0, 0.0) * Eigen::AngleAxisd(1.1, Eigen::Vector3d::UnitZ());
   Eigen::Matrix3Xd in_scan = scan_from_rim.linear() * points;
   in_scan.colwise() += scan_from_rim.translation();
-  const PlateScatter seen = plate_scatter(in_scan, scan_from_rim.inverse(), rim(), noise_mm);
+  const PlateScatter seen = plate_scatter({in_scan, scan_from_rim.inverse(), rim(), noise_mm});
   Eigen::Matrix3d normal = Eigen::Matrix3d::Zero();
   double count = 0.0, sum_x = 0.0;
   for (Eigen::Index i = 0; i < points.cols(); ++i) {
@@ -105,13 +105,13 @@ TEST(PlateScatter, OfIndependentNoiseThePlanesCovarianceIsThatOfLeastSquares) {
 
 TEST(PlateScatter, ABowAndATwistAreSeenAtThirtyMillimetres) {
   const auto form = [](double x, double y) { return 0.020 * u_of(x) * u_of(x) - 0.012 * u_of(x) * v_of(y); };
-  const SlowError slow = plate_scatter(plate(form, 0.003), Eigen::Isometry3d::Identity(), rim(), 0.02).slow;
+  const SlowError slow = plate_scatter({plate(form, 0.003), Eigen::Isometry3d::Identity(), rim(), 0.02}).slow;
   // Along, across, twist; without their signs.
   EXPECT_NEAR(slow.form_mm[0], 0.020, 3e-4);
   EXPECT_EQ(slow.form_mm[1], 0.0);
   EXPECT_NEAR(slow.form_mm[2], 0.012, 3e-4);
   const auto cross = [](double, double y) { return -0.020 * v_of(y) * v_of(y); };
-  EXPECT_NEAR(plate_scatter(plate(cross, 0.003), Eigen::Isometry3d::Identity(), rim(), 0.02).slow.form_mm[1], 0.020,
+  EXPECT_NEAR(plate_scatter({plate(cross, 0.003), Eigen::Isometry3d::Identity(), rim(), 0.02}).slow.form_mm[1], 0.020,
               6e-4);
 }
 
@@ -130,8 +130,8 @@ TEST(PlateScatter, SlowErrorIsToldFromNoiseWithItsLengthAndWidensThePlane) {
     for (const auto& [a, b, phase] : waves) sum += std::cos(a * x + b * y + phase);
     return slow_mm * std::sqrt(2.0 / 64.0) * sum;
   };
-  const PlateScatter quiet = plate_scatter(plate(flat, noise_mm), Eigen::Isometry3d::Identity(), rim(), 0.005);
-  const PlateScatter seen = plate_scatter(plate(waving, noise_mm), Eigen::Isometry3d::Identity(), rim(), 0.005);
+  const PlateScatter quiet = plate_scatter({plate(flat, noise_mm), Eigen::Isometry3d::Identity(), rim(), 0.005});
+  const PlateScatter seen = plate_scatter({plate(waving, noise_mm), Eigen::Isometry3d::Identity(), rim(), 0.005});
   // A drawn field's own deviation scatters by a tenth; means over a millimetre keep 95 % of such a wave.
   EXPECT_NEAR(seen.slow.sd_mm, slow_mm, 0.3 * slow_mm);
   EXPECT_GT(seen.slow.length_mm, 1.5);
@@ -148,7 +148,7 @@ TEST(PlateScatter, TooLittlePlateShowsNoSlowError) {
       points.col(kept++) = points.col(i);
   }
   points.conservativeResize(Eigen::NoChange, kept);
-  EXPECT_FALSE(plate_scatter(points, Eigen::Isometry3d::Identity(), rim(), 0.003).slow.seen);
+  EXPECT_FALSE(plate_scatter({points, Eigen::Isometry3d::Identity(), rim(), 0.003}).slow.seen);
   EXPECT_FALSE(find_plate_bow(points, rim(), 0.003));
 }
 
