@@ -37,6 +37,15 @@ Result begin(const MeasureInputs& inputs, const MeasureOptions& options) {
 
 void add(Messages& notes, const Messages& more) { notes.insert(notes.end(), more.begin(), more.end()); }
 
+Assessment judge(const Result& measured, const Aligned& aligned, const Instrument& instrument,
+                 const std::optional<Target>& target) {
+  return assess({.map = measured.map,
+                 .aligned = aligned,
+                 .instrument = instrument,
+                 .chosen = target ? &*target : nullptr,
+                 .rig = identity_of(measured.rig)});
+}
+
 }  // namespace
 
 Result measure_loaded(LoadedScans scans, const MeasureInputs& inputs, const MeasureOptions& options,
@@ -71,8 +80,7 @@ Result measure_loaded(LoadedScans scans, const MeasureInputs& inputs, const Meas
   if (inputs.rig.light) correct_light(result.map, *inputs.rig.light);
 
   stage({"stage.judge"}, 0.6);
-  const Target* const target = inputs.target ? &*inputs.target : nullptr;
-  result.assessment = assess(result.map, aligned, instrument, target, identity_of(result.rig));
+  result.assessment = judge(result, aligned, instrument, inputs.target);
   if (aligned.datum == DatumMode::two_sided) {
     const TableForm table = assess_table(result.map, result.outline, options.table_tolerance_um);
     if (table.known()) result.table = table;

@@ -252,7 +252,8 @@ void stage_case(benchmark::State& state, const Scans& scans, double points, std:
   const Result result = measure({.scans = {path}, .rig = rig, .target = {}, .player = {}});
   if (stage == "assess") {
     const Instrument& instrument = *find_instrument(result.instrument);
-    return time_each(state, nothing, [&](int) { return assess(result.map, aligned, instrument, nullptr); });
+    return time_each(state, nothing,
+                     [&](int) { return assess({.map = result.map, .aligned = aligned, .instrument = instrument}); });
   }
   const auto bend = [&] {
     return bend_reed(result.map, result.outline, result.assessment, result.player, result.instrument, result.state);
