@@ -46,6 +46,17 @@ Assessment judge(const Result& measured, const Aligned& aligned, const Instrumen
                  .rig = identity_of(measured.rig)});
 }
 
+BentReed bend(const Result& assessed, BendOptions options) {
+  options.clip = true;
+  return bend_reed({.map = assessed.map,
+                    .outline = assessed.outline,
+                    .assessment = assessed.assessment,
+                    .player = assessed.player,
+                    .instrument = assessed.instrument,
+                    .state = assessed.state},
+                   options);
+}
+
 }  // namespace
 
 Result measure_loaded(LoadedScans scans, const MeasureInputs& inputs, const MeasureOptions& options,
@@ -92,10 +103,7 @@ Result measure_loaded(LoadedScans scans, const MeasureInputs& inputs, const Meas
   add(result.notes, result_notes(result));
 
   stage({"stage.bend"}, 0.7);
-  BendOptions bending = options.bending;
-  bending.clip = true;
-  BentReed bent = bend_reed(result.map, result.outline, result.assessment, inputs.player, result.instrument,
-                            options.state, bending);
+  BentReed bent = bend(result, options.bending);
   result.clipped = bent.clipped;
   if (!bent.mechanics.known()) result.notes.push_back(bent.mechanics.why_not);
 

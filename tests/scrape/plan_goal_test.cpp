@@ -39,7 +39,12 @@ Set without_bending(const test::ReedByHand& reed, const PlanOptions& options = {
   return set_for(reed, unknown, options);
 }
 BentReed bend(const test::ReedByHand& reed, const Player& player = {}) {
-  return bend_reed(reed.map, reed.outline, reed.assessment, player, "clarinet-bb", MoistureState::dry,
+  return bend_reed({.map = reed.map,
+                    .outline = reed.outline,
+                    .assessment = reed.assessment,
+                    .player = player,
+                    .instrument = "clarinet-bb",
+                    .state = MoistureState::dry},
                    {.spacing_mm = 1.5, .modes = 1});
 }
 

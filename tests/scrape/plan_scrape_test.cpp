@@ -40,8 +40,13 @@ ReedFaults some_fault(std::uint64_t seed) {
 }
 
 ScrapePlan plan_for(const test::Measurement& m, const PlanOptions& options = {}, const Player& player = {}) {
-  const BentReed bent =
-      bend_reed(m.map, m.aligned.outline, m.assessment, player, "clarinet-bb", MoistureState::dry, {.modes = 1});
+  const BentReed bent = bend_reed({.map = m.map,
+                                   .outline = m.aligned.outline,
+                                   .assessment = m.assessment,
+                                   .player = player,
+                                   .instrument = "clarinet-bb",
+                                   .state = MoistureState::dry},
+                                  {.modes = 1});
   return plan_scrape(m.map, m.aligned.outline, m.assessment, bent, {}, player, options);
 }
 

@@ -166,8 +166,13 @@ inline FaultLoopEnd level_faults(const fixtures::Reed& faulty, fixtures::Hand ha
   std::vector<ScrapeStep> done;
   for (int round = 0; round < 6; ++round) {
     const Measurement m = measure_drawn(reed, scanner, seed * 10 + static_cast<std::uint64_t>(round));
-    const BentReed bent =
-        bend_reed(m.map, m.aligned.outline, m.assessment, {}, "clarinet-bb", MoistureState::dry, {.modes = 1});
+    const BentReed bent = bend_reed({.map = m.map,
+                                     .outline = m.aligned.outline,
+                                     .assessment = m.assessment,
+                                     .player = {},
+                                     .instrument = "clarinet-bb",
+                                     .state = MoistureState::dry},
+                                    {.modes = 1});
     if (last) {
       // The next plan counts strokes by what was seen.
       constexpr double least = 0.4, most = 2.5, learned_rel = 0.2;
