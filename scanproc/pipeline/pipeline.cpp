@@ -57,6 +57,16 @@ BentReed bend(const Result& assessed, BendOptions options) {
                    options);
 }
 
+ScrapePlan plan(const Result& assessed, const BentReed& bent, const SeatingFromScans& seating, PlanOptions options) {
+  options.seating_in_doubt = seating.in_doubt;
+  return plan_scrape({.map = assessed.map,
+                      .outline = assessed.outline,
+                      .assessment = assessed.assessment,
+                      .bent = bent,
+                      .player = assessed.player},
+                     options);
+}
+
 }  // namespace
 
 Result measure_loaded(LoadedScans scans, const MeasureInputs& inputs, const MeasureOptions& options,
@@ -108,9 +118,7 @@ Result measure_loaded(LoadedScans scans, const MeasureInputs& inputs, const Meas
   if (!bent.mechanics.known()) result.notes.push_back(bent.mechanics.why_not);
 
   stage({"stage.plan"}, 0.8);
-  PlanOptions plan = options.plan;
-  plan.seating_in_doubt = seating.in_doubt;
-  result.plan = plan_scrape(result.map, result.outline, result.assessment, bent, result.clipped, inputs.player, plan);
+  result.plan = plan(result, bent, seating, options.plan);
   result.mechanics = std::move(bent.mechanics);
   result.headline = headline_of(result);
   result.certainty = certainty_of(result);

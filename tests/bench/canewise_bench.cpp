@@ -276,10 +276,15 @@ void stage_case(benchmark::State& state, const Scans& scans, double points, std:
                            result.player);
     });
   }
-  const BentReed bent = bend();
+  BentReed bent = bend();
   if (stage == "plan") {
+    bent.clipped = result.clipped;
     return time_each(state, nothing, [&](int) {
-      return plan_scrape(result.map, result.outline, result.assessment, bent, result.clipped, result.player);
+      return plan_scrape({.map = result.map,
+                          .outline = result.outline,
+                          .assessment = result.assessment,
+                          .bent = bent,
+                          .player = result.player});
     });
   }
   if (stage == "plate, 6 modes") {

@@ -30,7 +30,8 @@ Result result_of(const fixtures::Reed& reed, std::uint64_t seed) {
                                    .instrument = "clarinet-bb",
                                    .state = MoistureState::dry},
                                   {.modes = 1});
-  result.plan = plan_scrape(m.map, m.aligned.outline, m.assessment, bent, {}, {});
+  result.plan =
+      plan_scrape({.map = m.map, .outline = m.aligned.outline, .assessment = m.assessment, .bent = bent, .player = {}});
   return result;
 }
 

@@ -157,7 +157,9 @@ inline LoopEnd work_on(const FaultyReed& faulty, const Worker& worker, std::uint
     options.rolling_test = heard > worker.ear.threshold    ? RollingTest::right
                            : heard < -worker.ear.threshold ? RollingTest::left
                                                            : RollingTest::even;
-    const ScrapePlan plan = plan_scrape(m.map, m.aligned.outline, m.assessment, bent, {}, player, options);
+    const ScrapePlan plan = plan_scrape(
+        {.map = m.map, .outline = m.aligned.outline, .assessment = m.assessment, .bent = bent, .player = player},
+        options);
     end.last = plan.status;
     if (plan.status == PlanStatus::veto) continue;  // Scan and test again.
     if (plan.steps.empty()) break;

@@ -180,12 +180,14 @@ inline FaultLoopEnd level_faults(const fixtures::Reed& faulty, fixtures::Hand ha
       player.u_depth_per_stroke_rel = learned_rel;
     }
     PlanOptions options;
-    ScrapePlan plan = plan_scrape(m.map, m.aligned.outline, m.assessment, bent, {}, player, options);
+    const PlanInputs inputs{
+        .map = m.map, .outline = m.aligned.outline, .assessment = m.assessment, .bent = bent, .player = player};
+    ScrapePlan plan = plan_scrape(inputs, options);
     constexpr double heard = 0.005;
     const bool tried = plan.status == PlanStatus::cannot_tell && std::abs(imbalance) > heard;
     if (plan.needs_rolling_test || tried) {
       options.rolling_test = imbalance > 0.0 ? RollingTest::right : RollingTest::left;
-      plan = plan_scrape(m.map, m.aligned.outline, m.assessment, bent, {}, player, options);
+      plan = plan_scrape(inputs, options);
     }
     end.last = plan.status;
     if (plan.steps.empty()) break;
