@@ -7,6 +7,7 @@
 #include "scanproc/assess/assessment.h"
 #include "scanproc/core/moisture.h"
 #include "scanproc/mechanics/mechanics.h"
+#include "scanproc/mechanics/reed_plate.h"
 #include "scanproc/mechanics/strength.h"
 
 namespace canewise {
