@@ -6,10 +6,11 @@
 
 namespace canewise {
 
-Assessment assess(const ThicknessMap& map, const Aligned& aligned, const Instrument& instrument, const Target* chosen,
-                  const std::string& rig) {
+Assessment assess(const AssessInputs& inputs) {
+  const ThicknessMap& map = inputs.map;
+  const Aligned& aligned = inputs.aligned;
   Assessment assessment;
-  assessment.cut = measure_cut(map, aligned, instrument);
+  assessment.cut = measure_cut(map, aligned, inputs.instrument);
   assessment.zones =
       map_zones(map.grid, aligned.outline, assessment.cut.vamp_length_mm.value, assessment.cut.vamp_length_mm.u);
   for (const AlongBand along : kAlongBands) {
@@ -21,16 +22,14 @@ Assessment assess(const ThicknessMap& map, const Aligned& aligned, const Instrum
     }
   }
   assessment.balance = assess_balance(map, assessment.zones);
-  const Target* target = chosen;
-  if (target == nullptr) {
-    target = nearest_builtin(map, assessment.zones, aligned.outline, assessment.cut, instrument.name);
-  }
+  const ZonedMap zoned{.map = map, .zones = assessment.zones, .outline = aligned.outline};
+  const Target* target = inputs.chosen;
+  if (target == nullptr) target = nearest_builtin(zoned, assessment.cut, inputs.instrument.name);
   if (target != nullptr) {
-    assessment.target = compare_with_target(map, assessment.zones, aligned.outline, assessment.cut, *target, rig);
-    assessment.target->chosen_by_user = chosen != nullptr;
+    assessment.target = compare_with_target(zoned, assessment.cut, *target, inputs.rig);
+    assessment.target->chosen_by_user = inputs.chosen != nullptr;
   }
-  assessment.faults =
-      find_faults(map, aligned.outline, assessment.zones, assessment.target ? &*assessment.target : nullptr);
+  assessment.faults = find_faults(zoned, assessment.target ? &*assessment.target : nullptr);
   return assessment;
 }
 

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <optional>
+#include <string>
 #include <vector>
 
 #include "scanproc/assess/balance.h"
@@ -29,8 +30,14 @@ struct Assessment {
 /// The fault that most of a zone's difference belongs to; null where the zone lies in none.
 [[nodiscard]] const Fault* fault_of(const Assessment& assessment, const ZoneBalance& zone);
 
-/// `chosen` is the player's target; null compares with the nearest built-in. `rig` as in compare_with_target.
-[[nodiscard]] Assessment assess(const ThicknessMap& map, const Aligned& aligned, const Instrument& instrument,
-                                const Target* chosen, const std::string& rig = {});
+struct AssessInputs {
+  const ThicknessMap& map;
+  const Aligned& aligned;
+  const Instrument& instrument;
+  const Target* chosen = nullptr;  ///< The player's target; null compares with the nearest built-in.
+  std::string rig = {};            ///< As in compare_with_target.
+};
+
+[[nodiscard]] Assessment assess(const AssessInputs& inputs);
 
 }  // namespace canewise

@@ -166,8 +166,9 @@ Field felt_difference_mm(const ThicknessMap& map, const ZoneMap& zones) {
   return (seen > 0.0F).select(sum / weight, std::numeric_limits<float>::quiet_NaN());
 }
 
-std::vector<Fault> find_faults(const ThicknessMap& map, const Outline& outline, const ZoneMap& zones,
-                               const TargetComparison* target) {
+std::vector<Fault> find_faults(const ZonedMap& reed, const TargetComparison* target) {
+  const ThicknessMap& map = reed.map;
+  const ZoneMap& zones = reed.zones;
   const Grid& grid = map.grid;
   const Field felt = felt_difference_mm(map, zones);
   const double noise = kCoverage95 * felt_noise_mm(map);
@@ -197,7 +198,7 @@ std::vector<Fault> find_faults(const ThicknessMap& map, const Outline& outline, 
       fault.witness = FaultWitness::target;
       continue;
     }
-    fault.at_fault = by_profile(profile_witness(map, outline, zones, faults, k));
+    fault.at_fault = by_profile(profile_witness(reed, faults, k));
     if (fault.at_fault != AtFault::cannot_tell) fault.witness = FaultWitness::own_profile;
   }
   return faults;

@@ -48,15 +48,13 @@ inline constexpr double kFaultShare = 0.5;
 /// All faults, the worst against its tolerance first. Which side is at fault is said where the player's own target says
 /// it surely, else where the reed's own profile does: what both sides have in common rises under a bump of one side and
 /// sinks over a hollow. A built-in target never says it.
-[[nodiscard]] std::vector<Fault> find_faults(const ThicknessMap& map, const Outline& outline, const ZoneMap& zones,
-                                             const TargetComparison* target);
+[[nodiscard]] std::vector<Fault> find_faults(const ZonedMap& reed, const TargetComparison* target);
 
 /// How much of a fault the common profile shows: +1/2 where the thicker side is too thick, -1/2 where the other is too
 /// thin. NaN where the reed leaves nothing to compare with.
 struct ProfileWitness {
   double share = 0.0, u = 0.0;
 };
-[[nodiscard]] ProfileWitness profile_witness(const ThicknessMap& map, const Outline& outline, const ZoneMap& zones,
-                                             const std::vector<Fault>& faults, std::size_t which);
+[[nodiscard]] ProfileWitness profile_witness(const ZonedMap& reed, const std::vector<Fault>& faults, std::size_t which);
 
 }  // namespace canewise

@@ -63,10 +63,16 @@ CentreProfile centre_profile(const ThicknessMap& map) {
   return profile;
 }
 
-LinearFit fit_profile(const CentreProfile& profile, double from, double to, double origin, int degree) {
+/// A stretch of the reed; its fits count x from `origin_mm`.
+struct Stretch {
+  double from_mm, to_mm, origin_mm;
+  [[nodiscard]] bool holds(double x_mm) const { return x_mm >= from_mm && x_mm <= to_mm; }
+};
+
+LinearFit fit_profile(const CentreProfile& profile, const Stretch& stretch, int degree) {
   std::vector<std::size_t> used;
   for (std::size_t i = 0; i < profile.x_mm.size(); ++i) {
-    if (profile.x_mm[i] >= from && profile.x_mm[i] <= to) used.push_back(i);
+    if (stretch.holds(profile.x_mm[i])) used.push_back(i);
   }
   constexpr std::size_t fewest = 6;
   if (used.size() < fewest) {
@@ -75,27 +81,27 @@ LinearFit fit_profile(const CentreProfile& profile, double from, double to, doub
   Eigen::MatrixXd design(static_cast<Eigen::Index>(used.size()), degree + 1);
   Eigen::VectorXd y(design.rows());
   for (Eigen::Index i = 0; i < design.rows(); ++i) {
-    const double u = profile.x_mm[used[static_cast<std::size_t>(i)]] - origin;
+    const double u = profile.x_mm[used[static_cast<std::size_t>(i)]] - stretch.origin_mm;
     for (int k = 0; k <= degree; ++k) design(i, k) = std::pow(u, k);
     y(i) = profile.height_mm[used[static_cast<std::size_t>(i)]];
   }
   return fit_linear_robust(design, y, 5e-4);
 }
 
-Bark fit_bark(const ThicknessMap& map, const LinearFit& crown, double origin, double from, double to) {
+Bark fit_bark(const ThicknessMap& map, const LinearFit& crown, const Stretch& stretch) {
   // h = crown - (R - sqrt(R^2 - y^2)): linear in y^2 with the circle's further terms from the last radius.
   Bark bark;
   bark.slope = crown.coefficients(1);
-  bark.from_x_mm = origin;
+  bark.from_x_mm = stretch.origin_mm;
   double radius = 12.5;
   LinearFit fit;
   std::vector<std::array<double, 2>> samples;
   for (Eigen::Index r = 0; r < map.grid.rows; r += 2) {
     const double x = map.grid.x_mm(r);
-    if (x < from || x > to) continue;
+    if (!stretch.holds(x)) continue;
     for (Eigen::Index c = 0; c < map.grid.columns; c += 2) {
       if (map.measured(r, c)) {
-        samples.push_back({map.grid.y_mm(c), map.thickness_mm(r, c) - bark.slope * (x - origin)});
+        samples.push_back({map.grid.y_mm(c), map.thickness_mm(r, c) - bark.slope * (x - stretch.origin_mm)});
       }
     }
   }
@@ -168,9 +174,9 @@ CutFeatures measure_cut(const ThicknessMap& map, const Aligned& aligned, const I
   const double vamp = cut.vamp_length_mm.value;
 
   const double plain_from = std::min(vamp + behind_filing_mm, plain_to * length);
-  const double origin = plain_to * length;
-  const LinearFit crown = fit_profile(centre_profile(map), plain_from, length - 1.5, origin, 1);
-  cut.bark = fit_bark(map, crown, origin, plain_from, length - 1.5);
+  const Stretch plain{.from_mm = plain_from, .to_mm = length - 1.5, .origin_mm = plain_to * length};
+  const LinearFit crown = fit_profile(centre_profile(map), plain, 1);
+  cut.bark = fit_bark(map, crown, plain);
   cut.stock_height_mm =
       region_mean(map, [&](double x, double y) { return x > plain_from && x < length - 1.0 && std::abs(y) < 0.8; });
   cut.bark.height_mm.u = std::hypot(cut.bark.height_mm.u, cut.stock_height_mm.u);

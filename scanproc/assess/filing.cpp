@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <optional>
 #include <vector>
 
 #include "scanproc/core/budget.h"
@@ -55,9 +56,16 @@ class PlainBark {
   Eigen::VectorXd coefficients_;
 };
 
-/// What is missing from the bark in a lane and stretch of one side, against the middle of the reed at the same place.
-double missing_mm(const ThicknessMap& map, const Outline& outline, const PlainBark& bark, double from_mm,
-                  std::size_t lane, int side) {
+/// A stretch of a lane on one side, which is -1 or 1.
+struct Patch {
+  double from_mm;
+  std::size_t lane;
+  int side;
+};
+
+/// What is missing from the bark in a patch, against the middle of the reed at the same place.
+double missing_mm(const ThicknessMap& map, const Outline& outline, const PlainBark& bark, const Patch& patch) {
+  const auto [from_mm, lane, side] = patch;
   double sum = 0.0, cells = 0.0, middle = 0.0, middle_cells = 0.0, possible = 0.0;
   constexpr double middle_share = 0.3;
   for (auto r = static_cast<Eigen::Index>(from_mm / map.grid.cell_mm); r < map.grid.rows; ++r) {
@@ -79,6 +87,11 @@ double missing_mm(const ThicknessMap& map, const Outline& outline, const PlainBa
   return sum / cells - middle / middle_cells;
 }
 
+/// What is missing on the side that misses less, and on the mean of both.
+struct BothCorners {
+  double less_mm, mean_mm;
+};
+
 }  // namespace
 
 Filing find_filing(const ThicknessMap& map, const Outline& outline, const VampEnd& end, double plain_from_mm) {
@@ -89,22 +102,21 @@ Filing find_filing(const ThicknessMap& map, const Outline& outline, const VampEn
   if (!bark.known()) return filing;
   double most = std::nan(""), squares = 0.0, count = 0.0;
   for (std::size_t lane = 0; lane + 1 < kLanes.size(); ++lane) {
-    const auto both = [&](double x, double& less, double& mean) {
-      const double left = missing_mm(map, outline, bark, x, lane, -1),
-                   right = missing_mm(map, outline, bark, x, lane, 1);
-      less = std::min(left, right), mean = 0.5 * (left + right);
-      return !std::isnan(left) && !std::isnan(right);
+    const auto on_both = [&](double x) -> std::optional<BothCorners> {
+      const double left = missing_mm(map, outline, bark, {x, lane, -1}),
+                   right = missing_mm(map, outline, bark, {x, lane, 1});
+      if (std::isnan(left) || std::isnan(right)) return std::nullopt;
+      return BothCorners{std::min(left, right), 0.5 * (left + right)};
     };
-    double less = 0.0, mean = 0.0;
     for (double x = plain_from_mm; x + kStretch_mm < plain_to; x += kStep_mm) {
-      if (both(x, less, mean)) squares += square(mean), count += 1.0;
+      if (const auto both = on_both(x)) squares += square(both->mean_mm), count += 1.0;
     }
     // The cut's end runs askew where it is off the centre.
     const double askew = std::abs(end.off_centre.value) * outline.half_width_mm(end.at_mm.value) * kLanes.at(lane + 1);
     const double first = end.at_mm.value + kBehind_mm + kCoverage95 * end.at_mm.u + askew;
     for (double x = first; x < std::min(end.at_mm.value + kReach_mm, plain_from_mm); x += kStep_mm) {
       // Filing shaves both corners: half of it must be on either side.
-      if (both(x, less, mean)) most = std::fmax(most, std::min(mean, 2.0 * less));
+      if (const auto both = on_both(x)) most = std::fmax(most, std::min(both->mean_mm, 2.0 * both->less_mm));
     }
   }
   constexpr double fewest = 5.0;

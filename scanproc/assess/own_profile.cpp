@@ -24,8 +24,8 @@ struct Sample {
 };
 
 /// Cells of the right half that both sides show, where the fault lies and inwards and outwards of it.
-std::vector<Sample> samples_about(const ThicknessMap& map, const Outline& outline, const ZoneMap& zones,
-                                  const Fault& fault) {
+std::vector<Sample> samples_about(const ZonedMap& reed, const Fault& fault) {
+  const auto& [map, zones, outline] = reed;
   const Grid& grid = map.grid;
   // The heart is no polynomial: it counts only where the fault reaches towards it.
   double innermost = 1.0;
@@ -52,13 +52,12 @@ std::vector<Sample> samples_about(const ThicknessMap& map, const Outline& outlin
 
 }  // namespace
 
-ProfileWitness profile_witness(const ThicknessMap& map, const Outline& outline, const ZoneMap& zones,
-                               const std::vector<Fault>& faults, std::size_t which) {
+ProfileWitness profile_witness(const ZonedMap& reed, const std::vector<Fault>& faults, std::size_t which) {
   const ProfileWitness nothing{std::numeric_limits<double>::quiet_NaN(), std::numeric_limits<double>::infinity()};
   const Fault& fault = faults.at(which);
-  const std::vector<Sample> samples = samples_about(map, outline, zones, fault);
-  const Field felt = felt_difference_mm(map, zones);
-  Field owner = Field::Constant(map.grid.rows, map.grid.columns, -1.0F);
+  const std::vector<Sample> samples = samples_about(reed, fault);
+  const Field felt = felt_difference_mm(reed.map, reed.zones);
+  Field owner = Field::Constant(reed.map.grid.rows, reed.map.grid.columns, -1.0F);
   for (std::size_t k = 0; k < faults.size(); ++k)
     for (const Eigen::Index cell : faults[k].cell_indices) owner.data()[cell] = static_cast<float>(k);
   // Common profile = polynomial in x and y^2 + share of every fault's own form.

@@ -56,7 +56,8 @@ void add_targets_own(const Target& target, const std::string& rig, ThicknessMap&
 
 }  // namespace
 
-Field deviation_mm(const ThicknessMap& map, const ZoneMap& zones, const Outline& outline, const Target& target) {
+Field deviation_mm(const ZonedMap& reed, const Target& target) {
+  const auto& [map, zones, outline] = reed;
   const Grid& grid = map.grid;
   Field deviation = Field::Constant(grid.rows, grid.columns, std::numeric_limits<float>::quiet_NaN());
   for (Eigen::Index r = 0; r < grid.rows; ++r) {
@@ -70,8 +71,9 @@ Field deviation_mm(const ThicknessMap& map, const ZoneMap& zones, const Outline&
   return deviation;
 }
 
-TargetComparison compare_with_target(const ThicknessMap& map, const ZoneMap& zones, const Outline& outline,
-                                     const CutFeatures& cut, const Target& target, const std::string& rig) {
+TargetComparison compare_with_target(const ZonedMap& reed, const CutFeatures& cut, const Target& target,
+                                     const std::string& rig) {
+  const auto& [map, zones, outline] = reed;
   TargetComparison comparison;
   comparison.target = target;
   const Grid& grid = map.grid;
@@ -80,7 +82,7 @@ TargetComparison compare_with_target(const ThicknessMap& map, const ZoneMap& zon
   deviation.grid = grid;
   deviation.noise = map.noise;
   deviation.common = map.common;
-  deviation.thickness_mm = deviation_mm(map, zones, outline, target);
+  deviation.thickness_mm = deviation_mm(reed, target);
   Field tolerance = Field::Constant(grid.rows, grid.columns, std::numeric_limits<float>::quiet_NaN());
   Field wanted = tolerance;
   // A shoulder placed u too far stretches t: the target is then read at the wrong place.

@@ -70,13 +70,11 @@ struct TargetComparison {
 /// `rig` as Target::rig, of the map. Scans of one rig share its scale, its plate and how light enters cane: between a
 /// map and a target of the same rig these cancel; between two rigs each brings its own. What differs from scan to scan
 /// is in the map once and in the target over the number of its reeds.
-[[nodiscard]] TargetComparison compare_with_target(const ThicknessMap& map, const ZoneMap& zones,
-                                                   const Outline& outline, const CutFeatures& cut, const Target& target,
+[[nodiscard]] TargetComparison compare_with_target(const ZonedMap& reed, const CutFeatures& cut, const Target& target,
                                                    const std::string& rig = {});
 
 /// Map minus target, cell by cell; NaN off the vamp and where either is not known.
-[[nodiscard]] Field deviation_mm(const ThicknessMap& map, const ZoneMap& zones, const Outline& outline,
-                                 const Target& target);
+[[nodiscard]] Field deviation_mm(const ZonedMap& reed, const Target& target);
 
 /// Samples a measured map at a target's nodes.
 [[nodiscard]] Eigen::ArrayXXd sample_for_target(const ThicknessMap& map, const Outline& outline, double vamp_length_mm);

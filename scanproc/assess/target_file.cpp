@@ -155,13 +155,12 @@ Target load_target(const std::string& name_or_path) {
   return target_from_json(file.all(), name_or_path);
 }
 
-const Target* nearest_builtin(const ThicknessMap& map, const ZoneMap& zones, const Outline& outline,
-                              const CutFeatures& cut, std::string_view instrument) {
+const Target* nearest_builtin(const ZonedMap& reed, const CutFeatures& cut, std::string_view instrument) {
   const Target* best = nullptr;
   double best_score = std::numeric_limits<double>::infinity();
   for (const Target& target : builtin_targets()) {
     if (target.instrument != instrument) continue;
-    const auto comparison = compare_with_target(map, zones, outline, cut, target);
+    const auto comparison = compare_with_target(reed, cut, target);
     // A reed is first compared with its own kind: another blank or filing counts like 0.2 mm of thickness.
     constexpr double other_kind_mm = 0.2;
     double score = comparison.root_mean_square_mm;

@@ -20,7 +20,6 @@ namespace canewise {
 
 /// The built-in of this instrument whose kind (blank, filed) and thickness are nearest; empty where none fits the
 /// instrument.
-[[nodiscard]] const Target* nearest_builtin(const ThicknessMap& map, const ZoneMap& zones, const Outline& outline,
-                                            const CutFeatures& cut, std::string_view instrument);
+[[nodiscard]] const Target* nearest_builtin(const ZonedMap& reed, const CutFeatures& cut, std::string_view instrument);
 
 }  // namespace canewise

@@ -18,8 +18,8 @@ int band_of(const std::array<double, N>& limits, double value) {
 }
 
 /// A vamp that is longer by u puts a zone's cells at t u farther back: its mean changes by the mean of slope * t u.
-void add_place(const ThicknessMap& map, const ZoneMap& zones, const CellMask& cells, bool folded, ZoneMean& mean) {
-  if (map.slope_x.size() == 0) return;  // A map of differences: whoever made it has counted this.
+double u_of_place_mm(const ThicknessMap& map, const ZoneMap& zones, const CellMask& cells, bool folded) {
+  if (map.slope_x.size() == 0) return 0.0;  // A map of differences: whoever made it has counted this.
   double sum = 0.0, count = 0.0;
   for (Eigen::Index c = folded ? map.grid.columns / 2 : 0; c < map.grid.columns; ++c) {
     for (Eigen::Index r = 0; r < map.grid.rows; ++r) {
@@ -31,9 +31,13 @@ void add_place(const ThicknessMap& map, const ZoneMap& zones, const CellMask& ce
       count += 1.0;
     }
   }
-  if (!(count > 0.0)) return;
-  mean.u_place_mm = std::abs(sum / count) * zones.u_vamp_length_mm;
-  mean.u_mm = std::hypot(mean.u_mm, mean.u_place_mm);
+  return count > 0.0 ? std::abs(sum / count) * zones.u_vamp_length_mm : 0.0;
+}
+
+ZoneMean with_place(ZoneMean mean, double u_place_mm) {
+  mean.u_place_mm = u_place_mm;
+  mean.u_mm = std::hypot(mean.u_mm, u_place_mm);
+  return mean;
 }
 
 /// Mean over the right-hand cells of a zone pair; `value` turns a field and a cell into the quantity averaged.
@@ -134,16 +138,12 @@ ZoneMean zone_thickness(const ThicknessMap& map, const ZoneMap& zones, const Zon
   CellMask cells = zones.label == ZoneMap::label_of(zone.along, zone.across);
   const Eigen::Index half = map.grid.columns / 2;
   (zone.side == Side::left ? cells.rightCols(map.grid.columns - half) : cells.leftCols(half)).setConstant(false);
-  ZoneMean mean = thickness_over(map, cells);
-  add_place(map, zones, cells, false, mean);
-  return mean;
+  return with_place(thickness_over(map, cells), u_of_place_mm(map, zones, cells, false));
 }
 
 ZoneMean zone_difference(const ThicknessMap& map, const ZoneMap& zones, AlongBand along, AcrossBand across) {
   const CellMask cells = zones.label == ZoneMap::label_of(along, across);
-  ZoneMean mean = difference_over(map, cells);
-  add_place(map, zones, cells, true, mean);
-  return mean;
+  return with_place(difference_over(map, cells), u_of_place_mm(map, zones, cells, true));
 }
 
 ZoneMean thickness_over(const ThicknessMap& map, const CellMask& cells) {

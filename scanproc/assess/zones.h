@@ -49,6 +49,13 @@ struct ZoneMap {
   }
 };
 
+/// A reed's map with what tells where on the reed its cells lie.
+struct ZonedMap {
+  const ThicknessMap& map;
+  const ZoneMap& zones;
+  const Outline& outline;
+};
+
 [[nodiscard]] ZoneMap map_zones(const Grid& grid, const Outline& outline, double vamp_length_mm,
                                 double u_vamp_length_mm = 0.0);
 

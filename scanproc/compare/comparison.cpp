@@ -56,8 +56,7 @@ Comparison compare(const Result& before, const Result& after, const CompareOptio
   out.elsewhere = lost_elsewhere(removed, before);
   out.removed_mm = std::move(removed.difference.removed_mm);
   out.u_mm = std::move(removed.u_mm);
-  put_in_words(out, before, after);
-  return out;
+  return in_words(std::move(out), before, after);
 }
 
 }  // namespace canewise

@@ -38,7 +38,7 @@ Message sentence_of(const Comparison& out) {
 
 }  // namespace
 
-void put_in_words(Comparison& out, const Result& before, const Result& after) {
+Comparison in_words(Comparison out, const Result& before, const Result& after) {
   out.sentence = {sentence_of(out)};
   out.left = after.plan.sentence;
   if (out.left_right_only) {
@@ -69,6 +69,7 @@ void put_in_words(Comparison& out, const Result& before, const Result& after) {
     out.remarks.push_back(before.plan.steps.empty() ? Message{"comparison.most_came_off", lost}
                                                     : Message{"comparison.gone_elsewhere", lost});
   }
+  return out;
 }
 
 }  // namespace canewise

@@ -4,7 +4,7 @@
 
 namespace canewise {
 
-/// Fills in sentence, remarks and what is left to do.
-void put_in_words(Comparison& comparison, const Result& before, const Result& after);
+/// The comparison with its sentence, its remarks and what is left to do.
+[[nodiscard]] Comparison in_words(Comparison comparison, const Result& before, const Result& after);
 
 }  // namespace canewise

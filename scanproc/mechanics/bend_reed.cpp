@@ -31,9 +31,13 @@ double cane_uncertainty(const Eigen::Matrix<double, 6, 1>& by_cane, const CaneSp
 
 class Bender {
  public:
-  Bender(const ThicknessMap& map, const Outline& outline, const Player& player, const CaneState& cane,
-         const BendingFigures& figures, Mechanics& mechanics)
-      : map_(map), outline_(outline), player_(player), cane_(cane), figures_(figures), out_(mechanics) {
+  Bender(const BendInputs& inputs, const CaneState& cane, const BendingFigures& figures, Mechanics& mechanics)
+      : map_(inputs.map),
+        outline_(inputs.outline),
+        player_(inputs.player),
+        cane_(cane),
+        figures_(figures),
+        out_(mechanics) {
     const double widest = std::max(outline_.half_width_mm(0.0), outline_.half_width_mm(30.0));
     shape_side_ = static_cast<Eigen::Index>(std::ceil(widest / out_.shape_step_mm));
     out_.shape_first_y_mm = (0.5 - static_cast<double>(shape_side_)) * out_.shape_step_mm;
@@ -168,6 +172,31 @@ Message sentence_of(const Mechanics& m) {
            {"tolerated", tolerated}}};
 }
 
+/// Why this reed cannot be bent on this mouthpiece; empty if it can.
+Message what_does_not_fit(const Outline& outline, const Mouthpiece& mouthpiece, const Player& player) {
+  if (mouthpiece.ligature_mm > outline.length_mm)
+    return {"bending.too_short", {{"length", mm(outline.length_mm)}, {"ligature", mm(mouthpiece.ligature_mm)}}};
+  const double last_patch_mm =
+      std::max(player.lip_at_mm + 0.5 * player.lip_length_mm, player.tip_patch_at_mm + 0.5 * kTipPatch_mm);
+  if (last_patch_mm > mouthpiece.window_end_mm) {
+    return {"bending.past_window", {{"reach", mm(last_patch_mm, 1)}, {"window_end", mm(mouthpiece.window_end_mm, 1)}}};
+  }
+  return {};
+}
+
+/// On the scale that `bent` has by now. Known reeds that were scanned in another state are told.
+Strength strength_of(const BentReed& bent, const Player& player, MoistureState state) {
+  const SpreadValue& lip = bent.mechanics.figure(BendingFigure::stiffness_lip);
+  Strength strength = place_on_scale(bent.scale, lip.value, lip.u_scan / lip.value, player);
+  const std::size_t known = player.known_in(state).size();
+  if (known < player.known.size()) {
+    strength.sentence.push_back({"strength.not_counted",
+                                 {{"reeds", count(player.known.size() - known)},
+                                  {"this_one", word(state == MoistureState::wet ? "wet" : "dry")}}});
+  }
+  return strength;
+}
+
 }  // namespace
 
 void validate(const BendOptions& options) {
@@ -192,37 +221,31 @@ double scan_uncertainty(const ThicknessMap& map, const Field& by_cells) {
   return root_sum_of_squares(parts);
 }
 
-BentReed bend_reed(const ThicknessMap& map, const Outline& outline, const Assessment& assessment, const Player& player,
-                   std::string_view instrument, MoistureState state, const BendOptions& options) {
+BentReed bend_reed(const BendInputs& inputs, const BendOptions& options) {
   validate(options);
+  const Player& player = inputs.player;
   BentReed bent;
   Mechanics& out = bent.mechanics;
-  const CaneState cane = cane_in(state);
-  const Mouthpiece mouthpiece = mouthpiece_for(player, instrument);
+  const CaneState cane = cane_in(inputs.state);
+  const Mouthpiece mouthpiece = mouthpiece_for(player, inputs.instrument);
   out.cane = cane.source;
   out.tip_patch_at_mm = player.tip_patch_at_mm;
   out.lip_at_mm = player.lip_at_mm;
   out.lip_length_mm = player.lip_length_mm;
-  if (mouthpiece.ligature_mm > outline.length_mm) {
-    out.why_not = {"bending.too_short", {{"length", mm(outline.length_mm)}, {"ligature", mm(mouthpiece.ligature_mm)}}};
-    return bent;
-  }
-  const double last_patch_mm =
-      std::max(player.lip_at_mm + 0.5 * player.lip_length_mm, player.tip_patch_at_mm + 0.5 * kTipPatch_mm);
-  if (last_patch_mm > mouthpiece.window_end_mm) {
-    out.why_not = {"bending.past_window",
-                   {{"reach", mm(last_patch_mm, 1)}, {"window_end", mm(mouthpiece.window_end_mm, 1)}}};
-    return bent;
-  }
+  out.why_not = what_does_not_fit(inputs.outline, mouthpiece, player);
+  if (!out.known()) return bent;
+  const ReedPlateInputs plate{.map = inputs.map,
+                              .outline = inputs.outline,
+                              .bark = inputs.assessment.cut.bark,
+                              .mouthpiece = mouthpiece,
+                              .cane = cane.cane};
   try {
-    bent.figures.emplace(
-        reed_plate(map, outline, assessment.cut.bark, mouthpiece, cane.cane, {options.spacing_mm, 0.0}), outline,
-        player);
+    bent.figures.emplace(reed_plate(plate, {options.spacing_mm, 0.0}), inputs.outline, player);
   } catch (const NotMeasurable& error) {
     out.why_not = error.message();
     return bent;
   }
-  Bender bender(map, outline, player, cane, *bent.figures, out);
+  Bender bender(inputs, cane, *bent.figures, out);
   std::vector<ReedMode> modes;
   run_together({[&] { modes = bender.modes(options.modes); },
                 [&] {
@@ -231,37 +254,32 @@ BentReed bend_reed(const ThicknessMap& map, const Outline& outline, const Assess
                   bender.bent();
                   const SpreadValue& lip = out.figure(BendingFigure::stiffness_lip);
                   const double u_rel = std::hypot(lip.u_cane, lip.u_scan) / lip.value;
-                  out.closing = close_reed(*bent.figures, outline, mouthpiece, player, u_rel);
+                  out.closing = close_reed(
+                      {.figures = *bent.figures, .outline = inputs.outline, .mouthpiece = mouthpiece, .player = player},
+                      u_rel);
                 },
                 [&] {
                   if (!options.clip) return;
                   try {
-                    bent.clipped = clipped_reeds(map, outline, assessment.cut.bark, player, instrument, cane.cane);
+                    bent.clipped = clipped_reeds(plate, player);
                   } catch (const NotMeasurable&) {
                     bent.clipped.clear();  // A reed that bends need not bend when it is half a millimetre shorter.
                   }
                 }});
   out.modes = std::move(modes);
-  const SpreadValue& lip = out.figure(BendingFigure::stiffness_lip);
-  const auto known = player.known_in(state);
-  bent.scale = strength_scale(known, cane.spread.between_reeds_rel);
-  out.strength = place_on_scale(bent.scale, lip.value, lip.u_scan / lip.value, player);
-  if (known.size() < player.known.size()) {
-    out.strength.sentence.push_back({"strength.not_counted",
-                                     {{"reeds", count(player.known.size() - known.size())},
-                                      {"this_one", word(state == MoistureState::wet ? "wet" : "dry")}}});
-  }
+  bent.scale = strength_scale(player.known_in(inputs.state), cane.spread.between_reeds_rel);
+  out.strength = strength_of(bent, player, inputs.state);
   out.sentence = {sentence_of(out)};
   return bent;
 }
 
-std::vector<ClippedReed> clipped_reeds(const ThicknessMap& map, const Outline& outline, const Bark& bark,
-                                       const Player& player, std::string_view instrument, const Cane& cane) {
+std::vector<ClippedReed> clipped_reeds(const ReedPlateInputs& reed, const Player& player) {
+  const ThicknessMap& map = reed.map;
+  const Outline& outline = reed.outline;
   // Coarser triangles: only the ratio to the unclipped reed on the same kind of mesh counts.
   constexpr double spacing_mm = 0.9;
-  const Mouthpiece mouthpiece = mouthpiece_for(player, instrument);
   const auto stiffness = [&](double clip) {
-    const BendingFigures figures(reed_plate(map, outline, bark, mouthpiece, cane, {spacing_mm, clip}), outline, player);
+    const BendingFigures figures(reed_plate(reed, {spacing_mm, clip}), outline, player);
     return figures.of(figures.plate(), false).value.at(index_of(BendingFigure::stiffness_lip));
   };
   const auto tip_mm = [&](double clip) {

@@ -1,14 +1,25 @@
 #pragma once
 
 #include <optional>
+#include <string_view>
 #include <vector>
 
 #include "scanproc/assess/assessment.h"
 #include "scanproc/core/moisture.h"
 #include "scanproc/mechanics/mechanics.h"
+#include "scanproc/mechanics/reed_plate.h"
 #include "scanproc/mechanics/strength.h"
 
 namespace canewise {
+
+struct BendInputs {
+  const ThicknessMap& map;
+  const Outline& outline;
+  const Assessment& assessment;
+  const Player& player;
+  std::string_view instrument;  ///< A name in kInstruments.
+  MoistureState state = MoistureState::unknown;
+};
 
 struct BendOptions {
   double spacing_mm = 0.6;  ///< Side of the plate's triangles.
@@ -33,19 +44,14 @@ struct BentReed {
   StrengthScale scale;                    ///< Of the player's known reeds in this state of moisture.
 };
 
-/// How the reed bends: see Mechanics. `instrument` is a name in kInstruments. Never throws for a scan that is too poor:
-/// `why_not` says so then.
-[[nodiscard]] BentReed bend_reed(const ThicknessMap& map, const Outline& outline, const Assessment& assessment,
-                                 const Player& player, std::string_view instrument, MoistureState state,
-                                 const BendOptions& options = {});
+/// How the reed bends: see Mechanics. Never throws for a scan that is too poor: `why_not` says so then.
+[[nodiscard]] BentReed bend_reed(const BendInputs& inputs, const BendOptions& options = {});
 
 /// Standard uncertainty that the scan's thickness gives a figure with this derivative by the cells' thickness (per mm):
 /// what is common to cells adds up with its sign, noise as the square root of its sum over all lags.
 [[nodiscard]] double scan_uncertainty(const ThicknessMap& map, const Field& by_cells);
 
-/// For clips of 0.1 to 0.5 mm. Throws NotMeasurable as reed_plate does.
-[[nodiscard]] std::vector<ClippedReed> clipped_reeds(const ThicknessMap& map, const Outline& outline, const Bark& bark,
-                                                     const Player& player, std::string_view instrument,
-                                                     const Cane& cane);
+/// For clips of 0.1 to 0.5 mm, under this player's lip. Throws NotMeasurable as reed_plate does.
+[[nodiscard]] std::vector<ClippedReed> clipped_reeds(const ReedPlateInputs& reed, const Player& player);
 
 }  // namespace canewise

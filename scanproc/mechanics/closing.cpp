@@ -17,8 +17,8 @@ constexpr double kMostPressureKpa = 200.0;
 /// Everything of the closing that does not change with load: compliance between the places that may touch.
 class Closer {
  public:
-  Closer(const BendingFigures& figures, const Outline& outline, const Mouthpiece& mouthpiece, const Player& player)
-      : mouthpiece_(mouthpiece), lip_force_n_(player.lip_force_n) {
+  explicit Closer(const CloseInputs& inputs) : mouthpiece_(inputs.mouthpiece), lip_force_n_(inputs.player.lip_force_n) {
+    const auto& [figures, outline, mouthpiece, player] = inputs;
     const Plate& plate = figures.plate();
     const double tip = figures.reed().tip_x_mm;
     std::vector<Eigen::Vector2d> places;
@@ -185,12 +185,12 @@ class Closer {
 
 }  // namespace
 
-Closing close_reed(const BendingFigures& figures, const Outline& outline, const Mouthpiece& mouthpiece,
-                   const Player& player, double relative_spread) {
-  const Closer closer(figures, outline, mouthpiece, player);
+Closing close_reed(const CloseInputs& inputs, double relative_spread) {
+  const Mouthpiece& mouthpiece = inputs.mouthpiece;
+  const Closer closer(inputs);
   Closing closing;
   closing.mouthpiece = mouthpiece;
-  closing.lip_force_n = player.lip_force_n;
+  closing.lip_force_n = inputs.player.lip_force_n;
   closing.pressure_kpa = closer.closing_pressure_kpa(1.0);
   const bool closes = !std::isnan(closing.pressure_kpa);
   const double last_kpa = closes ? closing.pressure_kpa : kMostPressureKpa;

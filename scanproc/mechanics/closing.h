@@ -33,8 +33,14 @@ struct Closing {
   std::vector<OtherOpening> others;
 };
 
+struct CloseInputs {
+  const BendingFigures& figures;
+  const Outline& outline;
+  const Mouthpiece& mouthpiece;
+  const Player& player;
+};
+
 /// `relative_spread` of the stiffness for the pressure's uncertainty.
-[[nodiscard]] Closing close_reed(const BendingFigures& figures, const Outline& outline, const Mouthpiece& mouthpiece,
-                                 const Player& player, double relative_spread);
+[[nodiscard]] Closing close_reed(const CloseInputs& inputs, double relative_spread);
 
 }  // namespace canewise

@@ -128,8 +128,8 @@ Field ReedPlate::by_cells(const Eigen::VectorXd& by_thickness) const {
   return Eigen::Map<const Eigen::ArrayXXd>(cells.data(), grid.rows, grid.columns).cast<float>();
 }
 
-ReedPlate reed_plate(const ThicknessMap& map, const Outline& outline, const Bark& bark, const Mouthpiece& mouthpiece,
-                     const Cane& cane, const ReedPlateOptions& options) {
+ReedPlate reed_plate(const ReedPlateInputs& inputs, const ReedPlateOptions& options) {
+  const auto& [map, outline, bark, mouthpiece, cane] = inputs;
   ReedPlate reed;
   reed.grid = map.grid;
   reed.tip_x_mm = options.clip_mm;

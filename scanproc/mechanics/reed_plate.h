@@ -9,6 +9,15 @@
 
 namespace canewise {
 
+/// A measured reed, and what its cane and its mouthpiece are.
+struct ReedPlateInputs {
+  const ThicknessMap& map;
+  const Outline& outline;
+  const Bark& bark;
+  const Mouthpiece& mouthpiece;
+  const Cane& cane;
+};
+
 struct ReedPlateOptions {
   double spacing_mm = 0.6;  ///< Side of the triangles.
   double clip_mm = 0.0;     ///< Taken off the tip: the mouthpiece moves back on the reed by so much.
@@ -34,8 +43,6 @@ struct ReedPlate {
 inline constexpr double kThinnestPlate_mm = 0.02;
 
 /// Throws NotMeasurable where the scan leaves too large holes, or is too noisy for a thickness at the tip.
-[[nodiscard]] ReedPlate reed_plate(const ThicknessMap& map, const Outline& outline, const Bark& bark,
-                                   const Mouthpiece& mouthpiece, const Cane& cane,
-                                   const ReedPlateOptions& options = {});
+[[nodiscard]] ReedPlate reed_plate(const ReedPlateInputs& inputs, const ReedPlateOptions& options = {});
 
 }  // namespace canewise

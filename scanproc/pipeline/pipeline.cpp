@@ -37,6 +37,36 @@ Result begin(const MeasureInputs& inputs, const MeasureOptions& options) {
 
 void add(Messages& notes, const Messages& more) { notes.insert(notes.end(), more.begin(), more.end()); }
 
+Assessment judge(const Result& measured, const Aligned& aligned, const Instrument& instrument,
+                 const std::optional<Target>& target) {
+  return assess({.map = measured.map,
+                 .aligned = aligned,
+                 .instrument = instrument,
+                 .chosen = target ? &*target : nullptr,
+                 .rig = identity_of(measured.rig)});
+}
+
+BentReed bend(const Result& assessed, BendOptions options) {
+  options.clip = true;
+  return bend_reed({.map = assessed.map,
+                    .outline = assessed.outline,
+                    .assessment = assessed.assessment,
+                    .player = assessed.player,
+                    .instrument = assessed.instrument,
+                    .state = assessed.state},
+                   options);
+}
+
+ScrapePlan plan(const Result& assessed, const BentReed& bent, const SeatingFromScans& seating, PlanOptions options) {
+  options.seating_in_doubt = seating.in_doubt;
+  return plan_scrape({.map = assessed.map,
+                      .outline = assessed.outline,
+                      .assessment = assessed.assessment,
+                      .bent = bent,
+                      .player = assessed.player},
+                     options);
+}
+
 }  // namespace
 
 Result measure_loaded(LoadedScans scans, const MeasureInputs& inputs, const MeasureOptions& options,
@@ -71,8 +101,7 @@ Result measure_loaded(LoadedScans scans, const MeasureInputs& inputs, const Meas
   if (inputs.rig.light) correct_light(result.map, *inputs.rig.light);
 
   stage({"stage.judge"}, 0.6);
-  const Target* const target = inputs.target ? &*inputs.target : nullptr;
-  result.assessment = assess(result.map, aligned, instrument, target, identity_of(result.rig));
+  result.assessment = judge(result, aligned, instrument, inputs.target);
   if (aligned.datum == DatumMode::two_sided) {
     const TableForm table = assess_table(result.map, result.outline, options.table_tolerance_um);
     if (table.known()) result.table = table;
@@ -84,17 +113,12 @@ Result measure_loaded(LoadedScans scans, const MeasureInputs& inputs, const Meas
   add(result.notes, result_notes(result));
 
   stage({"stage.bend"}, 0.7);
-  BendOptions bending = options.bending;
-  bending.clip = true;
-  BentReed bent = bend_reed(result.map, result.outline, result.assessment, inputs.player, result.instrument,
-                            options.state, bending);
+  BentReed bent = bend(result, options.bending);
   result.clipped = bent.clipped;
   if (!bent.mechanics.known()) result.notes.push_back(bent.mechanics.why_not);
 
   stage({"stage.plan"}, 0.8);
-  PlanOptions plan = options.plan;
-  plan.seating_in_doubt = seating.in_doubt;
-  result.plan = plan_scrape(result.map, result.outline, result.assessment, bent, result.clipped, inputs.player, plan);
+  result.plan = plan(result, bent, seating, options.plan);
   result.mechanics = std::move(bent.mechanics);
   result.headline = headline_of(result);
   result.certainty = certainty_of(result);

@@ -93,7 +93,8 @@ Result result_from(const json& document) {
   r.assessment.zones =
       map_zones(r.map.grid, r.outline, r.assessment.cut.vamp_length_mm.value, r.assessment.cut.vamp_length_mm.u);
   if (r.assessment.target && r.assessment.target->deviation_mm.size() == 0)  // Results of before have none.
-    r.assessment.target->deviation_mm = deviation_mm(r.map, r.assessment.zones, r.outline, r.assessment.target->target);
+    r.assessment.target->deviation_mm =
+        deviation_mm({.map = r.map, .zones = r.assessment.zones, .outline = r.outline}, r.assessment.target->target);
   return r;
 }
 

@@ -136,9 +136,9 @@ Range moved(Range range, double by) { return {range.lower + by, range.upper + by
 
 }  // namespace
 
-LeastCane least_cane(const std::vector<Place>& places, const std::vector<PlaceLimits>& limits,
-                     const std::array<double, 12>& difference_mm, const std::array<double, 12>& zone_area_mm2,
-                     const SteeredValues& figure, const CaneGoal& goal) {
+LeastCane least_cane(const std::vector<Place>& places, const std::vector<PlaceLimits>& limits, const CaneNow& now,
+                     const CaneGoal& goal) {
+  const auto& [difference_mm, zone_area_mm2, figure] = now;
   Program program(places, limits);
   for (std::size_t z = 0; z < difference_mm.size(); ++z) {
     if (std::isnan(difference_mm.at(z))) continue;

@@ -37,6 +37,13 @@ struct CaneGoal {
   double most_at_tip_mm = std::numeric_limits<double>::infinity();  ///< Of them, off what stays at the tip.
 };
 
+/// The reed as it is. Zones are numbered by ZoneMap::label.
+struct CaneNow {
+  std::array<double, 12> difference_mm{};  ///< Right minus left of zone means.
+  std::array<double, 12> zone_area_mm2{};
+  SteeredValues figure{};  ///< With the depths `PlaceLimits::at_mm`.
+};
+
 /// How deep one place may be cut, and what that does to the figures per millimetre, linearised at `at_mm`.
 struct PlaceLimits {
   double surplus_mm = 0.0;  ///< Cane that is too thick here comes first...
@@ -52,12 +59,9 @@ struct LeastCane {
 };
 
 /// Depths that reach the goal with the least cane, and come as near as they can if it cannot be reached: a linear
-/// program. Lanes that overlap share their depth; layers of a fault add up. `difference_mm` are the zones' differences
-/// as they are, `figure` the figures with the depths `PlaceLimits::at_mm`. Throws std::logic_error if the program
+/// program. Lanes that overlap share their depth; layers of a fault add up. Throws std::logic_error if the program
 /// cannot be solved (nought is always a solution).
 [[nodiscard]] LeastCane least_cane(const std::vector<Place>& places, const std::vector<PlaceLimits>& limits,
-                                   const std::array<double, 12>& difference_mm,
-                                   const std::array<double, 12>& zone_area_mm2, const SteeredValues& figure,
-                                   const CaneGoal& goal);
+                                   const CaneNow& now, const CaneGoal& goal);
 
 }  // namespace canewise

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "scanproc/core/budget.h"
 
@@ -20,20 +21,19 @@ constexpr double kMostOffSoundSide = 0.15;
 
 class GoalSetter {
  public:
-  GoalSetter(const Assessment& assessment, const BentReed& bent, const SteeredBending& bending, const Player& player,
-             const PlanOptions& options, PlanFindings& findings)
-      : assessment_(assessment),
-        bent_(bent),
+  GoalSetter(const PlanInputs& inputs, const SteeredBending& bending, const PlanOptions& options)
+      : assessment_(inputs.assessment),
+        bent_(inputs.bent),
         bending_(bending),
-        player_(player),
+        player_(inputs.player),
         options_(options),
-        findings_(findings) {}
+        cell_mm_(inputs.map.grid.cell_mm) {}
 
-  PlanGoal run(double cell_mm) {
+  FoundGoal run() {
     for (std::size_t z = 0; z < goal_.difference_mm.size(); ++z) {
       const ZoneMean& difference = assessment_.balance.zones.at(z).difference;
       goal_.difference_mm.at(z) = difference.mean_mm;
-      goal_.area_mm2.at(z) = static_cast<double>(difference.cells) * cell_mm * cell_mm;
+      goal_.area_mm2.at(z) = static_cast<double>(difference.cells) * cell_mm_ * cell_mm_;
     }
     findings_.zones_off = assessment_.balance.verdict == Verdict::outside;
     worth_levelling_ = is_worth_levelling();
@@ -44,7 +44,7 @@ class GoalSetter {
     limit_zones();
     if (goal_.aim.target) lead_to_target();
     if (bending_.known()) limit_bending();
-    return goal_;
+    return {std::move(goal_), std::move(findings_)};
   }
 
  private:
@@ -241,7 +241,8 @@ class GoalSetter {
   const SteeredBending& bending_;
   const Player& player_;
   const PlanOptions& options_;
-  PlanFindings& findings_;
+  double cell_mm_;
+  PlanFindings findings_;
   PlanGoal goal_;
   bool unlikely_answer_ = false, worth_levelling_ = false;
 };
@@ -266,9 +267,8 @@ bool is_heart(std::size_t zone) {
   return zone == static_cast<std::size_t>(ZoneMap::label_of(AlongBand::middle, AcrossBand::centre));
 }
 
-PlanGoal plan_goal(const Assessment& assessment, double cell_mm, const BentReed& bent, const SteeredBending& bending,
-                   const Player& player, const PlanOptions& options, PlanFindings& findings) {
-  return GoalSetter(assessment, bent, bending, player, options, findings).run(cell_mm);
+FoundGoal plan_goal(const PlanInputs& inputs, const SteeredBending& bending, const PlanOptions& options) {
+  return GoalSetter(inputs, bending, options).run();
 }
 
 }  // namespace canewise

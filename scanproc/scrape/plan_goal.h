@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "scanproc/scrape/least_cane.h"
+#include "scanproc/scrape/plan_inputs.h"
 #include "scanproc/scrape/plan_options.h"
 #include "scanproc/scrape/plan_words.h"
 #include "scanproc/scrape/steered_bending.h"
@@ -27,10 +28,14 @@ struct PlanGoal {
   [[nodiscard]] bool softer() const { return aim.halves && *aim.halves < 0.0; }
 };
 
-/// `bending` linearised at the reed as it is. Fills in what it finds off.
-[[nodiscard]] PlanGoal plan_goal(const Assessment& assessment, double cell_mm, const BentReed& bent,
-                                 const SteeredBending& bending, const Player& player, const PlanOptions& options,
-                                 PlanFindings& findings);
+/// A goal, and what is known to be off before any step is looked for.
+struct FoundGoal {
+  PlanGoal goal;
+  PlanFindings findings;
+};
+
+/// `bending` linearised at the reed as it is.
+[[nodiscard]] FoundGoal plan_goal(const PlanInputs& inputs, const SteeredBending& bending, const PlanOptions& options);
 
 /// Whether balance may take cane from this side: only from one that the player found less free, if the player tried.
 [[nodiscard]] bool may_lose(Side side, RollingTest test);

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <utility>
 
 #include "scanproc/core/units.h"
 #include "scanproc/scrape/fault_layers.h"
@@ -32,19 +33,22 @@ Footprint footprint_of(const Player& player) {
 
 class Planner {
  public:
-  Planner(const ThicknessMap& map, const Outline& outline, const Assessment& assessment, const BentReed& bent,
-          const Player& player, const PlanOptions& options)
-      : map_(map),
-        outline_(outline),
-        assessment_(assessment),
-        bent_(bent),
-        player_(player),
+  Planner(const PlanInputs& inputs, const PlanOptions& options)
+      : map_(inputs.map),
+        outline_(inputs.outline),
+        assessment_(inputs.assessment),
+        bent_(inputs.bent),
+        player_(inputs.player),
         options_(options),
-        field_(map, outline, assessment, options.tip_margin_mm, footprint_of(player)),
-        maker_(map, assessment, field_, options.floor_tip_mm),
-        ground_{map, assessment, field_, maker_, felt_difference_mm(map, assessment.zones)},
-        bending_(bent, map),
-        goal_(plan_goal(assessment, map.grid.cell_mm, bent, bending_, player, options, findings)) {}
+        field_(map_, outline_, assessment_,
+               {.footprint = footprint_of(player_), .tip_margin_mm = options.tip_margin_mm}),
+        maker_(map_, assessment_, field_, options.floor_tip_mm),
+        ground_{map_, assessment_, field_, maker_, felt_difference_mm(map_, assessment_.zones)},
+        bending_(bent_, map_) {
+    FoundGoal found = plan_goal(inputs, bending_, options);
+    goal_ = std::move(found.goal);
+    findings = std::move(found.findings);
+  }
 
   ScrapePlan run() {
     ScrapePlan plan;
@@ -73,7 +77,7 @@ class Planner {
     return plan;
   }
 
-  PlanFindings findings;  ///< Before what is made from it.
+  PlanFindings findings;
 
  private:
   std::vector<Place> candidates() const {
@@ -165,12 +169,14 @@ class Planner {
     return limits;
   }
 
+  CaneNow cane_now() const { return {goal_.difference_mm, goal_.area_mm2, bending_.value()}; }
+
   LeastCane least(const std::vector<Place>& places, const std::vector<PlaceLimits>& limits) const {
     CaneGoal goal = goal_.cane;
     goal.most_at_fault_mm = mm_from_um(options_.most_depth_um);
     goal.most_at_tip_mm = mm_from_um(kMostAtTip_um);
     goal.heavy_hand = 1.0 + player_.u_depth_per_stroke_rel;
-    return least_cane(places, limits, goal_.difference_mm, goal_.area_mm2, bending_.value(), goal);
+    return least_cane(places, limits, cane_now(), goal);
   }
 
   /// Whether what is off comes within its tolerance, linearised; the zone that stays out furthest.
@@ -180,8 +186,7 @@ class Planner {
   };
   Reached reached(const std::vector<Place>& places, const std::vector<PlaceLimits>& limits,
                   const CaneGoal& goal) const {
-    const std::vector<double> depths =
-        least_cane(places, limits, goal_.difference_mm, goal_.area_mm2, bending_.value(), goal).depth_mm;
+    const std::vector<double> depths = least_cane(places, limits, cane_now(), goal).depth_mm;
     Reached result;
     double furthest = 1.0;
     for (std::size_t z = 0; z < goal_.difference_mm.size(); ++z) {
@@ -417,14 +422,11 @@ class Planner {
 
 }  // namespace
 
-ScrapePlan plan_scrape(const ThicknessMap& map, const Outline& outline, const Assessment& assessment,
-                       const BentReed& bent, const std::vector<ClippedReed>& clipped, const Player& player,
-                       const PlanOptions& options) {
+ScrapePlan plan_scrape(const PlanInputs& inputs, const PlanOptions& options) {
   validate(options);
-  Planner planner(map, outline, assessment, bent, player, options);
+  Planner planner(inputs, options);
   ScrapePlan plan = planner.run();
-  put_in_words(plan, planner.findings, assessment, outline, bent, clipped, options);
-  return plan;
+  return in_words(std::move(plan), planner.findings, inputs, options);
 }
 
 }  // namespace canewise

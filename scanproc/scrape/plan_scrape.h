@@ -1,13 +1,8 @@
 #pragma once
 
-#include <vector>
-
-#include "scanproc/assess/assessment.h"
-#include "scanproc/mechanics/bend_reed.h"
-#include "scanproc/mechanics/player.h"
+#include "scanproc/scrape/plan_inputs.h"
 #include "scanproc/scrape/plan_options.h"
 #include "scanproc/scrape/scrape_plan.h"
-#include "scanproc/thickness/thickness_map.h"
 
 namespace canewise {
 
@@ -15,9 +10,7 @@ namespace canewise {
 /// bending first, then the aim, with the least cane. Removal only; never the heart, the table, the bark or the last
 /// half millimetre of the tip; no step smaller than U95 of what it corrects; never softer than the player wants.
 /// Without `bent.figures` thickness alone is levelled, and a remark says so. An aim that cannot be planned (a target
-/// that nobody chose, a strength without known bending) is left out, the latter with a remark. `clipped` is for advice.
-[[nodiscard]] ScrapePlan plan_scrape(const ThicknessMap& map, const Outline& outline, const Assessment& assessment,
-                                     const BentReed& bent, const std::vector<ClippedReed>& clipped,
-                                     const Player& player, const PlanOptions& options = {});
+/// that nobody chose, a strength without known bending) is left out, the latter with a remark.
+[[nodiscard]] ScrapePlan plan_scrape(const PlanInputs& inputs, const PlanOptions& options = {});
 
 }  // namespace canewise

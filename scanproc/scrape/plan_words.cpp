@@ -263,9 +263,9 @@ Said said_of(const Ground& g) {
 
 }  // namespace
 
-void put_in_words(ScrapePlan& plan, const PlanFindings& findings, const Assessment& assessment, const Outline& outline,
-                  const BentReed& bent, const std::vector<ClippedReed>& clipped, const PlanOptions& options) {
-  const Ground ground{plan, findings, assessment, outline, bent, clipped, options};
+ScrapePlan in_words(ScrapePlan plan, const PlanFindings& findings, const PlanInputs& inputs,
+                    const PlanOptions& options) {
+  const Ground ground{plan, findings, inputs.assessment, inputs.outline, inputs.bent, inputs.bent.clipped, options};
   const Messages remarks = remarks_on(ground);
   if (!is_stopped(ground))
     plan.needs_rolling_test = has_balance_steps(plan) && options.rolling_test == RollingTest::not_done;
@@ -274,6 +274,7 @@ void put_in_words(ScrapePlan& plan, const PlanFindings& findings, const Assessme
   plan.status = said.status;
   plan.sentence = std::move(said.sentence);
   if (!said.alternatives.empty()) plan.alternatives = std::move(said.alternatives);
+  return plan;
 }
 
 }  // namespace canewise

@@ -3,8 +3,8 @@
 #include <optional>
 #include <vector>
 
-#include "scanproc/assess/assessment.h"
-#include "scanproc/mechanics/bend_reed.h"
+#include "scanproc/assess/faults.h"
+#include "scanproc/scrape/plan_inputs.h"
 #include "scanproc/scrape/plan_options.h"
 #include "scanproc/scrape/scrape_plan.h"
 
@@ -28,8 +28,8 @@ struct PlanFindings {
   double wanted_halves = 0.0;        ///< Of the aim; above nought is harder.
 };
 
-/// Fills in status, sentence, remarks and alternatives.
-void put_in_words(ScrapePlan& plan, const PlanFindings& findings, const Assessment& assessment, const Outline& outline,
-                  const BentReed& bent, const std::vector<ClippedReed>& clipped, const PlanOptions& options);
+/// The plan with its status, sentence, remarks and alternatives.
+[[nodiscard]] ScrapePlan in_words(ScrapePlan plan, const PlanFindings& findings, const PlanInputs& inputs,
+                                  const PlanOptions& options);
 
 }  // namespace canewise

@@ -30,7 +30,7 @@ std::optional<Place> PlaceMaker::lane(const Lane& lane) const {
   place.to_mm = lane.to_mm;
   const double least_width_mm = field_.footprint().tool_width_mm;
   for (const Side side : lane.sides) {
-    if (!add_part(place, side, field_.lane_polygon(side, lane.across, lane.from_mm, lane.to_mm, least_width_mm)))
+    if (!add_part(place, side, field_.lane_polygon({side, lane.across, lane.from_mm, lane.to_mm}, least_width_mm)))
       return std::nullopt;
   }
   if (!measure(place)) return std::nullopt;

@@ -36,8 +36,12 @@ std::vector<PlanPoint> on_reed(std::vector<PlanPoint> polygon, const Outline& ou
 }
 
 ScrapeField::ScrapeField(const ThicknessMap& map, const Outline& outline, const Assessment& assessment,
-                         double tip_margin_mm, const Footprint& footprint)
-    : map_(&map), outline_(&outline), assessment_(&assessment), tip_margin_mm_(tip_margin_mm), footprint_(footprint) {
+                         const ScrapeTool& tool)
+    : map_(&map),
+      outline_(&outline),
+      assessment_(&assessment),
+      tip_margin_mm_(tool.tip_margin_mm),
+      footprint_(tool.footprint) {
   const Grid& grid = map.grid;
   const auto heart = ZoneMap::label_of(AlongBand::middle, AcrossBand::centre);
   free_.setConstant(grid.rows, grid.columns, false);
@@ -45,7 +49,7 @@ ScrapeField::ScrapeField(const ThicknessMap& map, const Outline& outline, const 
     for (Eigen::Index r = 0; r < grid.rows; ++r) {
       const auto label = assessment.zones.label(r, c);
       free_(r, c) = label >= 0 && label != heart && map.measured(r, c) && !is_bark(map, assessment.cut.bark, r, c) &&
-                    grid.x_mm(r) >= outline.tip_edge_at(grid.y_mm(c)) + tip_margin_mm;
+                    grid.x_mm(r) >= outline.tip_edge_at(grid.y_mm(c)) + tool.tip_margin_mm;
     }
   }
 }
@@ -159,8 +163,8 @@ double ScrapeField::behind_tip_mm(double x_mm, double sign, double behind_mm) co
   return y;
 }
 
-std::vector<PlanPoint> ScrapeField::lane_polygon(Side side, AcrossBand across, double from_mm, double to_mm,
-                                                 double least_width_mm) const {
+std::vector<PlanPoint> ScrapeField::lane_polygon(const SideLane& lane, double least_width_mm) const {
+  auto [side, across, from_mm, to_mm] = lane;
   const auto band = static_cast<std::size_t>(across);
   // Where the heart stands, the middle is left out whole.
   if (across == AcrossBand::centre) {

@@ -20,12 +20,24 @@ struct Station {
   double x_mm = 0.0, inner_mm = 0.0, outer_mm = 0.0;
 };
 
+/// A lane of one side between two stations.
+struct SideLane {
+  Side side = Side::left;
+  AcrossBand across = AcrossBand::rail;
+  double from_mm = 0.0, to_mm = 0.0;
+};
+
+/// A tool, and how near to the tip's edge it may come.
+struct ScrapeTool {
+  Footprint footprint;
+  double tip_margin_mm = 0.0;
+};
+
 /// Where one tool may be used on one reed.
 class ScrapeField {
  public:
-  /// Not to be scraped: outside the vamp, heart, bark, not measured, and nearer than `tip_margin_mm` to the tip's edge.
-  ScrapeField(const ThicknessMap& map, const Outline& outline, const Assessment& assessment, double tip_margin_mm,
-              const Footprint& footprint);
+  /// Not to be scraped: outside the vamp, heart, bark, not measured, and nearer than its margin to the tip's edge.
+  ScrapeField(const ThicknessMap& map, const Outline& outline, const Assessment& assessment, const ScrapeTool& tool);
 
   [[nodiscard]] bool free(Eigen::Index row, Eigen::Index column) const { return free_(row, column); }
   /// So near to the centreline the border of a place may come: beside the heart a slip must not reach into it.
@@ -39,9 +51,8 @@ class ScrapeField {
   /// clear of heart and bark, and `behind_mm` behind what stays at the tip. Empty if nothing worth the name is left.
   [[nodiscard]] std::vector<PlanPoint> polygon(Side side, std::vector<Station> stations, double behind_mm,
                                                double least_width_mm) const;
-  /// The same of a lane between two stations.
-  [[nodiscard]] std::vector<PlanPoint> lane_polygon(Side side, AcrossBand across, double from_mm, double to_mm,
-                                                    double least_width_mm) const;
+  /// The same of a lane.
+  [[nodiscard]] std::vector<PlanPoint> lane_polygon(const SideLane& lane, double least_width_mm) const;
   /// Indices (column-major, as a Field lies in memory) of the free cells inside the polygon.
   [[nodiscard]] std::vector<Eigen::Index> cells_in(const std::vector<PlanPoint>& polygon) const;
   [[nodiscard]] const Footprint& footprint() const { return footprint_; }

@@ -112,7 +112,8 @@ TEST(Assessment, AgainstATargetToAZoneOfWhichLessThanSeventyPercentWasSeenGetsNo
   for (const double seen : {0.71, 0.69}) {
     Plain reed;
     reed.hide(rail.along, rail.across, rail.side, seen);
-    const auto comparison = compare_with_target(reed.map, reed.zones, plain_outline(), reed.cut, even_target());
+    const auto comparison = compare_with_target({.map = reed.map, .zones = reed.zones, .outline = plain_outline()},
+                                                reed.cut, even_target());
     EXPECT_NEAR(zone_of(comparison, rail).deviation.covered, seen, 0.02);
     EXPECT_EQ(zone_of(comparison, rail).verdict, seen > 0.7 ? Verdict::within : Verdict::cannot_tell);
     EXPECT_EQ(zone_of(comparison, {rail.along, rail.across, Side::right}).verdict, Verdict::within);
@@ -126,7 +127,8 @@ TEST(Assessment, OfTwoRigsEachBringsItsLightAndOfOneOnlyWhatOtherCaneAdds) {
     reed.map.common = {{source, {}, Field::Constant(272, 52, 0.003F), of_this_scan}};
     Target target = even_target();
     target.rig = targets_rig;
-    const auto comparison = compare_with_target(reed.map, reed.zones, plain_outline(), reed.cut, target, rig);
+    const auto comparison =
+        compare_with_target({.map = reed.map, .zones = reed.zones, .outline = plain_outline()}, reed.cut, target, rig);
     return 1e3 * zone_of(comparison, {AlongBand::middle, AcrossBand::flank, Side::right}).deviation.u_mm;
   };
   constexpr double tiny = 1e-4;
@@ -211,11 +213,12 @@ TEST(Assessment, ComparesWithThePlayersTargetElseWithTheNearestBuiltIn) {
   EXPECT_EQ(m.assessment.target->target.instrument, "clarinet-bb");
   const Instrument& bb = *find_instrument("clarinet-bb");
   const Target& chosen = builtin_targets().front();  // Not the nearest.
-  const Assessment own = assess(m.map, m.aligned, bb, &chosen);
+  const Assessment own = assess({.map = m.map, .aligned = m.aligned, .instrument = bb, .chosen = &chosen});
   ASSERT_TRUE(own.target);
   EXPECT_TRUE(own.target->chosen_by_user);
   EXPECT_EQ(own.target->target.name, chosen.name);
-  EXPECT_FALSE(assess(m.map, m.aligned, *find_instrument("clarinet-eb"), nullptr).target)
+  const Instrument& eb = *find_instrument("clarinet-eb");
+  EXPECT_FALSE(assess({.map = m.map, .aligned = m.aligned, .instrument = eb}).target)
       << "no built-in is for an E-flat clarinet";
 }
 

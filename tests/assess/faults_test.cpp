@@ -96,10 +96,9 @@ TEST(Faults, APlayersTargetSaysWhichSideIsAtFaultAndABuiltInOneNeverDoes) {
     auto m = of(fixtures::with_faults(sound, {wedge}));
     const Target mine = mean_target(
         "mine", {sample_for_target(best.map, best.aligned.outline, best.assessment.cut.vamp_length_mm.value)});
-    auto against = compare_with_target(m.map, m.assessment.zones, m.aligned.outline, m.assessment.cut, mine);
-    const auto worst = [&](const TargetComparison& target) {
-      return find_faults(m.map, m.aligned.outline, m.assessment.zones, &target).front();
-    };
+    const ZonedMap zoned{.map = m.map, .zones = m.assessment.zones, .outline = m.aligned.outline};
+    auto against = compare_with_target(zoned, m.assessment.cut, mine);
+    const auto worst = [&](const TargetComparison& target) { return find_faults(zoned, &target).front(); };
     EXPECT_NE(worst(against).witness, FaultWitness::target) << "not chosen";
     against.chosen_by_user = true;
     const Fault fault = worst(against);

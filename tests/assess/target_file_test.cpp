@@ -161,7 +161,8 @@ const Target* nearest_to(const Target& target, double thicker_mm, Blank blank, V
   cut.vamp_length_mm = {vamp_mm, 0.0};
   cut.blank = blank;
   cut.filed = filed;
-  return nearest_builtin(map, map_zones(map.grid, outline, vamp_mm), outline, cut, instrument);
+  const ZoneMap zones = map_zones(map.grid, outline, vamp_mm);
+  return nearest_builtin({.map = map, .zones = zones, .outline = outline}, cut, instrument);
 }
 
 TEST(TargetFile, TheNearestBuiltInIsOfTheInstrumentAndRatherOfTheReedsKind) {

@@ -101,8 +101,9 @@ TEST(Target, OfManyReedsOfOneRigKeepsTheRigsOwnErrors) {
   mine.thickness_mm = sample_for_target(m.map, m.aligned.outline, m.assessment.cut.vamp_length_mm.value);
   mine.rig = "bench, 2026-11-01T00:00:00Z";
   mine.reeds = 100;
+  const ZonedMap reed{.map = m.map, .zones = m.assessment.zones, .outline = m.aligned.outline};
   const auto u_with = [&](const std::string& rig) {
-    return u_of_heart(compare_with_target(m.map, m.assessment.zones, m.aligned.outline, m.assessment.cut, mine, rig));
+    return u_of_heart(compare_with_target(reed, m.assessment.cut, mine, rig));
   };
   double u2 = 0.0, stays2 = 0.0, light2 = 0.0;
   for (const auto& zone : m.assessment.zone_thickness) {

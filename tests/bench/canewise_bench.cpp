@@ -252,22 +252,39 @@ void stage_case(benchmark::State& state, const Scans& scans, double points, std:
   const Result result = measure({.scans = {path}, .rig = rig, .target = {}, .player = {}});
   if (stage == "assess") {
     const Instrument& instrument = *find_instrument(result.instrument);
-    return time_each(state, nothing, [&](int) { return assess(result.map, aligned, instrument, nullptr); });
+    return time_each(state, nothing,
+                     [&](int) { return assess({.map = result.map, .aligned = aligned, .instrument = instrument}); });
   }
   const auto bend = [&] {
-    return bend_reed(result.map, result.outline, result.assessment, result.player, result.instrument, result.state);
+    return bend_reed({.map = result.map,
+                      .outline = result.outline,
+                      .assessment = result.assessment,
+                      .player = result.player,
+                      .instrument = result.instrument,
+                      .state = result.state});
   };
   if (stage == "bend") return time_each(state, nothing, [&](int) { return bend(); });
   if (stage == "clip") {
     return time_each(state, nothing, [&](int) {
-      return clipped_reeds(result.map, result.outline, result.assessment.cut.bark, result.player, result.instrument,
-                           cane_in(result.state).cane);
+      const Mouthpiece mouthpiece = mouthpiece_for(result.player, result.instrument);
+      const CaneState cane = cane_in(result.state);
+      return clipped_reeds({.map = result.map,
+                            .outline = result.outline,
+                            .bark = result.assessment.cut.bark,
+                            .mouthpiece = mouthpiece,
+                            .cane = cane.cane},
+                           result.player);
     });
   }
-  const BentReed bent = bend();
+  BentReed bent = bend();
   if (stage == "plan") {
+    bent.clipped = result.clipped;
     return time_each(state, nothing, [&](int) {
-      return plan_scrape(result.map, result.outline, result.assessment, bent, result.clipped, result.player);
+      return plan_scrape({.map = result.map,
+                          .outline = result.outline,
+                          .assessment = result.assessment,
+                          .bent = bent,
+                          .player = result.player});
     });
   }
   if (stage == "plate, 6 modes") {

@@ -4,6 +4,7 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
+#include <utility>
 
 #include "tests/support/in_english.h"
 
@@ -30,7 +31,7 @@ struct Told {
     after.plan.sentence = {Message{"plan.agree_everywhere"}};
   }
   Comparison& tell() {
-    put_in_words(comparison, before, after);
+    comparison = in_words(std::move(comparison), before, after);
     return comparison;
   }
   std::string first() { return tell().sentence.front().id; }

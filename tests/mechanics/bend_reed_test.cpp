@@ -25,7 +25,13 @@ test::ReedByHand even() {
 }
 BentReed bend(const test::ReedByHand& reed, const Player& player = {}, MoistureState state = MoistureState::dry,
               const BendOptions& options = {.spacing_mm = 1.2, .modes = 1}) {
-  return bend_reed(reed.map, reed.outline, reed.assessment, player, "clarinet-bb", state, options);
+  return bend_reed({.map = reed.map,
+                    .outline = reed.outline,
+                    .assessment = reed.assessment,
+                    .player = player,
+                    .instrument = "clarinet-bb",
+                    .state = state},
+                   options);
 }
 std::string word_of(const Message& message, const char* name) { return std::get<Word>(message.arguments.at(name)).key; }
 double number_of(const Message& message, const char* name) {
@@ -146,8 +152,13 @@ TEST(BendReed, StrengthIsGivenWithItsRangeOfNinetyFivePerCent) {
 TEST(BendReed, AClipsTipAndStiffnessAreThoseOfTheReedFromThereOn) {
   const test::ReedByHand reed = test::reed_by_hand(
       [](double x, double y) { return plain_wedge_mm(x) + 0.01 * std::max(0.0, std::abs(y) - 3.0); });
-  const Bark& bark = reed.assessment.cut.bark;
-  const auto clipped = clipped_reeds(reed.map, reed.outline, bark, {}, "clarinet-bb", Cane{});
+  const Mouthpiece mouthpiece = mouthpiece_for({}, "clarinet-bb"), plain;
+  const Cane cane;
+  const auto on = [&](const Mouthpiece& held) {
+    return ReedPlateInputs{
+        .map = reed.map, .outline = reed.outline, .bark = reed.assessment.cut.bark, .mouthpiece = held, .cane = cane};
+  };
+  const auto clipped = clipped_reeds(on(mouthpiece), {});
   ASSERT_EQ(clipped.size(), 5U);
   const double whole = clipped[0].stiffness_lip_n_per_mm / clipped[0].stiffness_ratio;
   double last = 1.0;
@@ -161,7 +172,7 @@ TEST(BendReed, AClipsTipAndStiffnessAreThoseOfTheReedFromThereOn) {
   }
   // Computed for itself; the parabola and another mesh make a few tenths of a per cent.
   const auto stiffness = [&](double clip) {
-    const BendingFigures figures(reed_plate(reed.map, reed.outline, bark, {}, Cane{}, {0.9, clip}), reed.outline, {});
+    const BendingFigures figures(reed_plate(on(plain), {0.9, clip}), reed.outline, {});
     return figures.of(figures.plate(), false).value.at(index_of(BendingFigure::stiffness_lip));
   };
   EXPECT_NEAR(clipped[2].stiffness_ratio, stiffness(0.3) / stiffness(0.0), 0.004);

@@ -20,9 +20,12 @@ double uneven_mm(double x, double y) { return plain_wedge_mm(x) * (1.0 + kRightT
 
 BendingFigures figures_of(const test::ReedByHand& reed, double spacing_mm, const Cane& cane = {},
                           const Mouthpiece& mouthpiece = {}, double clip_mm = 0.0) {
-  return {reed_plate(reed.map, reed.outline, reed.assessment.cut.bark, mouthpiece, cane, {spacing_mm, clip_mm}),
-          reed.outline,
-          {}};
+  const ReedPlateInputs inputs{.map = reed.map,
+                               .outline = reed.outline,
+                               .bark = reed.assessment.cut.bark,
+                               .mouthpiece = mouthpiece,
+                               .cane = cane};
+  return {reed_plate(inputs, {spacing_mm, clip_mm}), reed.outline, {}};
 }
 double value(const BendingValues& values, BendingFigure figure) { return values.value.at(index_of(figure)); }
 

@@ -16,8 +16,12 @@ class ClosingOf : public testing::Test {
   static void SetUpTestSuite() {
     scan_ = new test::Measurement(test::measured(fixtures::scan_reed(
         fixtures::Reed({}, test::rough_cane(1)), fixtures::profilometer(), test::plain_scene(3), 3)));
-    reed_ = new BentReed(
-        bend_reed(scan_->map, scan_->aligned.outline, scan_->assessment, {}, "clarinet-bb", MoistureState::dry));
+    reed_ = new BentReed(bend_reed({.map = scan_->map,
+                                    .outline = scan_->aligned.outline,
+                                    .assessment = scan_->assessment,
+                                    .player = {},
+                                    .instrument = "clarinet-bb",
+                                    .state = MoistureState::dry}));
   }
   static void TearDownTestSuite() {
     delete reed_;
@@ -26,7 +30,9 @@ class ClosingOf : public testing::Test {
   static Closing closing(const Mouthpiece& mouthpiece, double lip_force_n = 1.0) {
     Player player;
     player.lip_force_n = lip_force_n;
-    return close_reed(*reed_->figures, scan_->aligned.outline, mouthpiece, player, 0.1);
+    return close_reed(
+        {.figures = *reed_->figures, .outline = scan_->aligned.outline, .mouthpiece = mouthpiece, .player = player},
+        0.1);
   }
   static Mouthpiece mouthpiece(FacingCurve left, FacingCurve right) {
     Mouthpiece m = mouthpiece_for({}, "clarinet-bb");

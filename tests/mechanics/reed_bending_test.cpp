@@ -17,7 +17,12 @@ Bent bent(const fixtures::ReedShape& shape, fixtures::ReedFaults faults = test::
           const Player& player = {}, const fixtures::ScannerModel& scanner = fixtures::profilometer()) {
   Bent b;
   b.scan = test::measured(fixtures::scan_reed(fixtures::Reed(shape, faults), scanner, test::plain_scene(3), 3));
-  b.reed = bend_reed(b.scan.map, b.scan.aligned.outline, b.scan.assessment, player, "clarinet-bb", MoistureState::dry);
+  b.reed = bend_reed({.map = b.scan.map,
+                      .outline = b.scan.aligned.outline,
+                      .assessment = b.scan.assessment,
+                      .player = player,
+                      .instrument = "clarinet-bb",
+                      .state = MoistureState::dry});
   return b;
 }
 double figure(const Bent& b, BendingFigure f) { return b.reed.mechanics.figure(f).value; }
@@ -45,8 +50,12 @@ TEST(ReedBending, TheSameCutIsStifferOnAThinnerBlankAndSofterWithALongerVamp) {
   const Bent thick = bent({});
   Assessment lower = thick.scan.assessment;
   lower.cut.bark.height_mm.value -= 0.4;
-  const BentReed thin =
-      bend_reed(thick.scan.map, thick.scan.aligned.outline, lower, {}, "clarinet-bb", MoistureState::dry);
+  const BentReed thin = bend_reed({.map = thick.scan.map,
+                                   .outline = thick.scan.aligned.outline,
+                                   .assessment = lower,
+                                   .player = {},
+                                   .instrument = "clarinet-bb",
+                                   .state = MoistureState::dry});
   EXPECT_GT(thin.mechanics.figure(BendingFigure::stiffness_lip).value, 1.01 * lip(thick));
   fixtures::ReedShape longer;
   longer.vamp_length_mm += 2.0;
@@ -196,9 +205,15 @@ TEST(ReedBending, APatchBeyondTheWindowIsSaid) {
 
 TEST(ReedBending, ClippingStiffensAndAReedTooShortForTheLigatureIsSaid) {
   const Bent b = bent({});
+  const Mouthpiece mouthpiece = mouthpiece_for({}, "clarinet-bb");
+  const auto clipped = clipped_reeds({.map = b.scan.map,
+                                      .outline = b.scan.aligned.outline,
+                                      .bark = b.scan.assessment.cut.bark,
+                                      .mouthpiece = mouthpiece,
+                                      .cane = {}},
+                                     {});
   double last = 1.0;
-  for (const ClippedReed& reed :
-       clipped_reeds(b.scan.map, b.scan.aligned.outline, b.scan.assessment.cut.bark, {}, "clarinet-bb", Cane{})) {
+  for (const ClippedReed& reed : clipped) {
     EXPECT_GT(reed.stiffness_ratio, last);
     last = reed.stiffness_ratio;
   }

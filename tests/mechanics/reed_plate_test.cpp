@@ -18,7 +18,11 @@ constexpr double kSpacing_mm = 2.0;
 double leaning_mm(double x, double y) { return 0.4 + 0.05 * x + 0.01 * y; }
 
 ReedPlate plate_of(const test::ReedByHand& reed, double clip_mm = 0.0) {
-  return reed_plate(reed.map, reed.outline, reed.assessment.cut.bark, {}, Cane{.e_l_mpa = 9123.0},
+  return reed_plate({.map = reed.map,
+                     .outline = reed.outline,
+                     .bark = reed.assessment.cut.bark,
+                     .mouthpiece = {},
+                     .cane = {.e_l_mpa = 9123.0}},
                     {kSpacing_mm, clip_mm});
 }
 std::string refusal_of(const test::ReedByHand& reed) {

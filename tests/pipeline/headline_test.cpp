@@ -23,9 +23,15 @@ Result result_of(const fixtures::Reed& reed, std::uint64_t seed) {
   result.outline = m.aligned.outline;
   result.map = m.map;
   result.assessment = m.assessment;
-  const BentReed bent =
-      bend_reed(m.map, m.aligned.outline, m.assessment, {}, "clarinet-bb", MoistureState::dry, {.modes = 1});
-  result.plan = plan_scrape(m.map, m.aligned.outline, m.assessment, bent, {}, {});
+  const BentReed bent = bend_reed({.map = m.map,
+                                   .outline = m.aligned.outline,
+                                   .assessment = m.assessment,
+                                   .player = {},
+                                   .instrument = "clarinet-bb",
+                                   .state = MoistureState::dry},
+                                  {.modes = 1});
+  result.plan =
+      plan_scrape({.map = m.map, .outline = m.aligned.outline, .assessment = m.assessment, .bent = bent, .player = {}});
   return result;
 }
 

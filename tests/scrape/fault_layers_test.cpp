@@ -26,7 +26,7 @@ struct Bench {
   FaultGround ground;
   explicit Bench(test::ReedByHand r)
       : reed(std::move(r)),
-        field(reed.map, reed.outline, reed.assessment, 0.5, {}),
+        field(reed.map, reed.outline, reed.assessment, {.footprint = {}, .tip_margin_mm = 0.5}),
         maker(reed.map, reed.assessment, field, 0.05),
         ground{reed.map, reed.assessment, field, maker, felt_difference_mm(reed.map, reed.assessment.zones)} {}
 };

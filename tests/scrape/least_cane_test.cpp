@@ -31,11 +31,10 @@ Place place_over(std::size_t zone, AlongBand along = AlongBand::middle) {
 struct Program {
   std::vector<Place> places;
   std::vector<PlaceLimits> limits;
-  std::array<double, 12> difference_mm{}, area_mm2{};
-  SteeredValues figure{};
+  CaneNow now;
   CaneGoal goal;
   Program() {
-    area_mm2.fill(20.0);
+    now.zone_area_mm2.fill(20.0);
     goal.most_removed_mm.fill(1.0);
   }
   void add(Place place, PlaceLimits limit = {.surplus_mm = 0.1, .most_mm = 0.1}) {
@@ -44,10 +43,10 @@ struct Program {
   }
   /// The right rail is so much over the left one, of which `tolerated` may stay.
   void heavy_rail(double over_mm, double tolerated_mm) {
-    difference_mm.at(kRail) = over_mm;
+    now.difference_mm.at(kRail) = over_mm;
     goal.difference_mm.at(kRail) = {-tolerated_mm, tolerated_mm};
   }
-  [[nodiscard]] LeastCane solve() const { return least_cane(places, limits, difference_mm, area_mm2, figure, goal); }
+  [[nodiscard]] LeastCane solve() const { return least_cane(places, limits, now, goal); }
   [[nodiscard]] std::vector<double> depths() const { return solve().depth_mm; }
 };
 
@@ -130,7 +129,7 @@ TEST(LeastCane, CountsBendingFromWhereItWasLinearised) {
   // With 20 um off the imbalance is 3 %, and every further micrometre takes 0.1 %: 1 % is left at 40 um.
   reed.add(place_over(kRail), {.surplus_mm = 0.1, .most_mm = 0.1, .at_mm = 0.020, .by_depth = {-1.0, 0.0, 0.0}});
   reed.goal.bending_known = true;
-  reed.figure = {0.03, 0.0, 10.0};
+  reed.now.figure = {0.03, 0.0, 10.0};
   reed.goal.figure.at(0) = {-0.01, 0.01};
   EXPECT_NEAR(reed.depths().at(0), 0.040, kExact_mm);
   reed.goal.bending_known = false;
@@ -142,7 +141,7 @@ TEST(LeastCane, KeepsTheStiffnessRatherThanTheBalance) {
   reed.add(place_over(kRail), {.surplus_mm = 0.1, .most_mm = 0.1, .at_mm = 0.0, .by_depth = {0.0, 0.0, -50.0}});
   reed.heavy_rail(0.040, 0.010);
   reed.goal.bending_known = true;
-  reed.figure = {0.0, 0.0, 10.0};
+  reed.now.figure = {0.0, 0.0, 10.0};
   reed.goal.figure.at(2) = {9.0, 11.0};
   EXPECT_NEAR(reed.depths().at(0), 0.020, kExact_mm) << "20 um off is 1 N/mm less";
 }

@@ -22,24 +22,25 @@ test::ReedByHand even() {
   return test::reed_by_hand([](double x, double) { return test::plain_wedge_mm(x); });
 }
 
-struct Set {
-  PlanGoal goal;
-  PlanFindings findings;
-};
-Set set_for(const test::ReedByHand& reed, const BentReed& bent, const PlanOptions& options = {},
-            const Player& player = {}) {
+FoundGoal set_for(const test::ReedByHand& reed, const BentReed& bent, const PlanOptions& options = {},
+                  const Player& player = {}) {
   const SteeredBending bending(bent, reed.map);
-  Set set;
-  set.goal = plan_goal(reed.assessment, reed.map.grid.cell_mm, bent, bending, player, options, set.findings);
-  return set;
+  return plan_goal(
+      {.map = reed.map, .outline = reed.outline, .assessment = reed.assessment, .bent = bent, .player = player},
+      bending, options);
 }
-Set without_bending(const test::ReedByHand& reed, const PlanOptions& options = {}) {
+FoundGoal without_bending(const test::ReedByHand& reed, const PlanOptions& options = {}) {
   BentReed unknown;
   unknown.mechanics.why_not = {"bending.no_tip"};
   return set_for(reed, unknown, options);
 }
 BentReed bend(const test::ReedByHand& reed, const Player& player = {}) {
-  return bend_reed(reed.map, reed.outline, reed.assessment, player, "clarinet-bb", MoistureState::dry,
+  return bend_reed({.map = reed.map,
+                    .outline = reed.outline,
+                    .assessment = reed.assessment,
+                    .player = player,
+                    .instrument = "clarinet-bb",
+                    .state = MoistureState::dry},
                    {.spacing_mm = 1.5, .modes = 1});
 }
 
@@ -61,7 +62,7 @@ TEST(PlanGoal, OnlyTheCentreOfTheMiddleIsTheHeart) {
 // 64 rows of 7 cells: 28 mm2. A tenth of the tolerance is left for the soft borders of neighbouring cuts; what needs
 // nothing may use four fifths of its tolerance: 6.4 um at the tip, 12 in front, 24 at the back.
 TEST(PlanGoal, AZoneThatIsOutActsAndTheOthersKeepWhatTheyHave) {
-  const Set set = without_bending(heavy_rail());
+  const FoundGoal set = without_bending(heavy_rail());
   EXPECT_TRUE(set.findings.zones_off);
   for (std::size_t z = 0; z < 12; ++z) EXPECT_EQ(set.goal.zone_acts.at(z), z == kMiddleRail) << z;
   EXPECT_EQ(set.goal.fault_acts, std::vector{true});
@@ -81,17 +82,17 @@ TEST(PlanGoal, AZoneThatIsOutActsAndTheOthersKeepWhatTheyHave) {
 }
 
 TEST(PlanGoal, AnEvenReedSetsNoGoal) {
-  const Set set = without_bending(even());
+  const FoundGoal set = without_bending(even());
   EXPECT_FALSE(set.findings.zones_off);
   EXPECT_TRUE(std::none_of(set.goal.zone_acts.begin(), set.goal.zone_acts.end(), [](bool acts) { return acts; }));
   EXPECT_TRUE(set.goal.fault_acts.empty());
 }
 
 TEST(PlanGoal, AThickSideThatTheRollingTestDidNotNameIsLeftAndRemembered) {
-  const Set right = without_bending(heavy_rail(), {.rolling_test = RollingTest::right});
+  const FoundGoal right = without_bending(heavy_rail(), {.rolling_test = RollingTest::right});
   EXPECT_TRUE(right.goal.zone_acts.at(kMiddleRail));
   EXPECT_FALSE(right.findings.other_side_left_out);
-  const Set left = without_bending(heavy_rail(), {.rolling_test = RollingTest::left});
+  const FoundGoal left = without_bending(heavy_rail(), {.rolling_test = RollingTest::left});
   EXPECT_FALSE(left.goal.zone_acts.at(kMiddleRail));
   EXPECT_EQ(left.goal.fault_acts, std::vector{false});
   EXPECT_TRUE(left.findings.other_side_left_out);
@@ -99,7 +100,7 @@ TEST(PlanGoal, AThickSideThatTheRollingTestDidNotNameIsLeftAndRemembered) {
 }
 
 TEST(PlanGoal, TheHeartIsOutButNeverActs) {
-  const Set set = without_bending(test::reed_by_hand([](double x, double y) {
+  const FoundGoal set = without_bending(test::reed_by_hand([](double x, double y) {
     return test::plain_wedge_mm(x) + (y > 0.0 && y < 2.1 && x > 10.0 && x < 26.0 ? 0.040 : 0.0);
   }));
   EXPECT_TRUE(set.findings.zones_off);
@@ -142,7 +143,7 @@ TargetComparison target_of(const test::ReedByHand& reed, double left_mm, double 
 TEST(PlanGoal, AChosenTargetTakesAlikeFromBothSidesWhatBothHaveTooMuch) {
   test::ReedByHand reed = even();
   reed.assessment.target = target_of(reed, 0.030, 0.050);
-  const Set set = without_bending(reed);
+  const FoundGoal set = without_bending(reed);
   EXPECT_TRUE(set.goal.aim.target);
   for (std::size_t z = 0; z < 12; ++z) EXPECT_EQ(set.goal.target_acts.at(z), z == kBackFlank) << z;
   for (const Side side : {Side::left, Side::right})
@@ -164,13 +165,13 @@ TEST(PlanGoal, ATargetIsLeftAloneWhereOneSideIsNotSurelyTooThickOrNobodyChoseIt)
   reed.assessment.target = target_of(reed, 0.030, 0.050);
   EXPECT_FALSE(without_bending(reed, {.aim = PlanAim{}}).goal.target_acts.at(kBackFlank)) << "balance alone is wanted";
   reed.assessment.target->chosen_by_user = false;
-  const Set set = without_bending(reed, {.aim = PlanAim{true, std::nullopt}});
+  const FoundGoal set = without_bending(reed, {.aim = PlanAim{true, std::nullopt}});
   EXPECT_FALSE(set.goal.aim.target);
   EXPECT_FALSE(set.goal.target_acts.at(kBackFlank));
 }
 
 TEST(PlanGoal, SofterWithoutKnownBendingIsDroppedAndSaid) {
-  const Set set = without_bending(even(), {.aim = PlanAim{false, -0.5}});
+  const FoundGoal set = without_bending(even(), {.aim = PlanAim{false, -0.5}});
   EXPECT_TRUE(set.findings.aim_unknown);
   EXPECT_EQ(set.findings.wanted_halves, -0.5);
   EXPECT_FALSE(set.goal.aim.halves);
@@ -183,12 +184,12 @@ TEST(PlanGoal, StiffnessStaysWithinAQuarterStrengthOfWhatIsWanted) {
   const BentReed bent = bend(reed);
   ASSERT_TRUE(bent.figures);
   const double now = bent.mechanics.figure(BendingFigure::stiffness_lip).value;
-  const Set keep = set_for(reed, bent);
+  const FoundGoal keep = set_for(reed, bent);
   EXPECT_TRUE(keep.goal.cane.bending_known);
   EXPECT_NEAR(keep.goal.cane.figure.at(2).lower / now, std::pow(1.15, -0.5), 1e-9);
   EXPECT_TRUE(std::isinf(keep.goal.cane.figure.at(2).upper));
   EXPECT_EQ(keep.goal.softest_n_per_mm, keep.goal.cane.figure.at(2).lower);
-  const Set softer = set_for(reed, bent, {.aim = PlanAim{false, -1.0}});
+  const FoundGoal softer = set_for(reed, bent, {.aim = PlanAim{false, -1.0}});
   EXPECT_TRUE(softer.goal.softer());
   EXPECT_NEAR(softer.goal.cane.figure.at(2).lower / now, std::pow(1.15, -1.25), 1e-9);
   EXPECT_NEAR(softer.goal.cane.figure.at(2).upper / now, std::pow(1.15, -0.875), 1e-9);
@@ -203,11 +204,11 @@ TEST(PlanGoal, StiffnessStaysWithinAQuarterStrengthOfWhatIsWanted) {
 TEST(PlanGoal, TheRollingTestSaysWhichSidesCaneIsStiffer) {
   const test::ReedByHand reed = even();
   const BentReed bent = bend(reed);
-  const Set untested = set_for(reed, bent);
+  const FoundGoal untested = set_for(reed, bent);
   EXPECT_EQ(untested.goal.cane_right_over_left, 0.0);
   EXPECT_FALSE(untested.goal.bending_acts());
   for (const auto& [test, sign] : {std::pair{RollingTest::right, 1.0}, {RollingTest::left, -1.0}}) {
-    const Set set = set_for(reed, bent, {.rolling_test = test});
+    const FoundGoal set = set_for(reed, bent, {.rolling_test = test});
     EXPECT_GT(sign * set.goal.cane_right_over_left, 0.01);
     EXPECT_LT(sign * set.goal.cane_right_over_left, 0.15);
     EXPECT_GT(sign * set.goal.by_cane.at(0), 0.01);
@@ -218,7 +219,7 @@ TEST(PlanGoal, TheRollingTestSaysWhichSidesCaneIsStiffer) {
       EXPECT_NEAR(0.5 * (range.lower + range.upper), -set.goal.by_cane.at(f), 1e-9);
     }
   }
-  const Set both_alike = set_for(reed, bent, {.rolling_test = RollingTest::even});
+  const FoundGoal both_alike = set_for(reed, bent, {.rolling_test = RollingTest::even});
   EXPECT_FALSE(both_alike.goal.bending_acts());
 }
 
@@ -226,12 +227,12 @@ TEST(PlanGoal, AnImbalanceOfBendingActsOnItsStifferSideAndAnAnswerAgainstItContr
   const test::ReedByHand reed =
       test::reed_by_hand([](double x, double y) { return test::plain_wedge_mm(x) * (1.0 + 0.02 * y); });
   const BentReed bent = bend(reed);
-  const Set untested = set_for(reed, bent);
+  const FoundGoal untested = set_for(reed, bent);
   EXPECT_TRUE(untested.goal.imbalance_acts.at(0));
   EXPECT_TRUE(untested.findings.bending_off);
   EXPECT_FALSE(untested.findings.test_contradicts);
   EXPECT_NEAR(untested.goal.cane.figure.at(0).upper, 0.4 * kImbalanceTolerance, 1e-9);
-  const Set against = set_for(reed, bent, {.rolling_test = RollingTest::left});
+  const FoundGoal against = set_for(reed, bent, {.rolling_test = RollingTest::left});
   EXPECT_FALSE(against.goal.bending_acts());
   EXPECT_TRUE(against.findings.test_contradicts);
 }

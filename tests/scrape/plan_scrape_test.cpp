@@ -40,9 +40,16 @@ ReedFaults some_fault(std::uint64_t seed) {
 }
 
 ScrapePlan plan_for(const test::Measurement& m, const PlanOptions& options = {}, const Player& player = {}) {
-  const BentReed bent =
-      bend_reed(m.map, m.aligned.outline, m.assessment, player, "clarinet-bb", MoistureState::dry, {.modes = 1});
-  return plan_scrape(m.map, m.aligned.outline, m.assessment, bent, {}, player, options);
+  const BentReed bent = bend_reed({.map = m.map,
+                                   .outline = m.aligned.outline,
+                                   .assessment = m.assessment,
+                                   .player = player,
+                                   .instrument = "clarinet-bb",
+                                   .state = MoistureState::dry},
+                                  {.modes = 1});
+  return plan_scrape(
+      {.map = m.map, .outline = m.aligned.outline, .assessment = m.assessment, .bent = bent, .player = player},
+      options);
 }
 
 /// The reed after these steps, by a hand that is exactly as the plan takes it to be.
@@ -562,7 +569,8 @@ TEST(PlanScrape, WithoutBendingThicknessAloneIsLevelledAndThatIsSaid) {
   const auto m = test::measure_drawn(Reed({}, some_fault(4)), fixtures::profilometer(), 4);
   BentReed unknown;
   unknown.mechanics.why_not = {"verbatim", {{"text", "no tip"}}};
-  const ScrapePlan plan = plan_scrape(m.map, m.aligned.outline, m.assessment, unknown, {}, {}, {});
+  const ScrapePlan plan = plan_scrape(
+      {.map = m.map, .outline = m.aligned.outline, .assessment = m.assessment, .bent = unknown, .player = {}});
   EXPECT_FALSE(plan.steps.empty());
   EXPECT_TRUE(plan.figures.empty());
   EXPECT_THAT(test::each_in_english(plan.remarks), testing::Contains(HasSubstr("not known")));
@@ -570,7 +578,9 @@ TEST(PlanScrape, WithoutBendingThicknessAloneIsLevelledAndThatIsSaid) {
   const auto even = test::measure_drawn(Reed({}, test::rough_cane(3)), fixtures::profilometer(), 3);
   PlanOptions softer;
   softer.aim = aim_from("a quarter softer");
-  const ScrapePlan none = plan_scrape(even.map, even.aligned.outline, even.assessment, unknown, {}, {}, softer);
+  const ScrapePlan none = plan_scrape(
+      {.map = even.map, .outline = even.aligned.outline, .assessment = even.assessment, .bent = unknown, .player = {}},
+      softer);
   EXPECT_TRUE(none.steps.empty());
   EXPECT_THAT(test::each_in_english(none.remarks), testing::Contains(HasSubstr("You asked for softer")));
 }

@@ -4,6 +4,7 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
+#include <utility>
 
 #include "tests/support/in_english.h"
 #include "tests/support/reed_by_hand.h"
@@ -46,11 +47,15 @@ struct Told {
   PlanFindings findings;
   test::ReedByHand reed = test::reed_by_hand([](double x, double) { return test::plain_wedge_mm(x); });
   BentReed bent;
-  std::vector<ClippedReed> clipped{{0.1, 10.5, 1.05, 0.11}, {0.2, 11.2, 1.12, 0.12}, {0.3, 12.0, 1.20, 0.13}};
   PlanOptions options;
-  Told() { bent.mechanics.why_not = {"bending.no_tip"}; }
+  Told() {
+    bent.mechanics.why_not = {"bending.no_tip"};
+    bent.clipped = {{0.1, 10.5, 1.05, 0.11}, {0.2, 11.2, 1.12, 0.12}, {0.3, 12.0, 1.20, 0.13}};
+  }
   ScrapePlan& tell() {
-    put_in_words(plan, findings, reed.assessment, reed.outline, bent, clipped, options);
+    plan = in_words(
+        std::move(plan), findings,
+        {.map = reed.map, .outline = reed.outline, .assessment = reed.assessment, .bent = bent, .player = {}}, options);
     return plan;
   }
   [[nodiscard]] bool remarked(const std::string& id) const { return remark(id) != nullptr; }

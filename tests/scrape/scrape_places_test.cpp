@@ -26,7 +26,7 @@ struct Bench {
   PlaceMaker maker;
   explicit Bench(test::ReedByHand r)
       : reed(std::move(r)),
-        field(reed.map, reed.outline, reed.assessment, 0.5, {}),
+        field(reed.map, reed.outline, reed.assessment, {.footprint = {}, .tip_margin_mm = 0.5}),
         maker(reed.map, reed.assessment, field, kFloor_mm) {}
 };
 Lane rail_lane(std::vector<Side> sides, StepAim aim = StepAim::balance) {

@@ -19,7 +19,7 @@ test::ReedByHand wedge() {
   return test::reed_by_hand([](double x, double) { return test::plain_wedge_mm(x); });
 }
 ScrapeField field_of(const test::ReedByHand& reed) {
-  return {reed.map, reed.outline, reed.assessment, kMargin_mm, kHand};
+  return {reed.map, reed.outline, reed.assessment, {.footprint = kHand, .tip_margin_mm = kMargin_mm}};
 }
 Eigen::Index row_at(double x_mm) { return static_cast<Eigen::Index>(std::floor(x_mm / 0.25)); }
 Eigen::Index column_at(double y_mm) { return static_cast<Eigen::Index>(std::floor(y_mm / 0.25)) + 24; }
@@ -172,19 +172,19 @@ TEST(ScrapeRegion, WhereNothingWorthTheNameIsLeftThereIsNoPlace) {
   const ScrapeField field = field_of(reed);
   EXPECT_TRUE(field.polygon(Side::right, {{30.0, 2.0, 4.0}}, 0.0, 3.0).empty()) << "one station";
   EXPECT_TRUE(field.polygon(Side::right, straight(30.0, 30.8, 2.0, 5.0), 0.0, 3.0).empty()) << "under a millimetre";
-  EXPECT_TRUE(field.lane_polygon(Side::right, AcrossBand::centre, 12.0, 20.0, 3.0).empty()) << "the heart";
+  EXPECT_TRUE(field.lane_polygon({Side::right, AcrossBand::centre, 12.0, 20.0}, 3.0).empty()) << "the heart";
 }
 
 TEST(ScrapeRegion, ALaneOfTheMiddleEndsASlipBeforeTheHeartAndBeginsASlipBehindIt) {
   const test::ReedByHand reed = wedge();
   const ScrapeField field = field_of(reed);
-  const Extent before(field.lane_polygon(Side::right, AcrossBand::centre, 5.0, 14.0, 2.0));
+  const Extent before(field.lane_polygon({Side::right, AcrossBand::centre, 5.0, 14.0}, 2.0));
   EXPECT_NEAR(before.x0, 5.0, 1e-9);
   EXPECT_NEAR(before.x1, 8.8, 1e-9);
-  const Extent behind(field.lane_polygon(Side::right, AcrossBand::centre, 20.0, 32.0, 2.0));
+  const Extent behind(field.lane_polygon({Side::right, AcrossBand::centre, 20.0, 32.0}, 2.0));
   EXPECT_NEAR(behind.x0, 27.2, 1e-9);
   EXPECT_NEAR(behind.x1, 32.0, 1e-9);
-  const Extent rail(field.lane_polygon(Side::left, AcrossBand::rail, 30.0, 36.0, 1.0));
+  const Extent rail(field.lane_polygon({Side::left, AcrossBand::rail, 30.0, 36.0}, 1.0));
   EXPECT_NEAR(rail.inner, 4.2, 1e-9);
   EXPECT_NEAR(rail.outer, 6.6, 1e-9);
 }

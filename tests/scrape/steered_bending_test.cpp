@@ -37,8 +37,13 @@ const test::ReedByHand& reed() {
   return wedge;
 }
 const BentReed& bent() {
-  static const BentReed figures = bend_reed(reed().map, reed().outline, reed().assessment, {}, "clarinet-bb",
-                                            MoistureState::dry, {.spacing_mm = 1.2, .modes = 1});
+  static const BentReed figures = bend_reed({.map = reed().map,
+                                             .outline = reed().outline,
+                                             .assessment = reed().assessment,
+                                             .player = {},
+                                             .instrument = "clarinet-bb",
+                                             .state = MoistureState::dry},
+                                            {.spacing_mm = 1.2, .modes = 1});
   return figures;
 }
 

@@ -257,7 +257,7 @@ void one_reed(const Way& way, std::uint64_t seed, Study& study, std::mutex& lock
     if (whole) stand_on_own_plates(*aligned.registration);
     ThicknessMap map = measure_thickness(aligned, rig.priors);
     if (whole) keep_noise_of_one(*whole, map.noise);
-    const Assessment assessment = assess(map, aligned, *drawn.instrument, nullptr);
+    const Assessment assessment = assess({.map = map, .aligned = aligned, .instrument = *drawn.instrument});
     const ThicknessMap truth = true_map(drawn.reed, map);
     const std::scoped_lock guard(lock);
     compare_features(drawn, assessment.cut, truth, aligned.outline, study);

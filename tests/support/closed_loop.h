@@ -145,14 +145,21 @@ inline LoopEnd work_on(const FaultyReed& faulty, const Worker& worker, std::uint
   for (int round = 0; round < 4; ++round) {
     const auto scanner = seed % 2 == 0 ? fixtures::profilometer() : fixtures::laser_line();
     const Measurement m = measure_drawn(reed, scanner, seed * 10 + static_cast<std::uint64_t>(round));
-    const BentReed bent =
-        bend_reed(m.map, m.aligned.outline, m.assessment, player, "clarinet-bb", MoistureState::dry, {.modes = 1});
+    const BentReed bent = bend_reed({.map = m.map,
+                                     .outline = m.aligned.outline,
+                                     .assessment = m.assessment,
+                                     .player = player,
+                                     .instrument = "clarinet-bb",
+                                     .state = MoistureState::dry},
+                                    {.modes = 1});
     const double heard = end.after.imbalance_tip + worker.ear.blur * normal(random);
     PlanOptions options;
     options.rolling_test = heard > worker.ear.threshold    ? RollingTest::right
                            : heard < -worker.ear.threshold ? RollingTest::left
                                                            : RollingTest::even;
-    const ScrapePlan plan = plan_scrape(m.map, m.aligned.outline, m.assessment, bent, {}, player, options);
+    const ScrapePlan plan = plan_scrape(
+        {.map = m.map, .outline = m.aligned.outline, .assessment = m.assessment, .bent = bent, .player = player},
+        options);
     end.last = plan.status;
     if (plan.status == PlanStatus::veto) continue;  // Scan and test again.
     if (plan.steps.empty()) break;

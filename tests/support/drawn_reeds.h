@@ -31,7 +31,7 @@ inline Measurement measure_drawn(const DrawnScan& drawn, std::uint64_t seed) {
   m.true_reed_from_scan = scan.reed_from_scan;
   m.aligned = align(std::move(scan.cloud), {}, drawn.instrument);
   m.map = measure_thickness(m.aligned, {});
-  m.assessment = assess(m.map, m.aligned, *drawn.instrument, nullptr);
+  m.assessment = assess({.map = m.map, .aligned = m.aligned, .instrument = *drawn.instrument});
   return m;
 }
 

@@ -166,8 +166,13 @@ inline FaultLoopEnd level_faults(const fixtures::Reed& faulty, fixtures::Hand ha
   std::vector<ScrapeStep> done;
   for (int round = 0; round < 6; ++round) {
     const Measurement m = measure_drawn(reed, scanner, seed * 10 + static_cast<std::uint64_t>(round));
-    const BentReed bent =
-        bend_reed(m.map, m.aligned.outline, m.assessment, {}, "clarinet-bb", MoistureState::dry, {.modes = 1});
+    const BentReed bent = bend_reed({.map = m.map,
+                                     .outline = m.aligned.outline,
+                                     .assessment = m.assessment,
+                                     .player = {},
+                                     .instrument = "clarinet-bb",
+                                     .state = MoistureState::dry},
+                                    {.modes = 1});
     if (last) {
       // The next plan counts strokes by what was seen.
       constexpr double least = 0.4, most = 2.5, learned_rel = 0.2;
@@ -175,12 +180,14 @@ inline FaultLoopEnd level_faults(const fixtures::Reed& faulty, fixtures::Hand ha
       player.u_depth_per_stroke_rel = learned_rel;
     }
     PlanOptions options;
-    ScrapePlan plan = plan_scrape(m.map, m.aligned.outline, m.assessment, bent, {}, player, options);
+    const PlanInputs inputs{
+        .map = m.map, .outline = m.aligned.outline, .assessment = m.assessment, .bent = bent, .player = player};
+    ScrapePlan plan = plan_scrape(inputs, options);
     constexpr double heard = 0.005;
     const bool tried = plan.status == PlanStatus::cannot_tell && std::abs(imbalance) > heard;
     if (plan.needs_rolling_test || tried) {
       options.rolling_test = imbalance > 0.0 ? RollingTest::right : RollingTest::left;
-      plan = plan_scrape(m.map, m.aligned.outline, m.assessment, bent, {}, player, options);
+      plan = plan_scrape(inputs, options);
     }
     end.last = plan.status;
     if (plan.steps.empty()) break;

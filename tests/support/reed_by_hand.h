@@ -37,7 +37,7 @@ inline void assess_again(ReedByHand& reed) {
     }
   }
   assessment.balance = assess_balance(reed.map, assessment.zones);
-  assessment.faults = find_faults(reed.map, reed.outline, assessment.zones, nullptr);
+  assessment.faults = find_faults({.map = reed.map, .zones = assessment.zones, .outline = reed.outline}, nullptr);
 }
 
 /// `noise_um` is the standard deviation of one cell, independent from cell to cell.

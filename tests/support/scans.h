@@ -22,9 +22,9 @@ inline Measurement measured(fixtures::GeneratedScan scan, const Rig& rig = {}) {
   m.true_reed_from_scan = scan.reed_from_scan;
   m.aligned = align(std::move(scan.cloud), rig);
   m.map = measure_thickness(m.aligned, rig.priors);
-  m.assessment =
-      assess(m.map, m.aligned, *guess_instrument(m.aligned.outline.length_mm, 2 * m.aligned.outline.half_width_mm(0)),
-             nullptr);
+  const Outline& outline = m.aligned.outline;
+  const Instrument& instrument = *guess_instrument(outline.length_mm, 2 * outline.half_width_mm(0));
+  m.assessment = assess({.map = m.map, .aligned = m.aligned, .instrument = instrument});
   return m;
 }
 
