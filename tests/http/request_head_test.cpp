@@ -1,4 +1,4 @@
-// Heads of HTTP/1.1 requests (RFC 9112), bounded, and without doubt about where their bodies end.
+// Heads of HTTP/1.1 requests [RFC9112], bounded, and without doubt about where their bodies end.
 #include "viewer/http/request_head.h"
 
 #include <gmock/gmock.h>

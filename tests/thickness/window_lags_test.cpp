@@ -1,5 +1,5 @@
 // What a quadratic fitted to a window takes from the noise, worked out here from the whole matrix of a window: the
-// residuals' covariance is M C M with M = I - Q Q' (as for any least-squares fit; Searle, Linear Models, 1971).
+// residuals' covariance is M C M with M = I - Q Q'.
 #include "scanproc/thickness/window_lags.h"
 
 #include <gtest/gtest.h>

@@ -8,7 +8,7 @@
 
 namespace canewise {
 
-/// Takes bytes of a connection until a request's head is whole. What is no head of HTTP/1.0 or 1.1 (RFC 9112), is
+/// Takes bytes of a connection until a request's head is whole. What is no head of HTTP/1.0 or 1.1 ([RFC9112]), is
 /// longer than `kMostBytes`, or leaves doubt about where its body ends is refused.
 class RequestHead {
  public:
