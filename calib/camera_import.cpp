@@ -1,11 +1,15 @@
 #include "calib/camera_import.h"
 
+#include <algorithm>
 #include <array>
 #include <cmath>
 #include <initializer_list>
 #include <opencv2/core.hpp>
+#include <string>
+#include <string_view>
 #include <vector>
 
+#include "scanproc/bytes/number_text.h"
 #include "scanproc/words/decimals.h"
 
 namespace canewise {
@@ -143,13 +147,30 @@ Camera with_size(Camera camera, const ScanFile& file, const cv::FileStorage& sto
   return camera;
 }
 
+/// The library's parsers call themselves for each level of a text, and a few bytes make one: a bracket, a tag, a dash
+/// of a list in a list. What closes is not looked at: it may stand in a remark. A calibration's file has some dozens.
+bool may_nest_deeply(std::string_view text) {
+  constexpr std::size_t most = 3000, most_in_line = 100;
+  std::size_t opened = 0, in_line = 0, fullest_line = 0;
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    const char c = text[i], next = i + 1 < text.size() ? text[i + 1] : '\n';
+    if (c == '[' || c == '{' || (c == '<' && next != '/')) ++opened;
+    const bool opens_a_value = (c == '-' || c == ':' || c == '?') && (is_blank(next) || next == '\n' || next == '\r');
+    in_line = c == '\n' || c == ',' ? 0 : in_line + (opens_a_value ? 1 : 0);
+    fullest_line = std::max(fullest_line, in_line);
+  }
+  return opened > most || fullest_line > most_in_line;
+}
+
 }  // namespace
 
 ImportedCamera import_camera(const ScanFile& file, const std::optional<PictureSize>& size) {
   if (file.size() > kLargestFile) file.fail({"camera_file.too_large"});
   ImportedCamera imported;
   try {
-    const cv::FileStorage storage(file.all(), cv::FileStorage::READ | cv::FileStorage::MEMORY);
+    const std::string content = file.all();
+    if (may_nest_deeply(content)) file.fail({"camera_file.damaged"});
+    const cv::FileStorage storage(content, cv::FileStorage::READ | cv::FileStorage::MEMORY);
     if (!storage.isOpened() || !storage.root().isMap()) file.fail({"camera_file.none"});
     imported.camera = with_matrix(file, storage);
     imported.camera = with_distortion(imported.camera, file, storage);

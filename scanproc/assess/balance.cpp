@@ -73,10 +73,10 @@ Balance assess_balance(const ThicknessMap& map, const ZoneMap& zones) {
       zone.across = across;
       zone.difference = zone_difference(map, zones, along, across);
       zone.tolerance_mm = balance_tolerance_mm(along);
-      zone.verdict = judge(zone.difference.mean_mm, zone.difference.u_mm, -zone.tolerance_mm, zone.tolerance_mm);
+      zone.verdict = judge_sides(zone.difference.mean_mm, zone.difference.u_mm, zone.tolerance_mm);
       if (zone.difference.covered < kFewestCovered) zone.verdict = Verdict::cannot_tell;
       zone.smallest_visible_mm = kVisible * zone.difference.u_mm;
-      zone.surely_outside_mm = zone.tolerance_mm + kVisible * zone.difference.u_mm;
+      zone.surely_outside_mm = surely_outside(zone.difference.u_mm, zone.tolerance_mm);
       describe_cells(map, zones, balance, zone);
       verdicts.push_back(zone.verdict);
       balance.zones.push_back(std::move(zone));

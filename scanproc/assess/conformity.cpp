@@ -40,6 +40,15 @@ Verdict judge(double value, double u, double lower, double upper) {
   return beyond >= kConformanceProbability ? Verdict::outside : Verdict::cannot_tell;
 }
 
+Verdict judge_sides(double difference, double u, double tolerance) {
+  const Verdict verdict = judge(difference, u, -tolerance, tolerance);
+  return verdict == Verdict::outside && std::abs(difference) < kSureSide * u ? Verdict::cannot_tell : verdict;
+}
+
+double surely_outside(double u, double tolerance) {
+  return std::max(tolerance + kVisible * u, (kSureSide + kGuardBand) * u);
+}
+
 bool can_prove_within(double u, double tolerance) { return u <= tolerance / kCoverage95; }
 
 }  // namespace canewise

@@ -21,6 +21,15 @@ inline constexpr double kVisible = 2.0 * kGuardBand;
 /// them; NaN gives 'cannot tell'.
 [[nodiscard]] Verdict judge(double value, double u, double lower, double upper);
 
+/// A verdict 'outside' names a side, and the wrong one sends the tool to the sound one. So the side has to be surer
+/// than the tolerance: a difference of so many standard uncertainties, which chance gives the wrong sign once in
+/// 30,000.
+inline constexpr double kSureSide = 4.0;
+/// Left against right: 'outside' only where the side is sure too.
+[[nodiscard]] Verdict judge_sides(double difference, double u, double tolerance);
+/// Smallest true difference that is called outside in 95 % of scans.
+[[nodiscard]] double surely_outside(double u, double tolerance);
+
 /// Whether 'within +-tolerance' can be proved at all with this uncertainty: u <= tolerance / 1.96.
 [[nodiscard]] bool can_prove_within(double u, double tolerance);
 

@@ -7,7 +7,9 @@
 #include <utility>
 
 #include "scanproc/assess/builtin_data.h"
+#include "scanproc/bytes/number_text.h"
 #include "scanproc/bytes/scan_file.h"
+#include "scanproc/bytes/text_bounds.h"
 #include "scanproc/core/error.h"
 
 namespace canewise {
@@ -37,6 +39,13 @@ json rows_of(const Eigen::ArrayXXd& field) {
   throw InputError({"in_file", {{"file", text(where)}, {"what", part(std::move(what))}}});
 }
 
+/// Before it is made a document, which takes many times the text.
+void refuse_what_is_no_target(const std::string& content, const std::string& where) {
+  constexpr std::uint64_t most = 10000;
+  const TextParts parts = parts_of(content);
+  if (std::max(parts.containers, parts.keys) > most) refuse(where, {"target_file.too_many", {{"most", digits(most)}}});
+}
+
 Eigen::ArrayXXd field_from(const json& rows, const std::string& where, const char* key) {
   const auto fail = [&] {
     refuse(where,
@@ -63,7 +72,10 @@ Eigen::ArrayXXd field_from(const json& rows, const std::string& where, const cha
 
 Target target_from_json(const std::string& content, const std::string& where) {
   try {
-    const json document = json::parse(content, [&](int, json::parse_event_t, json& value) {
+    refuse_what_is_no_target(content, where);
+    const json document = json::parse(content, [&](int depth, json::parse_event_t, json& value) {
+      constexpr int deepest = 8;
+      if (depth > deepest) refuse(where, {"target_file.too_deep", {{"most", count(deepest)}}});
       // No such file holds numbers that large; made a whole number, one would be undefined.
       constexpr double largest = 2147483647.0;
       if (value.is_number_float() && std::abs(value.get<double>()) > largest) {
@@ -137,8 +149,9 @@ Target load_target(const std::string& name_or_path) {
     throw UsageError({"target.none", {{"name", text(name_or_path)}}});
   }
   const ScanFile file(name_or_path);
-  constexpr std::uint64_t largest_target_file = 4U << 20U;
-  if (file.size() > largest_target_file) file.fail({"target_file.too_large"});
+  constexpr std::uint64_t largest_target_file = 1U << 20U;
+  if (file.size() > largest_target_file)
+    file.fail({"target_file.too_large", {{"mib", digits(largest_target_file >> 20U)}}});
   return target_from_json(file.all(), name_or_path);
 }
 

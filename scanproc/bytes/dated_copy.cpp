@@ -4,7 +4,7 @@
 
 #include "scanproc/bytes/scan_file.h"
 #include "scanproc/core/error.h"
-#include "scanproc/core/output_folder.h"
+#include "scanproc/core/output_files.h"
 #include "scanproc/core/utc.h"
 
 namespace canewise {
@@ -27,7 +27,7 @@ std::string write_keeping_old(const std::filesystem::path& path, const std::stri
     files.push_back({kept, std::filesystem::file_size(path) > 0 ? ScanFile(path).all() : std::string()});
   }
   files.push_back({path.filename().string(), bytes});
-  write_output_folder(folder, files);
+  write_output_files(folder, files);
   return kept;
 }
 

@@ -5,9 +5,11 @@
 
 #include <cmath>
 #include <nlohmann/json.hpp>
+#include <utility>
 
 #include "scanproc/bytes/number_text.h"
 #include "scanproc/bytes/scan_file.h"
+#include "scanproc/bytes/text_bounds.h"
 #include "scanproc/core/error.h"
 
 namespace canewise {
@@ -21,10 +23,31 @@ Argument limit(double value) {
   return number(value, point == std::string::npos ? 0 : static_cast<int>(written.size() - point - 1));
 }
 
+void refuse_what_is_no_settings(const std::string& text, const std::string& name) {
+  constexpr std::uint64_t most_containers = 10000, most_keys = 20000, deepest = 100;
+  const TextParts parts = parts_of(text);
+  const auto refuse = [&](MessageId what, std::uint64_t most) {
+    const Message why{what, {{"most", digits(most)}}};
+    throw InputError({"in_file", {{"file", canewise::text(name)}, {"what", part(why)}}});
+  };
+  if (parts.containers > most_containers) refuse("settings.many_tables", most_containers);
+  if (parts.keys > most_keys) refuse("settings.many_keys", most_keys);
+  if (parts.longest_path > deepest) refuse("settings.long_path", deepest);
+}
+
 }  // namespace
 
 struct Settings::Build {
   static constexpr int kDeepest = 8;  // No settings file nests deeper; recursion must end.
+
+  /// Lists of numbers may be long, and a number is short.
+  static void add_to(Value& list, Value item) {
+    if (item.kind == Value::Kind::number) {
+      list.numbers.push_back(item.number);
+    } else {
+      list.items.push_back(std::move(item));
+    }
+  }
 
   static Value from(const toml::node& node, int depth = 0) {
     Value value;
@@ -41,7 +64,7 @@ struct Settings::Build {
       value.number = *node.value<double>();
     } else if (const auto* list = node.as_array()) {
       value.kind = Value::Kind::list;
-      for (const auto& item : *list) value.items.push_back(from(item, depth + 1));
+      for (const auto& item : *list) add_to(value, from(item, depth + 1));
     } else if (const auto* table = node.as_table()) {
       value.kind = Value::Kind::table;
       for (const auto& [key, item] : *table)
@@ -64,7 +87,7 @@ struct Settings::Build {
       value.number = node.get<double>();
     } else if (node.is_array()) {
       value.kind = Value::Kind::list;
-      for (const auto& item : node) value.items.push_back(from(item, depth + 1));
+      for (const auto& item : node) add_to(value, from(item, depth + 1));
     } else if (node.is_object()) {
       value.kind = Value::Kind::table;
       for (const auto& [key, item] : node.items()) value.entries.emplace(key.substr(0, 200), from(item, depth + 1));
@@ -76,6 +99,7 @@ struct Settings::Build {
 Settings Settings::parse(const std::string& text, const std::string& name) {
   Settings settings;
   settings.file_ = name;
+  refuse_what_is_no_settings(text, name);
   const auto first = text.find_first_not_of(" \t\r\n");
   if (first != std::string::npos && text[first] == '{') {
     try {
@@ -102,7 +126,7 @@ Settings Settings::parse(const std::string& text, const std::string& name) {
 Settings Settings::read(const std::filesystem::path& path) {
   const ScanFile file(path);
   constexpr std::uint64_t largest = 1U << 20U;
-  if (file.size() > largest) file.fail({"settings.too_large"});
+  if (file.size() > largest) file.fail({"settings.too_large", {{"mib", digits(largest >> 20U)}}});
   return parse(file.all(), path.string());
 }
 
@@ -141,10 +165,10 @@ std::vector<double> Settings::numbers(const std::string& key, std::size_t count,
   const Value* value = find(key);
   if (value == nullptr) return {};
   std::vector<double> result;
-  for (const auto& item : value->items) {
-    if (item.kind == Value::Kind::number && item.number >= low && item.number <= high) result.push_back(item.number);
+  for (const double item : value->numbers) {
+    if (item >= low && item <= high) result.push_back(item);
   }
-  if (value->kind != Value::Kind::list || result.size() != count || value->items.size() != count) {
+  if (value->kind != Value::Kind::list || result.size() != count || value->size() != count) {
     fail(key, {"settings.no_numbers", {{"count", digits(count)}, {"low", limit(low)}, {"high", limit(high)}}});
   }
   return result;
@@ -153,9 +177,9 @@ std::vector<double> Settings::numbers(const std::string& key, std::size_t count,
 std::vector<double> Settings::numbers_up_to(const std::string& key, std::size_t most, double low, double high) {
   const Value* value = find(key);
   if (value == nullptr) return {};
-  if (value->kind != Value::Kind::list || value->items.size() > most)
+  if (value->kind != Value::Kind::list || value->size() > most)
     fail(key, {"settings.too_many_numbers", {{"most", digits(most)}}});
-  return numbers(key, value->items.size(), low, high);
+  return numbers(key, value->size(), low, high);
 }
 
 std::vector<Settings> Settings::tables(const std::string& key) {
@@ -164,7 +188,7 @@ std::vector<Settings> Settings::tables(const std::string& key) {
   if (value == nullptr) return all;
   const bool list = value->kind == Value::Kind::list;
   const auto refuse = [&] { fail(key, {"settings.no_tables", {{"key", canewise::text(key)}}}); };
-  if (!list && value->kind != Value::Kind::table) refuse();
+  if ((!list && value->kind != Value::Kind::table) || !value->numbers.empty()) refuse();
   const std::size_t count = list ? value->items.size() : 1;
   for (std::size_t i = 0; i < count; ++i) {
     const Value& item = list ? value->items[i] : *value;
@@ -198,7 +222,7 @@ std::vector<std::string> Settings::texts(const std::string& key) {
     if (item.kind != Value::Kind::text) fail(key, {"settings.no_texts"});
     result.push_back(item.text);
   }
-  if (value->kind != Value::Kind::list) fail(key, {"settings.no_texts"});
+  if (value->kind != Value::Kind::list || !value->numbers.empty()) fail(key, {"settings.no_texts"});
   return result;
 }
 

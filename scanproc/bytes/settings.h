@@ -54,9 +54,11 @@ class Settings {
     double number = 0.0;
     bool flag = false;
     std::string text;
-    std::vector<Value> items;
+    std::vector<double> numbers;  ///< Of a list.
+    std::vector<Value> items;     ///< What is in it besides.
     std::map<std::string, Value> entries;
     int line = 0;  ///< 0: not known.
+    [[nodiscard]] std::size_t size() const { return numbers.size() + items.size(); }
   };
   struct Build;
   [[nodiscard]] const Value* find(const std::string& key);

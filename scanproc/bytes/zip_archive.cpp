@@ -28,6 +28,14 @@ std::uint64_t directory_entries(std::string_view bytes) {
   return count;
 }
 
+/// Other methods take what memory their header says.
+bool is_plainly_packed(zip_t* archive, const std::string& name) {
+  zip_stat_t status;
+  zip_stat_init(&status);
+  return zip_stat(archive, name.c_str(), 0, &status) == 0 && (status.valid & ZIP_STAT_COMP_METHOD) != 0 &&
+         (status.comp_method == ZIP_CM_STORE || status.comp_method == ZIP_CM_DEFLATE);
+}
+
 bool stays_inside(std::string_view name) {
   return !name.empty() && name.front() != '/' && name.find("..") == std::string_view::npos &&
          name.find('\\') == std::string_view::npos && name.find(':') == std::string_view::npos;
@@ -81,6 +89,7 @@ std::string ZipArchive::read_member(const std::string& name, std::uint64_t limit
   const Argument shown_name = text(std::string_view(name).substr(0, 80));
   if (!size) state_->file.fail({"zip.no_member", {{"member", shown_name}}});
   if (*size > limit) state_->file.fail({"zip.too_large", {{"member", shown_name}}});
+  if (!is_plainly_packed(state_->archive, name)) state_->file.fail({"zip.packing", {{"member", shown_name}}});
   zip_file_t* member = zip_fopen(state_->archive, name.c_str(), 0);
   if (member == nullptr) state_->file.fail({"zip.locked", {{"member", shown_name}}});
   std::string bytes;

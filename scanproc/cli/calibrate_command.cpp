@@ -13,7 +13,7 @@
 #include "scanproc/cli/print_out.h"
 #include "scanproc/cli/progress_line.h"
 #include "scanproc/core/error.h"
-#include "scanproc/core/output_folder.h"
+#include "scanproc/core/output_files.h"
 #include "scanproc/core/utc.h"
 #include "scanproc/report/screen.h"
 
@@ -38,7 +38,8 @@ std::string detail_text(const std::string& words) {
   return "  " + (words.starts_with(' ') || words.size() <= width ? words + "\n" : wrapped(words, width - 2, 4));
 }
 
-/// Pictures first, then the rig file with a copy of the old one, then words.
+/// Pictures first, then the rig file with a copy of the old one, then words. Each of the two is written as a whole or
+/// not at all; pictures of a step whose values were not kept do no harm.
 void keep(const CalibrateArguments& a, StepOutcome outcome, const Speech& speech) {
   const std::filesystem::path rig_path(a.rig);
   const auto beside = rig_path.has_parent_path() ? rig_path.parent_path() : std::filesystem::path(".");
@@ -46,7 +47,7 @@ void keep(const CalibrateArguments& a, StepOutcome outcome, const Speech& speech
       a.out.empty() ? beside / (rig_path.stem().string() + "-pictures") : std::filesystem::path(a.out);
   std::vector<OutputFile> pictures;
   for (const auto& picture : outcome.pictures) pictures.push_back({picture.file_name, picture.draw(speech)});
-  if (!pictures.empty()) write_output_folder(folder, pictures);
+  if (!pictures.empty()) write_output_files(folder, pictures);
   std::string screen = wrapped(sentences(outcome.sentence, speech), 98, 0);
   for (const Message& detail : outcome.details) screen += detail_text(phrase(detail, speech));
   for (const auto& picture : pictures)
@@ -91,7 +92,7 @@ void write_sheets(const CalibrateArguments& a, const Speech& speech) {
   }
   files.push_back({"step-gauge-and-plate.pdf", gauge_pdf(speech)});
   const std::filesystem::path folder = a.out.empty() ? "calibration-sheets" : a.out;
-  write_output_folder(folder, files);
+  write_output_files(folder, files);
   std::string screen = phrase({"cli.calibrate.print"}, speech) + "\n";
   for (const auto& file : files)
     screen += phrase({"cli.wrote", {{"file", text((folder / file.name).string())}}}, speech) + "\n";

@@ -26,8 +26,19 @@ Messages kept_words(const CompareArguments& a, const std::optional<KeptHand>& ke
   return words;
 }
 
+std::filesystem::path out_folder(const CompareArguments& a) {
+  if (!a.out.empty()) return a.out;
+  std::filesystem::path folder(a.after);
+  if (!folder.has_filename()) folder = folder.parent_path();
+  if (folder.filename() == "result.json") folder = std::filesystem::absolute(folder).parent_path();
+  folder += "-compare";
+  return folder;
+}
+
 void run_compare(const CompareArguments& a, const Speech& speech) {
   const Result before = read_result(a.before), after = read_result(a.after);
+  const std::filesystem::path folder = out_folder(a);
+  refuse_foreign(folder, own_comparison_folder());
   CompareOptions options{before.player, a.strokes_done};
   const std::filesystem::path player_path(a.player);
   if (!a.player.empty() && is_there(player_path)) options.player = read_player(player_path);
@@ -37,23 +48,17 @@ void run_compare(const CompareArguments& a, const Speech& speech) {
   } catch (const NotMeasurable& error) {
     throw NotMeasurable({"in_file", {{"file", text(a.before + ", " + a.after)}, {"what", part(error.message())}}});
   }
-  std::filesystem::path folder(a.out);
-  if (a.out.empty()) {
-    folder = a.after;
-    if (!folder.has_filename()) folder = folder.parent_path();
-    if (folder.filename() == "result.json") folder = std::filesystem::absolute(folder).parent_path();
-    folder += "-compare";
-  }
-  if (!is_there(folder / "compare.json") && (is_there(folder / "removal.png") || is_there(folder / "compare.html")))
-    throw OutputError({"cli.compare.not_written_by_us", {{"folder", text(folder.string())}}});
-  write_output_folder(folder, comparison_files(comparison, before, after, a.before, a.after, speech));
-  std::string screen = comparison_screen(comparison, after, folder.string(), speech);
+  write_output_folder(folder, comparison_files(comparison, before, after, a.before, a.after, speech),
+                      own_comparison_folder());
+  // Said before the hand is kept: if that fails, the comparison is there all the same.
+  print_out(comparison_screen(comparison, after, folder.string(), speech));
   Messages hand;
   if (!a.player.empty() && comparison.hand) {
     hand = kept_words(a, keep_hand(player_path, comparison, options.player));
   } else if (comparison.hand) {
     hand = {Message{"cli.compare.name_player_file"}};
   }
+  std::string screen;
   for (const Message& words : hand) screen += phrase(words, speech) + "\n";
   print_out(screen);
 }

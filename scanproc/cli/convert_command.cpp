@@ -6,7 +6,7 @@
 #include "scanproc/cli/commands.h"
 #include "scanproc/cli/print_out.h"
 #include "scanproc/core/error.h"
-#include "scanproc/core/output_folder.h"
+#include "scanproc/core/output_files.h"
 #include "scanproc/core/utc.h"
 #include "scanproc/heights/sdf.h"
 #include "scanproc/heights/x3p.h"
@@ -60,7 +60,7 @@ void run_convert(const ConvertArguments& a, const Speech& speech) {
                             : format == "sdf" ? sdf_bytes(heights.map, SdfEncoding::binary)
                                               : sdf_bytes(heights.map, SdfEncoding::ascii);
   const auto folder = to.has_parent_path() ? to.parent_path() : std::filesystem::path(".");
-  write_output_folder(folder, {{to.filename().string(), bytes}});
+  write_output_files(folder, {{to.filename().string(), bytes}});
   const Message done{"cli.convert.done",
                      {{"file", text(to.string())},
                       {"columns", number(static_cast<double>(heights.map.columns))},

@@ -1,14 +1,14 @@
 #include <filesystem>
 #include <memory>
 
+#include "fixtures/scanner.h"
 #include "fixtures/scenario.h"
 #include "fixtures/write_cloud.h"
 #include "scanproc/cli/commands.h"
 #include "scanproc/cli/print_out.h"
 #include "scanproc/cli/progress_line.h"
 #include "scanproc/compare/comparison.h"
-#include "scanproc/core/error.h"
-#include "scanproc/core/output_folder.h"
+#include "scanproc/core/output_files.h"
 #include "scanproc/pipeline/pipeline.h"
 #include "scanproc/report/box_page.h"
 #include "scanproc/report/comparison_outputs.h"
@@ -23,15 +23,24 @@ constexpr std::size_t kScraped = 1;
 
 Message story_of(const std::string& folder) { return {"cli.demo.story", {{"reed", word(folder)}}}; }
 
+std::filesystem::path write_scan(const std::filesystem::path& out, const std::string& name,
+                                 const fixtures::GeneratedScan& scan) {
+  write_output_files(out / "scans", {{name + ".ply", fixtures::ply_binary(scan.cloud)}});
+  return out / "scans" / (name + ".ply");
+}
+
+/// The page of another box is not written over.
+void refuse_other_page(const std::filesystem::path& out, const std::string& first_reed) {
+  const OwnFolder result = own_result_folder();
+  if (is_there(out / "index.html")) refuse_foreign(out, {first_reed + "/" + result.proof, result.format, {}});
+}
+
 void add_scraped(const std::filesystem::path& out, const fixtures::DemoReed& reed, const Result& before,
                  const Progress& progress, const Speech& speech, std::vector<BoxEntry>& entries) {
   constexpr std::uint64_t seed = 12;
   const std::string folder = reed.folder + "-scraped";
-  const auto scan_path = out / "scans" / (folder + ".ply");
-  fixtures::write_file(scan_path,
-                       fixtures::ply_binary(fixtures::scan_scraped_demo_reed(reed, before.plan.steps, seed).cloud));
   MeasureInputs inputs;
-  inputs.scans = {scan_path};
+  inputs.scans = {write_scan(out, folder, fixtures::scan_scraped_demo_reed(reed, before.plan.steps, seed))};
   MeasureOptions options;
   options.state = MoistureState::dry;
   Result after = measure(inputs, options, progress);
@@ -40,7 +49,8 @@ void add_scraped(const std::filesystem::path& out, const fixtures::DemoReed& ree
   write_outputs(after, out / folder, {.save_map = {}, .speech = speech});
   const Comparison comparison = compare(before, after);
   write_output_folder(out / (folder + "-compare"),
-                      comparison_files(comparison, before, after, reed.folder, folder, speech));
+                      comparison_files(comparison, before, after, reed.folder, folder, speech),
+                      own_comparison_folder());
   entries.push_back({folder,
                      {"cli.demo.scraped"},
                      comparison.sentence,
@@ -48,23 +58,16 @@ void add_scraped(const std::filesystem::path& out, const fixtures::DemoReed& ree
 }
 
 void run_demo(const std::filesystem::path& out, const Speech& speech) {
-  print_out(phrase({"cli.demo.begin"}, speech) + "\n\n");
   const auto box = fixtures::demo_box();
-  std::error_code error;
-  std::filesystem::create_directories(out / "scans", error);
-  if (error) {
-    throw OutputError(
-        {"cli.folder_not_made", {{"folder", text((out / "scans").string())}, {"why", text(error.message())}}});
-  }
+  refuse_other_page(out, box.front().folder);
+  print_out(phrase({"cli.demo.begin"}, speech) + "\n\n");
   std::vector<BoxEntry> entries;
   for (std::size_t i = 0; i < box.size(); ++i) {
     ProgressLine line({"cli.demo.reed", {{"n", count(i + 1)}, {"reeds", count(box.size())}}}, std::nullopt, speech);
     const Progress progress = line.callback();
     progress({"cli.demo.inventing"}, 0.0);
-    const auto scan_path = out / "scans" / (box[i].folder + ".ply");
-    fixtures::write_file(scan_path, fixtures::ply_binary(fixtures::scan_demo_reed(box[i], i + 1).cloud));
     MeasureInputs inputs;
-    inputs.scans = {scan_path};
+    inputs.scans = {write_scan(out, box[i].folder, fixtures::scan_demo_reed(box[i], i + 1))};
     MeasureOptions options;
     options.state = MoistureState::dry;
     Result result = measure(inputs, options, progress);
@@ -75,7 +78,7 @@ void run_demo(const std::filesystem::path& out, const Speech& speech) {
     entries.push_back({box[i].folder, story, result.headline, result.plan.sentence});
     if (i == kScraped) add_scraped(out, box[i], result, progress, speech, entries);
   }
-  write_output_folder(out, {{"index.html", box_page({"cli.demo.title"}, entries, speech)}});
+  write_output_files(out, {{"index.html", box_page({"cli.demo.title"}, entries, speech)}});
   std::string screen;
   const auto paragraph = [&](const Messages& words) { return "  " + wrapped(sentences(words, speech), 94, 2); };
   for (const auto& entry : entries) {

@@ -125,6 +125,8 @@ NotMeasurable not_measurable(const MeasureArguments& a, Argument why) {
 }
 
 void run_measure_one(const MeasureArguments& a, const Speech& speech) {
+  const bool writes = !a.json || !a.out.empty();
+  if (writes) refuse_foreign(out_folder(a), own_result_folder());  // Before a large scan is measured in vain.
   std::optional<ProgressLine> line(std::in_place, Message(), program_lines_of(a), speech);
   Result result;
   try {
@@ -133,7 +135,7 @@ void run_measure_one(const MeasureArguments& a, const Speech& speech) {
     throw not_measurable(a, part(error.message()));
   }
   result.options = options_as_given(a);
-  if (!a.json || !a.out.empty()) {
+  if (writes) {
     line->callback()({"cli.measure.writing"}, 0.95);
     write_outputs(result, out_folder(a), outputs_from(a, speech));
   }
@@ -172,12 +174,6 @@ void run_measure_each(const MeasureArguments& a, const Speech& speech) {
     const auto folder = out_folder(a) / name;
     if (!a.json || !a.out.empty()) {
       line->callback()({"cli.measure.writing"}, static_cast<double>(i) / static_cast<double>(reeds.size()));
-      std::error_code error;
-      std::filesystem::create_directories(out_folder(a), error);
-      if (error) {
-        throw OutputError(
-            {"cli.folder_not_made", {{"folder", text(out_folder(a).string())}, {"why", text(error.message())}}});
-      }
       write_outputs(result, folder, outputs_from(a, speech));
     }
     out += a.json ? (out.empty() ? "[" : ",") + json_from_result(result) : screen_of_one(name, result, folder, speech);

@@ -5,7 +5,7 @@
 #include "scanproc/cli/commands.h"
 #include "scanproc/cli/print_out.h"
 #include "scanproc/core/error.h"
-#include "scanproc/core/output_folder.h"
+#include "scanproc/core/output_place.h"
 #include "scanproc/mechanics/player.h"
 #include "scanproc/pipeline/result_json.h"
 

@@ -67,6 +67,7 @@ ServerOptions server_options(const ServeArguments& a, const Speech& speech) {
   add("--instrument", a.instrument);
   options.port = a.port;
   options.lan = a.lan;
+  options.limits = limits_of_this_machine(kServerChildren);
   options.largest_upload_bytes = static_cast<std::size_t>(a.largest_mb * 1024.0 * 1024.0);
   return options;
 }

@@ -6,7 +6,7 @@
 #include "scanproc/cli/commands.h"
 #include "scanproc/cli/print_out.h"
 #include "scanproc/core/error.h"
-#include "scanproc/core/output_folder.h"
+#include "scanproc/core/output_files.h"
 #include "scanproc/datum/instrument.h"
 #include "scanproc/pipeline/result_json.h"
 
@@ -70,7 +70,7 @@ void make_target(const MakeArguments& a, const Speech& speech) {
   for (const auto& reed : reeds)
     target.vamp_length_mm += reed.assessment.cut.vamp_length_mm.value / static_cast<double>(reeds.size());
   const auto folder = path.has_parent_path() ? path.parent_path() : std::filesystem::path(".");
-  write_output_folder(folder, {{path.filename().string(), json_from_target(target)}});
+  write_output_files(folder, {{path.filename().string(), json_from_target(target)}});
   const Message made{"cli.target.made", {{"file", text(path.string())}, {"origin", part(origin_of(target))}}};
   print_out(phrase(made, speech) + "\n");
 }

@@ -125,14 +125,9 @@ std::array<std::size_t, 3> find_xyz(const ScanFile& file, const Header& header) 
   return index;
 }
 
-Cloud read_ascii(const ScanFile& file, const Header& header, std::uint64_t count, double mm_per_unit) {
+CloudBuilder read_lines(const ScanFile& file, const Header& header, std::string_view rest, CloudBuilder builder) {
   const auto index = find_xyz(file, header);
-  const std::string text = file.all();
-  std::string_view rest = std::string_view(text).substr(header.body_offset);
-  if (count > rest.size() / 5) {
-    file.fail({"records.short_text", {{"promised", digits(count)}, {"room", digits(rest.size() / 5)}}});
-  }
-  CloudBuilder builder(static_cast<std::size_t>(count), mm_per_unit);
+  const std::uint64_t count = point_count(file, header);
   for (std::uint64_t point = 0; point < count; ++point) {
     if (rest.empty()) {
       file.fail({"pcd.ends_early", {{"points", digits(point)}, {"promised", digits(count)}}});
@@ -155,7 +150,19 @@ Cloud read_ascii(const ScanFile& file, const Header& header, std::uint64_t count
     }
     builder.add(xyz[0], xyz[1], xyz[2]);
   }
-  return std::move(builder).finish("PCD, ascii");
+  return builder;
+}
+
+Cloud read_ascii(const ScanFile& file, const Header& header, std::uint64_t count, double mm_per_unit) {
+  const std::string text = file.all();
+  const std::string_view rest = std::string_view(text).substr(header.body_offset);
+  if (count > rest.size() / 5) {
+    file.fail({"records.short_text", {{"promised", digits(count)}, {"room", digits(rest.size() / 5)}}});
+  }
+  return read_in_little_room(file, Reading::whole_text, [&](Room& room) {
+    CloudBuilder builder(static_cast<std::size_t>(count), mm_per_unit, &room);
+    return read_lines(file, header, rest, std::move(builder)).finish("PCD, ascii");
+  });
 }
 
 Cloud read_compressed(const ScanFile& file, const Header& header, std::uint64_t count, std::uint64_t stride,
@@ -169,10 +176,11 @@ Cloud read_compressed(const ScanFile& file, const Header& header, std::uint64_t 
     file.fail({"pcd.compressed_short", {{"bytes", digits(packed)}}});
   }
   // An LZF token of 3 bytes yields at most 264: a larger growth is not LZF. Measured points hardly pack at all, so the
-  // room that a file may ask for is bounded by its size.
-  constexpr std::uint64_t spare = 32U << 20U;
-  if (unpacked / 88 > packed || (packed == 0 && count > 0) || unpacked > spare + 2 * file.size() || stride == 0 ||
-      unpacked % stride != 0 || unpacked / stride != count) {
+  // room that a file may ask for is bounded by its size, packed and as points: one takes two bytes at the very least.
+  constexpr std::uint64_t spare = 32U << 20U, point_bytes = 3 * sizeof(double), least_packed = 2;
+  if (count > spare / point_bytes + file.size() / least_packed || unpacked / 88 > packed ||
+      (packed == 0 && count > 0) || unpacked > spare + 2 * file.size() || stride == 0 || unpacked % stride != 0 ||
+      unpacked / stride != count) {
     file.fail({"pcd.compressed_count", {{"promised", digits(count)}}});
   }
   std::vector<char> in(static_cast<std::size_t>(packed));

@@ -61,12 +61,12 @@ std::array<std::size_t, 3> find_xyz(const ScanFile& file, const PlyElement& vert
 }
 
 template <typename Body>
-Cloud read_vertices(Body& body, const PlyElement& vertex, double mm_per_unit) {
+Cloud read_vertices(Body& body, const PlyElement& vertex, double mm_per_unit, Room& room) {
   const auto columns = find_xyz(body.file(), vertex);
   body.begin(vertex);
   std::vector<std::optional<std::size_t>> axis_of(vertex.properties.size());
   for (std::size_t axis = 0; axis < 3; ++axis) axis_of.at(columns.at(axis)) = axis;
-  CloudBuilder builder(static_cast<std::size_t>(vertex.count), mm_per_unit);
+  CloudBuilder builder(static_cast<std::size_t>(vertex.count), mm_per_unit, &room);
   for (std::uint64_t point = 0; point < vertex.count; ++point) {
     body.begin_row(point);
     std::array<double, 3> xyz{};
@@ -84,11 +84,11 @@ Cloud read_vertices(Body& body, const PlyElement& vertex, double mm_per_unit) {
 }
 
 /// Fixed-size records are read on two threads and without a step for each value.
-Cloud read_packed_vertices(PlyBinaryBody& body, const PlyElement& vertex, bool big_endian, double mm_per_unit) {
+Cloud read_packed_vertices(PlyBinaryBody& body, const PlyElement& vertex, double mm_per_unit, Room& room) {
   const auto columns = find_xyz(body.file(), vertex);
   RecordLayout layout;
   layout.stride = vertex.least_bytes();
-  layout.big_endian = big_endian;
+  layout.big_endian = body.is_big_endian();
   std::size_t position = 0;
   for (std::size_t k = 0; k < vertex.properties.size(); ++k) {
     for (std::size_t axis = 0; axis < 3; ++axis) {
@@ -99,35 +99,37 @@ Cloud read_packed_vertices(PlyBinaryBody& body, const PlyElement& vertex, bool b
     position += size_of(vertex.properties[k].type);
   }
   body.begin(vertex);
-  Cloud cloud = read_records(body.file(), body.offset(), vertex.count, layout, mm_per_unit);
+  Cloud cloud;
+  if (room.take(vertex.count * 3 * sizeof(double)))
+    cloud = read_records(body.file(), body.offset(), vertex.count, layout, mm_per_unit);
   body.skip_rows(vertex);
   return cloud;
 }
 
 /// Each face cut into a fan of triangles.
 template <typename Body>
-Triangles read_faces(Body& body, const PlyElement& faces, std::size_t corner_list, std::uint64_t vertices) {
+Triangles read_faces(Body& body, const PlyHeader& header, const Parts& parts, Room& room) {
+  const PlyElement& faces = header.elements[*parts.faces];
+  const auto vertices = static_cast<double>(header.elements[parts.vertices].count);
   body.begin(faces);
   Triangles triangles;
-  std::vector<std::uint32_t> corners;
   for (std::uint64_t face = 0; face < faces.count; ++face) {
     body.begin_row(face);
     for (std::size_t k = 0; k < faces.properties.size(); ++k) {
       const PlyProperty& property = faces.properties[k];
       const std::uint64_t entries = property.is_list ? body.list_size(property) : 1;
-      if (k != corner_list) {
+      if (k != parts.corners) {
         body.skip(property.type, entries);
         continue;
       }
-      corners.clear();
+      TriangleFan fan(triangles, room);
       for (std::uint64_t entry = 0; entry < entries; ++entry) {
         const double index = body.value(property.type);
-        if (!(index >= 0 && index < static_cast<double>(vertices) && index == std::floor(index)))
+        if (!(index >= 0 && index < vertices && index == std::floor(index)))
           body.file().fail({"ply.no_such_vertex", {{"place", part(body.row().place())}}});
-        corners.push_back(static_cast<std::uint32_t>(index));
+        fan.add(static_cast<std::uint32_t>(index));
       }
     }
-    for (std::size_t k = 2; k < corners.size(); ++k) triangles.push_back({corners[0], corners[k - 1], corners[k]});
   }
   return triangles;
 }
@@ -144,7 +146,7 @@ Cloud with_faces(Cloud points, Triangles triangles, const std::string& format) {
 
 /// The body's elements in their order, which is any; `read_points` reads the vertices.
 template <typename Body, typename ReadPoints>
-std::pair<Cloud, Triangles> read_body(Body& body, const PlyHeader& header, const Parts& parts,
+std::pair<Cloud, Triangles> read_body(Body body, const PlyHeader& header, const Parts& parts, Room& room,
                                       const ReadPoints& read_points) {
   Cloud cloud;
   Triangles triangles;
@@ -153,11 +155,11 @@ std::pair<Cloud, Triangles> read_body(Body& body, const PlyHeader& header, const
   for (std::size_t i = 0; i <= last; ++i) {
     const PlyElement& element = header.elements[i];
     if (i == parts.vertices) {
-      cloud = read_points(vertex);
+      cloud = read_points(body, vertex, room);
       // With vertices left out the faces' numbers would mean others; the points alone are safe.
       if (cloud.dropped_non_finite > 0) return {std::move(cloud), Triangles()};
     } else if (i == parts.faces) {
-      triangles = read_faces(body, element, parts.corners, vertex.count);
+      triangles = read_faces(body, header, parts, room);
     } else {
       body.skip_rows(element);
     }
@@ -167,19 +169,24 @@ std::pair<Cloud, Triangles> read_body(Body& body, const PlyHeader& header, const
 
 Cloud read_ascii(const ScanFile& file, const PlyHeader& header, const Parts& parts, double mm_per_unit) {
   const std::string text = file.all();
-  PlyAsciiBody body(file, std::string_view(text).substr(header.body_offset));
-  auto [cloud, triangles] = read_body(
-      body, header, parts, [&](const PlyElement& vertex) { return read_vertices(body, vertex, mm_per_unit); });
+  const PlyAsciiBody start(file, std::string_view(text).substr(header.body_offset));
+  auto [cloud, triangles] = read_in_little_room(file, Reading::whole_text, [&](Room& room) {
+    return read_body(start, header, parts, room, [&](PlyAsciiBody& body, const PlyElement& vertex, Room& left) {
+      return read_vertices(body, vertex, mm_per_unit, left);
+    });
+  });
   cloud.format = "PLY, ascii";
   return with_faces(std::move(cloud), std::move(triangles), "PLY mesh, ascii");
 }
 
 Cloud read_binary(const ScanFile& file, const PlyHeader& header, const Parts& parts, double mm_per_unit) {
   const bool big_endian = header.encoding == PlyEncoding::big_endian;
-  PlyBinaryBody body(file, header.body_offset, big_endian);
-  auto [cloud, triangles] = read_body(body, header, parts, [&](const PlyElement& vertex) {
-    return vertex.has_list() ? read_vertices(body, vertex, mm_per_unit)
-                             : read_packed_vertices(body, vertex, big_endian, mm_per_unit);
+  const PlyBinaryBody start(file, header.body_offset, big_endian);
+  auto [cloud, triangles] = read_in_little_room(file, Reading::in_pieces, [&](Room& room) {
+    return read_body(start, header, parts, room, [&](PlyBinaryBody& body, const PlyElement& vertex, Room& left) {
+      return vertex.has_list() ? read_vertices(body, vertex, mm_per_unit, left)
+                               : read_packed_vertices(body, vertex, mm_per_unit, left);
+    });
   });
   cloud.format = big_endian ? "PLY, binary big-endian" : "PLY, binary little-endian";
   return with_faces(std::move(cloud), std::move(triangles), "PLY mesh, binary");

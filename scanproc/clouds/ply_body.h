@@ -58,6 +58,7 @@ class PlyBinaryBody {
   [[nodiscard]] const PlyRow& row() const { return row_; }
   [[nodiscard]] const ScanFile& file() const { return file_; }
   [[nodiscard]] std::uint64_t offset() const { return begin_ + at_; }
+  [[nodiscard]] bool is_big_endian() const { return big_endian_; }
 
  private:
   [[nodiscard]] std::uint64_t room() const { return file_.size() - offset(); }

@@ -4,6 +4,7 @@
 #include <bit>
 #include <cmath>
 #include <cstring>
+#include <utility>
 #include <vector>
 
 #include "scanproc/bytes/number_text.h"
@@ -150,26 +151,39 @@ Cloud read_records(const ScanFile& file, std::uint64_t offset, std::uint64_t cou
   return cloud;
 }
 
-CloudBuilder::CloudBuilder(std::size_t expected, double mm_per_unit) : mm_per_unit_(mm_per_unit) {
+PointList::PointList(std::size_t expected, Room* room) : room_(room) {
   points_.resize(3, static_cast<Eigen::Index>(std::max<std::size_t>(expected, 16)));
 }
 
+void PointList::add(const Eigen::Vector3d& point) {
+  ++seen_;
+  if (room_ != nullptr && !room_->take(sizeof(point))) return;
+  if (static_cast<Eigen::Index>(stored_) == points_.cols())
+    points_.conservativeResize(Eigen::NoChange, 2 * points_.cols());
+  points_.col(static_cast<Eigen::Index>(stored_)) = point;
+  ++stored_;
+}
+
+Eigen::Matrix3Xd PointList::take() && {
+  points_.conservativeResize(Eigen::NoChange, static_cast<Eigen::Index>(stored_));
+  return std::move(points_);
+}
+
+CloudBuilder::CloudBuilder(std::size_t expected, double mm_per_unit, Room* room)
+    : points_(expected, room), mm_per_unit_(mm_per_unit) {}
+
 void CloudBuilder::add(double x, double y, double z) {
   const Eigen::Vector3d point_mm = mm_per_unit_ * Eigen::Vector3d(x, y, z);
-  if (!point_mm.allFinite()) {
+  if (point_mm.allFinite()) {
+    points_.add(point_mm);
+  } else {
     ++dropped_;
-    return;
   }
-  if (static_cast<Eigen::Index>(kept_) == points_.cols())
-    points_.conservativeResize(Eigen::NoChange, 2 * points_.cols());
-  points_.col(static_cast<Eigen::Index>(kept_)) = point_mm;
-  ++kept_;
 }
 
 Cloud CloudBuilder::finish(std::string format) && {
-  points_.conservativeResize(Eigen::NoChange, static_cast<Eigen::Index>(kept_));
   Cloud cloud;
-  cloud.points_mm = std::move(points_);
+  cloud.points_mm = std::move(points_).take();
   cloud.dropped_non_finite = dropped_;
   cloud.format = std::move(format);
   return cloud;

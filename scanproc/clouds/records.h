@@ -7,6 +7,7 @@
 
 #include "scanproc/bytes/scan_file.h"
 #include "scanproc/clouds/cloud.h"
+#include "scanproc/clouds/room.h"
 #include "scanproc/core/parallel.h"
 
 namespace canewise {
@@ -37,18 +38,31 @@ void join_parts(Cloud& cloud, const std::array<std::size_t, kParallelParts>& beg
 /// One value at `bytes`, converted to double.
 [[nodiscard]] double decode_scalar(const char* bytes, ScalarType type, bool big_endian);
 
-/// Collects points that come one by one (text formats), dropping and counting non-finite ones.
-class CloudBuilder {
+/// Points that come one by one, as many as `room` holds, if there is one; the others are counted.
+class PointList {
  public:
-  CloudBuilder(std::size_t expected, double mm_per_unit);
-  void add(double x, double y, double z);
-  [[nodiscard]] std::size_t seen() const { return kept_ + dropped_; }
-  [[nodiscard]] Cloud finish(std::string format) &&;
+  explicit PointList(std::size_t expected, Room* room = nullptr);
+  void add(const Eigen::Vector3d& point);
+  [[nodiscard]] std::size_t seen() const { return seen_; }
+  [[nodiscard]] Eigen::Matrix3Xd take() &&;
 
  private:
   Eigen::Matrix3Xd points_;
+  Room* room_;
+  std::size_t stored_ = 0, seen_ = 0;
+};
+
+/// Collects points that come one by one (text formats), dropping and counting non-finite ones.
+class CloudBuilder {
+ public:
+  CloudBuilder(std::size_t expected, double mm_per_unit, Room* room = nullptr);
+  void add(double x, double y, double z);
+  [[nodiscard]] std::size_t seen() const { return points_.seen() + dropped_; }
+  [[nodiscard]] Cloud finish(std::string format) &&;
+
+ private:
+  PointList points_;
   double mm_per_unit_;
-  std::size_t kept_ = 0;
   std::size_t dropped_ = 0;
 };
 

@@ -63,10 +63,19 @@ Mesh read_binary(const ScanFile& file, std::uint64_t count) {
   return mesh_of_corners(std::move(corners), "STL, binary");
 }
 
-Mesh read_ascii(const ScanFile& file) {
-  const std::string text = file.all();
-  std::string_view rest = text;
-  std::vector<double> numbers;
+Eigen::Vector3d corner_of(const ScanFile& file, std::string_view line, std::uint64_t line_number) {
+  Eigen::Vector3d corner;
+  for (double& coordinate : corner) {
+    const std::string_view number = next_word(line);
+    const auto value = number_from<double>(number);
+    if (!value) file.fail({"stl.no_number", {{"line", digits(line_number)}, {"word", excerpt(number)}}});
+    coordinate = *value;
+  }
+  return corner;
+}
+
+Eigen::Matrix3Xd read_lines(const ScanFile& file, std::string_view rest, Room& room) {
+  PointList corners(0, &room);
   std::size_t in_facet = 0, line_number = 0;
   bool ended = false, open = false;
   while (!rest.empty()) {
@@ -83,19 +92,21 @@ Mesh read_ascii(const ScanFile& file) {
       if (in_facet != 3) file.fail({"stl.few_corners", {{"line", digits(line_number)}, {"corners", count(in_facet)}}});
     } else if (word == "vertex") {
       if (++in_facet > 3) file.fail({"stl.many_corners", {{"line", digits(line_number)}}});
-      for (int k = 0; k < 3; ++k) {
-        const std::string_view number = next_word(line);
-        const auto value = number_from<double>(number);
-        if (!value) file.fail({"stl.no_number", {{"line", digits(line_number)}, {"word", excerpt(number)}}});
-        numbers.push_back(*value);
-      }
+      corners.add(corner_of(file, line, line_number));
     } else if (word != "solid" && word != "outer" && word != "endloop" && !word.empty()) {
       file.fail({"stl.unknown_word", {{"line", digits(line_number)}, {"word", excerpt(word)}}});
     }
   }
   if (!ended) file.fail({"stl.no_end"});
-  Eigen::Matrix3Xd corners =
-      Eigen::Map<const Eigen::Matrix3Xd>(numbers.data(), 3, static_cast<Eigen::Index>(numbers.size() / 3));
+  return std::move(corners).take();
+}
+
+Mesh read_ascii(const ScanFile& file) {
+  Eigen::Matrix3Xd corners;
+  {
+    const std::string text = file.all();
+    corners = read_in_little_room(file, Reading::whole_text, [&](Room& room) { return read_lines(file, text, room); });
+  }
   return mesh_of_corners(std::move(corners), "STL, ascii");
 }
 

@@ -37,10 +37,24 @@ std::string_view next_field(std::string_view& line, char separator) {
   return field;
 }
 
+/// Calls use(field) for every field of a line, however many they are, until it says false.
+template <typename Use>
+void for_each_field(std::string_view line, char separator, const Use& use) {
+  while (!line.empty()) {
+    const std::string_view field = next_field(line, separator);
+    if (separator == ' ' && field.empty()) continue;
+    if (!use(field)) return;
+  }
+}
+
+/// The first fields of a line: more columns no table has.
 std::vector<std::string_view> fields_of(std::string_view line, char separator) {
+  constexpr std::size_t most = 1000;
   std::vector<std::string_view> fields;
-  while (!line.empty()) fields.push_back(next_field(line, separator));
-  if (separator == ' ') std::erase_if(fields, [](std::string_view field) { return field.empty(); });
+  for_each_field(line, separator, [&](std::string_view field) {
+    fields.push_back(field);
+    return fields.size() < most;
+  });
   return fields;
 }
 
@@ -59,10 +73,13 @@ bool is_number(std::string_view field) { return read_number(field, true).has_val
 bool is_semicolon_comment(std::string_view line, bool semicolon_separates) {
   if (!line.starts_with(';')) return false;
   line.remove_prefix(1);
-  const auto fields = fields_of(line, ';');
-  const auto numbers = std::count_if(fields.begin(), fields.end(), [](auto f) { return is_number(f); });
-  const bool all = static_cast<std::size_t>(numbers) == fields.size();
-  return semicolon_separates ? numbers == 0 : !(all && numbers > 1);
+  std::size_t fields = 0, numbers = 0;
+  for_each_field(line, ';', [&](std::string_view field) {
+    ++fields;
+    numbers += is_number(field) ? 1 : 0;
+    return true;
+  });
+  return semicolon_separates ? numbers == 0 : !(numbers == fields && numbers > 1);
 }
 
 /// The line without the remark behind a ';' that parts no columns; a number there is no remark, so it stays.
@@ -77,10 +94,14 @@ char separator_of(std::string_view line) {
   if (line.find(';') != std::string_view::npos) return ';';
   if (line.find('\t') != std::string_view::npos) return '\t';
   // 'a,b c,d e,f' has decimal commas between blanks; 'a, b, c' is separated by commas.
-  const auto words = fields_of(line, ' ');
-  const bool blanks_separate = words.size() >= 3 && std::all_of(words.begin(), words.end(), [](std::string_view w) {
-                                 return w.back() != ',' && w.front() != ',';
-                               });
+  std::size_t words = 0;
+  bool bare = true;
+  for_each_field(line, ' ', [&](std::string_view word) {
+    ++words;
+    bare = word.back() != ',' && word.front() != ',';
+    return bare;
+  });
+  const bool blanks_separate = words >= 3 && bare;
   if (line.find(',') != std::string_view::npos && !blanks_separate) return ',';
   return ' ';
 }
@@ -186,15 +207,17 @@ bool looks_like_text(std::string_view head) {
 
 Cloud read_text_points(const ScanFile& file, double mm_per_unit) {
   const std::string text = file.all();
-  std::string_view rest = text;
-  if (rest.starts_with("\xEF\xBB\xBF")) rest.remove_prefix(3);  // A byte order mark, as spreadsheets write it.
-  RowReader reader(file);
-  CloudBuilder builder(text.size() / 24, mm_per_unit);
-  for (std::size_t line_number = 1; !rest.empty(); ++line_number) {
-    const auto xyz = reader.row(trimmed(next_line(rest)), line_number);
-    if (xyz) builder.add((*xyz)[0], (*xyz)[1], (*xyz)[2]);
-  }
-  return std::move(builder).finish("text, one point a line");
+  return read_in_little_room(file, Reading::whole_text, [&](Room& room) {
+    std::string_view rest = text;
+    if (rest.starts_with("\xEF\xBB\xBF")) rest.remove_prefix(3);  // A byte order mark, as spreadsheets write it.
+    RowReader reader(file);
+    CloudBuilder builder(text.size() / 24, mm_per_unit, &room);
+    for (std::size_t line_number = 1; !rest.empty(); ++line_number) {
+      const auto xyz = reader.row(trimmed(next_line(rest)), line_number);
+      if (xyz) builder.add((*xyz)[0], (*xyz)[1], (*xyz)[2]);
+    }
+    return std::move(builder).finish("text, one point a line");
+  });
 }
 
 }  // namespace canewise

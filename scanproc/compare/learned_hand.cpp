@@ -4,7 +4,7 @@
 #include <cmath>
 
 #include "scanproc/bytes/dated_copy.h"
-#include "scanproc/core/output_folder.h"
+#include "scanproc/core/output_place.h"
 #include "scanproc/core/sha256.h"
 #include "scanproc/core/statistics.h"
 

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <utility>
 
 #include "scanproc/compare/same_reed.h"
@@ -50,8 +51,11 @@ double tolerated_um(double planned_um) { return std::max(5.0, 0.25 * planned_um)
 
 RemovedStep removed_step(const RemovedCane& removed, const ScrapeStep& step, const PlannedCane& planned) {
   const Grid& grid = removed.difference.grid;
+  double from_mm = std::numeric_limits<double>::infinity(), to_mm = -from_mm;
+  for (const PlanPoint& p : step.polygon) from_mm = std::min(from_mm, p.x_mm), to_mm = std::max(to_mm, p.x_mm);
   const auto here = [&](Index r, Index c) {
-    return grid.x_mm(r) > removed.clipped_mm + kOffClip_mm && holds(step.polygon, grid.x_mm(r), grid.y_mm(c));
+    const double x = grid.x_mm(r);
+    return x > removed.clipped_mm + kOffClip_mm && x >= from_mm && x <= to_mm && holds(step.polygon, x, grid.y_mm(c));
   };
   const CellMean mean = mean_where(removed, planned.shown_mm, here);
   // What all steps together were to leave here, with the tool's soft borders: layers of one fault lie over each other.

@@ -1,121 +1,186 @@
 #include "scanproc/core/output_folder.h"
 
-#include <fcntl.h>
 #include <sys/stat.h>
-#include <unistd.h>
 
+#include <algorithm>
 #include <cerrno>
-#include <cstring>
-#include <random>
+#include <optional>
 #include <system_error>
 
+#include "scanproc/core/durable.h"
 #include "scanproc/core/error.h"
+#include "scanproc/core/output_files.h"
+#include "scanproc/core/staging.h"
 
 namespace canewise {
 namespace {
 
 namespace fs = std::filesystem;
 
-[[noreturn]] void fail(const fs::path& path, int error_number) {
-  const bool no_room = error_number == ENOSPC || error_number == EFBIG || error_number == EDQUOT;
-  // People know their folder, not the hidden one that is filled first.
-  const bool hidden = path.filename().string().starts_with(".canewise-") ||
-                      path.parent_path().filename().string().starts_with(".canewise-");
-  const fs::path shown = !hidden                                              ? path
-                         : path.filename().string().starts_with(".canewise-") ? path.parent_path()
-                                                                              : path.parent_path().parent_path();
-  throw OutputError({"output.cannot_write",
-                     {{"path", text(shown.string())},
-                      {"why", text(std::strerror(error_number))},
-                      {"no_room", word(no_room ? "yes" : "no")}}});
+bool is_listed(const std::string& name, const std::vector<std::string>& names) {
+  return std::find(names.begin(), names.end(), name) != names.end();
 }
 
-class Descriptor {
- public:
-  explicit Descriptor(const fs::path& path, int flags) : value_(::open(path.c_str(), flags | O_CLOEXEC, 0644)) {
-    if (value_ < 0) fail(path, errno);
-  }
-  ~Descriptor() { ::close(value_); }
-  Descriptor(const Descriptor&) = delete;
-  Descriptor& operator=(const Descriptor&) = delete;
-  [[nodiscard]] int get() const { return value_; }
-
- private:
-  int value_;
-};
-
-void write_and_flush(const fs::path& path, const std::string& bytes) {
-  const Descriptor file(path, O_WRONLY | O_CREAT | O_EXCL);
-  std::size_t done = 0;
-  while (done < bytes.size()) {
-    const ssize_t wrote = ::write(file.get(), bytes.data() + done, bytes.size() - done);
-    if (wrote < 0 && errno == EINTR) continue;
-    if (wrote < 0) fail(path, errno);
-    done += static_cast<std::size_t>(wrote);
-  }
-  if (::fsync(file.get()) != 0) fail(path, errno);
+std::vector<fs::path> entries_of(const fs::path& folder) {
+  std::vector<fs::path> entries;
+  for (const auto& entry : fs::directory_iterator(folder)) entries.push_back(entry.path());
+  return entries;
 }
 
-/// A folder that is removed again unless it was given its place.
-class Staging {
+/// A file of the user's, though it may have been there before: only files are canewise's.
+bool is_foreign(const fs::path& path, const OwnFolder& own) {
+  const std::string name = path.filename().string();
+  return (!is_listed(name, own.names) || fs::is_directory(fs::symlink_status(path))) && !is_staging_name(name);
+}
+
+/// Which way the new folder took its place.
+enum class Step { appeared, exchanged, set_aside };
+
+/// One folder on its way to its place.
+class Move {
  public:
-  explicit Staging(fs::path path) : path_(std::move(path)) {
-    if (::mkdir(path_.c_str(), 0755) != 0) fail(path_, errno);
+  /// `folder` and what is above it are real; `exists` says whether something has its place.
+  Move(const fs::path& folder, bool exists) : folder_(folder), exists_(exists), staging_(folder.parent_path()) {}
+
+  void build(const std::vector<OutputFile>& files, const OwnFolder& own) {
+    struct stat what {};
+    if (exists_ && ::stat(folder_.c_str(), &what) != 0) throw std::system_error(errno, std::generic_category());
+    if (::mkdir(made().c_str(), 0755) != 0 || (exists_ && ::chmod(made().c_str(), what.st_mode & 07777U) != 0))
+      throw std::system_error(errno, std::generic_category());
+    for (const auto& file : files) write_new_file(made() / file.name, file.bytes);
+    if (exists_) {
+      for (const fs::path& entry : entries_of(folder_)) {
+        if (is_foreign(entry, own)) link_or_copy(entry, made() / entry.filename());
+      }
+    }
+    sync_folder(made());
   }
-  ~Staging() {
-    std::error_code ignored;  // A destructor has nobody to tell.
-    fs::remove_all(path_, ignored);
+
+  /// The step that counts. `left` says what is there if it throws.
+  void take_place(Left& left) {
+    if (!exists_) {
+      rename_path(made(), folder_);
+    } else if (exchange_paths(made(), folder_)) {
+      step_ = Step::exchanged;
+    } else {
+      step_ = Step::set_aside;
+      by_way_of_aside(left);
+    }
+    try {
+      sync_folder(folder_.parent_path());
+    } catch (const std::system_error&) {
+      left = back() ? Left::unchanged : Left::written;
+      throw;
+    }
   }
-  Staging(const Staging&) = delete;
-  Staging& operator=(const Staging&) = delete;
-  [[nodiscard]] const fs::path& path() const { return path_; }
+
+  /// What somebody put into the old folder since it was copied belongs into the new one.
+  void follow_up(const OwnFolder& own) noexcept {
+    if (!exists_) return;
+    try {
+      const fs::path old = step_ == Step::exchanged ? made() : staging_.aside(folder_.filename());
+      for (const fs::path& entry : entries_of(old)) {
+        const fs::path here = folder_ / entry.filename();
+        if (is_foreign(entry, own) && !fs::exists(fs::symlink_status(here))) rename_path(entry, here);
+      }
+    } catch (const std::exception&) {  // It came too late to be promised anything.
+    }
+  }
 
  private:
-  fs::path path_;
+  fs::path folder_;
+  bool exists_;
+  Staging staging_;
+  Step step_ = Step::appeared;
+
+  [[nodiscard]] fs::path made() const { return staging_.new_folder(); }
+
+  void by_way_of_aside(Left& left) {
+    const fs::path aside = staging_.aside(folder_.filename());
+    if (::mkdir(aside.parent_path().c_str(), 0700) != 0) throw std::system_error(errno, std::generic_category());
+    rename_path(folder_, aside);
+    left = Left::aside;
+    try {
+      rename_path(made(), folder_);
+    } catch (const std::system_error&) {
+      rename_path(aside, folder_);
+      left = Left::unchanged;
+      throw;
+    }
+    left = Left::unchanged;
+  }
+
+  bool back() noexcept {
+    try {
+      if (step_ == Step::exchanged) return exchange_paths(made(), folder_);
+      rename_path(folder_, made());
+      if (step_ == Step::set_aside) rename_path(staging_.aside(folder_.filename()), folder_);
+      return true;
+    } catch (const std::exception&) {
+      return false;
+    }
+  }
 };
 
-void rename_or_fail(const fs::path& from, const fs::path& to) {
-  if (::rename(from.c_str(), to.c_str()) != 0) fail(to, errno);
+/// Whether the current folder lies in this one: a shell there would stand in a folder that is no more.
+bool holds_current(const fs::path& folder) {
+  std::error_code error;
+  const fs::path current = fs::current_path(error);
+  return !error && std::mismatch(folder.begin(), folder.end(), current.begin(), current.end()).first == folder.end();
+}
+
+bool is_refused_by_place(const std::system_error& failure) {
+  const int why = failure.code().value();
+  return why == EACCES || why == EPERM || why == EROFS || why == EBUSY || why == EXDEV;
+}
+
+/// False, and nothing changed, if an existing folder cannot change places with another.
+bool moved_into_place(const fs::path& place, const std::vector<OutputFile>& files, const OwnFolder& own, Left& left) {
+  const bool exists = is_there(place);
+  if (exists && holds_current(place)) return false;
+  MadeFolders above(place.parent_path());
+  std::optional<Move> move;
+  try {
+    move.emplace(place, exists);
+  } catch (const std::system_error& failure) {
+    if (exists && is_refused_by_place(failure)) return false;
+    throw;
+  }
+  move->build(files, own);
+  try {
+    move->take_place(left);
+  } catch (const std::system_error& failure) {
+    if (exists && left == Left::unchanged && is_refused_by_place(failure)) return false;
+    throw;
+  }
+  move->follow_up(own);
+  above.keep();
+  return true;
 }
 
 }  // namespace
 
-bool is_there(const std::filesystem::path& path) {
+void write_output_folder(const fs::path& folder, const std::vector<OutputFile>& files, const OwnFolder& own) {
+  const fs::path place = real_place(folder);
+  clear_stale_staging(place.parent_path());
+  clear_stale_staging(place);
+  refuse_foreign(folder, own);
   std::error_code error;
-  const bool there = std::filesystem::exists(path, error);
-  if (error)
-    throw OutputError({"output.unusable_name", {{"path", text(path.string())}, {"why", text(error.message())}}});
-  return there;
-}
-
-void write_output_folder(const fs::path& folder, const std::vector<OutputFile>& files) {
-  std::error_code error;
-  const fs::path target = fs::absolute(folder, error).lexically_normal();
-  const bool exists = fs::exists(target, error);
-  if (exists && !fs::is_directory(target, error)) {
-    throw OutputError({"output.is_a_file", {{"path", text(folder.string())}}});
-  }
-  fs::path parent = exists ? target : target.parent_path();
-  if (target.filename().empty() && !exists) parent = target.parent_path().parent_path();
-  fs::create_directories(parent, error);
-  if (error) fail(parent, error.value());
-
-  const Staging staging(parent /
-                        (".canewise-" + std::to_string(::getpid()) + "-" + std::to_string(std::random_device{}())));
-  for (const auto& file : files) write_and_flush(staging.path() / file.name, file.bytes);
-  {
-    const Descriptor directory(staging.path(), O_RDONLY | O_DIRECTORY);
-    ::fsync(directory.get());
-  }
-  if (!exists) {
-    const fs::path final_path = target.filename().empty() ? target.parent_path() : target;
-    rename_or_fail(staging.path(), final_path);
-    return;
-  }
   for (const auto& file : files) {
-    if (fs::is_directory(target / file.name, error)) fail(target / file.name, EISDIR);
+    if (fs::is_directory(place / file.name, error)) throw cannot_write(folder / file.name, EISDIR, Left::unchanged);
   }
-  for (const auto& file : files) rename_or_fail(staging.path() / file.name, target / file.name);
+  Left left = Left::unchanged;
+  try {
+    if (moved_into_place(place, files, own, left)) return;
+  } catch (const std::system_error& failure) {
+    throw cannot_write(folder, failure.code().value(), left);
+  }
+  std::vector<std::string> stale;
+  for (const auto& name : own.names) {
+    const bool is_new = std::any_of(files.begin(), files.end(), [&](const auto& file) { return file.name == name; });
+    if (!is_new && !fs::is_directory(place / name, error)) stale.push_back(name);
+  }
+  write_output_files(folder, files, stale);
 }
 
 }  // namespace canewise

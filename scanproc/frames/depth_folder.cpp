@@ -2,8 +2,10 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 #include <limits>
+#include <numeric>
 #include <string>
 #include <vector>
 
@@ -50,7 +52,19 @@ std::vector<fs::path> frame_files(const fs::path& folder, const DepthCamera& cam
   return files;
 }
 
+/// Measured depths hardly pack: what takes `bytes` of memory is refused in files that are a tiny part of it, before it
+/// is made.
+void check_room(const std::vector<fs::path>& files, std::uint64_t bytes) {
+  constexpr std::uint64_t spare = 48U << 20U, most_packed = 60;
+  std::uint64_t stored = 0;
+  for (const auto& file : files) stored += ScanFile(file).size();
+  if (bytes > spare + most_packed * stored) ScanFile(files.front()).fail({"png.too_small"});
+}
+
 std::vector<DepthImage> read_frames(const std::vector<fs::path>& files, const DepthCamera& camera) {
+  const std::uint64_t pixels = camera.width * camera.height;
+  const std::uint64_t fused_bytes = files.size() > 1 ? 4 * sizeof(float) : 2 * sizeof(float);
+  check_room(files, pixels * (files.size() * sizeof(std::uint16_t) + fused_bytes));
   std::vector<DepthImage> frames(files.size());
   run_parts([&](std::size_t part) {
     for (std::size_t i = part; i < files.size(); i += kParallelParts)
@@ -61,28 +75,34 @@ std::vector<DepthImage> read_frames(const std::vector<fs::path>& files, const De
 
 Cloud cloud_from(const FusedDepth& fused, const DepthCamera& camera, const DepthCorrection* correction) {
   Cloud cloud;
-  cloud.points_mm.resize(3, static_cast<Eigen::Index>(fused.depth.size()));
-  std::array<std::size_t, kParallelParts> begins{}, kept{};
+  std::array<std::size_t, kParallelParts> begins{}, seen{}, kept{};
+  parallel_parts(fused.depth.size(), [&](std::size_t part, std::size_t begin, std::size_t end) {
+    for (std::size_t i = begin; i < end; ++i) seen.at(part) += std::isnan(fused.depth[i]) ? 0 : 1;
+  });
+  // Points for the pixels alone that show one.
+  std::exclusive_scan(seen.begin(), seen.end(), begins.begin(), std::size_t{0});
+  cloud.points_mm.resize(3, static_cast<Eigen::Index>(begins.back() + seen.back()));
   const bool plain = camera.k1 == 0 && camera.k2 == 0 && camera.p1 == 0 && camera.p2 == 0 && camera.k3 == 0;
   parallel_parts(fused.depth.size(), [&](std::size_t part, std::size_t begin, std::size_t end) {
+    auto at = static_cast<Eigen::Index>(begins.at(part));
     for (std::size_t i = begin; i < end; ++i) {
-      auto point = cloud.points_mm.col(static_cast<Eigen::Index>(i));
+      if (std::isnan(fused.depth[i])) continue;
+      auto point = cloud.points_mm.col(at++);
       double z = camera.depth_unit_mm * static_cast<double>(fused.depth[i]);
       const auto u = static_cast<double>(i % fused.columns), v = static_cast<double>(i / fused.columns);
-      if (correction != nullptr && !std::isnan(z)) z -= correction->error_mm(u, v, z);
+      if (correction != nullptr) z -= correction->error_mm(u, v, z);
       if (plain) {
         point << z * (u - camera.cx) / camera.fx, z * (v - camera.cy) / camera.fy, z;
         continue;
       }
-      const auto direction = std::isnan(z) ? std::nullopt : direction_of(camera, u, v);
+      const auto direction = direction_of(camera, u, v);
       if (direction) {
         point << z * direction->x(), z * direction->y(), z;
       } else {
         point.setConstant(std::numeric_limits<double>::quiet_NaN());
       }
     }
-    begins.at(part) = begin;
-    kept.at(part) = keep_finite(cloud.points_mm, begin, end);
+    kept.at(part) = keep_finite(cloud.points_mm, begins.at(part), begins.at(part) + seen.at(part));
   });
   join_parts(cloud, begins, kept);
   cloud.dropped_non_finite = 0;  // A pixel without depth is no damage.
@@ -102,6 +122,8 @@ DepthFolder fuse_depth_folder(const fs::path& folder) {
   const auto files = frame_files(folder, found.camera);
   found.frames = files.size();
   found.fused = fuse_depth(read_frames(files, found.camera));
+  const auto seen = std::count_if(found.fused.depth.begin(), found.fused.depth.end(), [](float z) { return z > 0.0F; });
+  check_room(files, static_cast<std::uint64_t>(seen) * 3 * sizeof(double));
   return found;
 }
 

@@ -124,7 +124,7 @@ void drop_flying(FusedDepth& fused, const std::vector<float>& sd) {
       const std::size_t i = row * fused.columns + column;
       const float z = fused.depth[i];
       if (std::isnan(z)) continue;
-      bool drop = sd[i] > unstable;
+      bool drop = !sd.empty() && sd[i] > unstable;
       const auto between = [&](std::ptrdiff_t offset, bool has_second) {
         const auto at = [&](std::ptrdiff_t steps) {
           return fused.depth[static_cast<std::size_t>(static_cast<std::ptrdiff_t>(i) + steps * offset)];
@@ -160,7 +160,8 @@ FusedDepth fuse_depth(const std::vector<DepthImage>& frames) {
   const std::size_t pixels = fused.columns * fused.rows;
   fused.depth.resize(pixels);
   fused.u_depth.assign(pixels, kMissing);
-  std::vector<float> sd(pixels), kept(pixels);
+  // One frame has no scatter.
+  std::vector<float> sd(frames.size() > 1 ? pixels : 0), kept(sd.size());
   parallel_parts(pixels, [&](std::size_t, std::size_t begin, std::size_t end) {
     // Whole stretches of each frame at a time: frame after frame for every pixel would miss the cache at each step.
     constexpr std::size_t stretch = 1024;
@@ -174,6 +175,7 @@ FusedDepth fuse_depth(const std::vector<DepthImage>& frames) {
       for (std::size_t i = 0; i < n; ++i) {
         const Pixel pixel = robust_pixel(gathered.data() + i * frames.size(), frames.size());
         fused.depth[start + i] = pixel.depth;
+        if (sd.empty()) continue;
         sd[start + i] = pixel.sd;
         kept[start + i] = pixel.kept;
       }
@@ -181,7 +183,7 @@ FusedDepth fuse_depth(const std::vector<DepthImage>& frames) {
   });
   std::vector<double> sample;
   const std::size_t step = std::max<std::size_t>(1, pixels / 50000);
-  for (std::size_t i = 0; i < pixels; i += step) {
+  for (std::size_t i = 0; i < sd.size(); i += step) {
     if (!std::isnan(sd[i])) sample.push_back(static_cast<double>(sd[i]));
   }
   const double scatter = scatter_of(sample);

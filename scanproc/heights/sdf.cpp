@@ -14,6 +14,7 @@
 
 #include "scanproc/bytes/number_text.h"
 #include "scanproc/clouds/records.h"
+#include "scanproc/clouds/room.h"
 #include "scanproc/core/parallel.h"
 
 namespace canewise {
@@ -121,6 +122,40 @@ T field(const std::string& head, std::size_t& at) {
   return std::bit_cast<T>(raw);
 }
 
+/// Heights of a binary body, read in pieces.
+struct StoredHeights {
+  const ScanFile& file;
+  std::size_t offset;
+  Storage storage;
+  double mm_per_step;
+
+  /// Calls use(index, z_mm) for those of [begin, end) until it says false; not measured is kMissing.
+  template <typename Use>
+  void for_each(std::size_t begin, std::size_t end, const Use& use) const {
+    constexpr std::size_t piece = 1U << 16U;
+    const std::size_t size = size_of(storage.type);
+    std::vector<char> buffer(std::min(piece, end - begin) * size);
+    for (std::size_t i = begin; i < end; i += piece) {
+      const std::size_t n = std::min(piece, end - i);
+      file.read_at(offset + i * size, std::span(buffer.data(), n * size));
+      for (std::size_t k = 0; k < n; ++k) {
+        const double stored = decode_scalar(buffer.data() + k * size, storage.type, false);
+        const bool missing = stored == storage.missing || !std::isfinite(stored);
+        if (!use(i + k, missing ? kMissing : mm_per_step * stored)) return;
+      }
+    }
+  }
+  /// Heights take eight times the bytes of the smallest type: none are stored of a map that shows nothing.
+  [[nodiscard]] bool any_measured(std::size_t count) const {
+    bool any = false;
+    for_each(0, count, [&](std::size_t, double z_mm) {
+      any = !std::isnan(z_mm);
+      return !any;
+    });
+    return any;
+  }
+};
+
 HeightMap read_binary(const ScanFile& file, const Edition& edition) {
   const std::size_t header_size = edition.second ? 85 : 81;
   const std::string head = file.head(header_size);
@@ -139,22 +174,16 @@ HeightMap read_binary(const ScanFile& file, const Edition& edition) {
   const Storage storage = check_header(file, h, edition);
   const std::size_t size = size_of(storage.type);
   if (h.points * h.profiles > (file.size() - header_size) / size) fail_too_short(file, h);
+  const std::size_t count = static_cast<std::size_t>(h.points) * static_cast<std::size_t>(h.profiles);
+  const StoredHeights stored{file, header_size, storage, kMmPerMetre * h.z_scale};
+  if (!stored.any_measured(count)) file.fail({"read_scan.no_points"});
   HeightMap map = empty_map(h, "SDF, binary");
-  const std::size_t count = map.columns * map.rows;
   map.z_mm.resize(count);
-  const double mm_per_step = kMmPerMetre * h.z_scale;
   parallel_parts(count, [&](std::size_t, std::size_t begin, std::size_t end) {
-    constexpr std::size_t piece = 1U << 16U;
-    std::vector<char> buffer(std::min(piece, end - begin) * size);
-    for (std::size_t i = begin; i < end; i += piece) {
-      const std::size_t n = std::min(piece, end - i);
-      file.read_at(header_size + i * size, std::span(buffer.data(), n * size));
-      for (std::size_t k = 0; k < n; ++k) {
-        const double stored = decode_scalar(buffer.data() + k * size, storage.type, false);
-        map.z_mm[i + k] = stored == storage.missing || !std::isfinite(stored) ? std::numeric_limits<double>::quiet_NaN()
-                                                                              : mm_per_step * stored;
-      }
-    }
+    stored.for_each(begin, end, [&](std::size_t i, double z_mm) {
+      map.z_mm[i] = z_mm;
+      return true;
+    });
   });
   return map;
 }
@@ -169,6 +198,26 @@ std::string_view next_token(std::string_view& text) {
   const std::string_view token = text.substr(begin, end - begin);
   text.remove_prefix(end);
   return token;
+}
+
+/// Heights of an ascii body, those that `room` holds.
+std::vector<double> heights_of(const ScanFile& file, const Header& h, std::string_view rest, Room& room) {
+  const std::uint64_t count = h.points * h.profiles;
+  std::vector<double> z_mm;
+  z_mm.reserve(static_cast<std::size_t>(count));
+  const double mm_per_step = kMmPerMetre * h.z_scale;
+  for (std::uint64_t i = 0; i < count; ++i) {
+    const std::string_view token = next_token(rest);
+    if (token.empty() || token == "*") fail_too_short(file, h);
+    double height = kMissing;
+    if (token != "BAD") {
+      const auto value = number_from<double>(token);
+      if (!value) file.fail({"sdf.no_height", {{"height", digits(i + 1)}, {"word", excerpt(token)}}});
+      height = mm_per_step * *value;
+    }
+    if (room.take(sizeof(height))) z_mm.push_back(std::isfinite(height) ? height : kMissing);
+  }
+  return z_mm;
 }
 
 HeightMap read_ascii(const ScanFile& file, const Edition& edition) {
@@ -212,20 +261,8 @@ HeightMap read_ascii(const ScanFile& file, const Edition& edition) {
   // A height and its white space take two characters; the last may lack the space.
   if (h.points * h.profiles > (rest.size() + 1) / 2) fail_too_short(file, h);
   HeightMap map = empty_map(h, "SDF, ascii");
-  map.z_mm.reserve(map.columns * map.rows);
-  const double mm_per_step = kMmPerMetre * h.z_scale;
-  for (std::size_t i = 0; i < map.columns * map.rows; ++i) {
-    const std::string_view token = next_token(rest);
-    if (token.empty() || token == "*") fail_too_short(file, h);
-    if (token == "BAD") {
-      map.z_mm.push_back(std::numeric_limits<double>::quiet_NaN());
-      continue;
-    }
-    const auto value = number_from<double>(token);
-    if (!value) file.fail({"sdf.no_height", {{"height", digits(i + 1)}, {"word", excerpt(token)}}});
-    const double height = mm_per_step * *value;
-    map.z_mm.push_back(std::isfinite(height) ? height : kMissing);
-  }
+  map.z_mm =
+      read_in_little_room(file, Reading::whole_text, [&](Room& room) { return heights_of(file, h, rest, room); });
   return map;
 }
 

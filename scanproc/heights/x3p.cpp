@@ -193,7 +193,10 @@ void read_binary(const ScanFile& file, const Package& package, const pugi::xml_n
                 {"held", digits(*size)}}});
   }
   // What unpacks to many times the archive's size is no scan: measured heights hardly pack.
-  constexpr std::uint64_t spare = 48U << 20U;
+  constexpr std::uint64_t spare = 48U << 20U, most_packed = 24;
+  const auto stored_axes = std::count_if(layout.axes.begin(), layout.axes.end(), [](auto& a) { return a.absolute; });
+  if (count * sizeof(double) * static_cast<std::uint64_t>(stored_axes) > spare + most_packed * file.size())
+    file.fail({"zip.too_large", {{"member", excerpt(name)}}});
   const std::string bytes = zip.read_member(name, spare + 2 * file.size());
   const auto check = [&](const char* element, std::string_view content, const std::string& member) {
     std::string wanted = text_of(child(link, element)).substr(0, 32);
@@ -201,6 +204,26 @@ void read_binary(const ScanFile& file, const Package& package, const pugi::xml_n
     if (wanted.empty()) file.fail({"x3p.no_sum", {{"element", text(element)}, {"member", excerpt(member)}}});
     if (md5(content) != wanted) file.fail({"x3p.wrong_data_sum", {{"member", excerpt(member)}}});
   };
+  check("MD5ChecksumPointData", bytes, name);
+  std::string valid;
+  if (const std::string stated_valid = text_of(child(link, "ValidPointsLink")); !stated_valid.empty()) {
+    const std::string valid_name = package.member(stated_valid);
+    valid = zip.read_member(valid_name, (count + 7) / 8);
+    if (valid.size() != (count + 7) / 8) file.fail({"x3p.valid_short", {{"member", excerpt(valid_name)}}});
+    check("MD5ChecksumValidPoints", valid, valid_name);
+  }
+  const auto is_valid = [&](std::size_t i) {
+    return valid.empty() || (static_cast<unsigned char>(valid[i / 8]) >> (i % 8) & 1U) != 0;
+  };
+  // Everything is known to be whole before the heights themselves are stored, and that there are any.
+  const Axis& z_axis = layout.axes[2];
+  const std::size_t z_offset = record - size_of(z_axis.type);
+  std::size_t first = 0;
+  while (first < count && !(is_valid(first) && std::isfinite(decode_scalar(bytes.data() + first * record + z_offset,
+                                                                           z_axis.type, false)))) {
+    ++first;
+  }
+  if (first == count) file.fail({"read_scan.no_points"});
   std::size_t offset = 0;
   for (std::size_t k = 0; k < 3; ++k) {
     const Axis& axis = layout.axes.at(k);
@@ -216,16 +239,9 @@ void read_binary(const ScanFile& file, const Package& package, const pugi::xml_n
     });
     offset += size_of(axis.type);
   }
-  check("MD5ChecksumPointData", bytes, name);
-  const std::string stated_valid = text_of(child(link, "ValidPointsLink"));
-  if (stated_valid.empty()) return;
-  const std::string valid_name = package.member(stated_valid);
-  const std::string valid = zip.read_member(valid_name, (count + 7) / 8);
-  if (valid.size() != (count + 7) / 8) file.fail({"x3p.valid_short", {{"member", excerpt(valid_name)}}});
-  check("MD5ChecksumValidPoints", valid, valid_name);
   auto& z = stored.values[2];
   for (std::size_t i = 0; i < z.size(); ++i) {
-    if ((static_cast<unsigned char>(valid[i / 8]) >> (i % 8) & 1U) == 0) z[i] = kMissing;
+    if (!is_valid(i)) z[i] = kMissing;
   }
 }
 
@@ -267,7 +283,8 @@ void check_document_size(const ScanFile& file, const std::string& xml) {
     file.fail({"x3p.entities"});
   constexpr std::size_t node_bytes = 64, attribute_bytes = 40, most_bytes = 48U << 20U;
   const auto occurrences = [&](char c) { return static_cast<std::size_t>(std::count(xml.begin(), xml.end(), c)); };
-  if (node_bytes * 2 * occurrences('<') + attribute_bytes * occurrences('=') > most_bytes + 2 * file.size())
+  if (xml.size() + node_bytes * 2 * occurrences('<') + attribute_bytes * occurrences('=') >
+      most_bytes + 2 * file.size())
     file.fail({"x3p.long_list"});
 }
 
@@ -282,10 +299,11 @@ Surface read_surface(const ScanFile& file) {
   const Package package = open_package(file, zip);
   Surface surface;
   constexpr std::uint64_t largest_document = 16U << 20U;
-  const std::string xml = zip.read_member(package.folder + "main.xml", largest_document);
+  std::string xml = zip.read_member(package.folder + "main.xml", largest_document);
   check_document_size(file, xml);
+  const std::string sum_of_xml = md5(xml);  // Before the parser writes into it.
   pugi::xml_document document;
-  const auto parsed = document.load_buffer(xml.data(), xml.size(), pugi::parse_default, pugi::encoding_auto);
+  const auto parsed = document.load_buffer_inplace(xml.data(), xml.size(), pugi::parse_default, pugi::encoding_auto);
   if (!parsed) {
     file.fail({"x3p.damaged_xml", {{"byte", digits(static_cast<std::uint64_t>(parsed.offset))}}});
   }
@@ -298,7 +316,7 @@ Surface read_surface(const ScanFile& file) {
   if (zip.size_of_member(sum_name)) {
     std::string sum = zip.read_member(sum_name, largest_sum).substr(0, 32);
     std::transform(sum.begin(), sum.end(), sum.begin(), [](unsigned char c) { return std::tolower(c); });
-    if (sum != md5(xml)) file.fail({"x3p.wrong_sum"});
+    if (sum != sum_of_xml) file.fail({"x3p.wrong_sum"});
   } else {
     surface.notes.push_back({"x3p.without_sum"});
   }

@@ -22,8 +22,14 @@ struct Decoded {
   Failure failure;
   std::vector<unsigned char> row;
   GreyPicture picture;
-  bool too_large = false;
+  jpeg_progress_mgr progress{};
 };
+
+/// Each scan goes over the whole picture, and takes a few bytes of the file.
+void bound_scans(j_common_ptr info) {
+  constexpr int most_scans = 100;
+  if (reinterpret_cast<jpeg_decompress_struct*>(info)->input_scan_number > most_scans) leave(info);
+}
 
 /// The library leaves by a long jump: nothing with a destructor is made in here.
 bool read_header(Decoded& d, const std::string& bytes) {
@@ -33,8 +39,9 @@ bool read_header(Decoded& d, const std::string& bytes) {
   if (setjmp(d.failure.back) != 0) return false;
   jpeg_create_decompress(&d.info);
   jpeg_mem_src(&d.info, reinterpret_cast<const unsigned char*>(bytes.data()), bytes.size());
-  if (jpeg_read_header(&d.info, TRUE) != JPEG_HEADER_OK) return false;
-  return true;
+  d.progress.progress_monitor = bound_scans;
+  d.info.progress = &d.progress;
+  return jpeg_read_header(&d.info, TRUE) == JPEG_HEADER_OK;
 }
 
 bool read_rows(Decoded& d) {
@@ -71,7 +78,9 @@ GreyPicture read_jpeg_picture(const ScanFile& file) {
   d.picture.columns = d.info.image_width;
   d.picture.rows = d.info.image_height;
   try {
-    check_picture_size(file, d.picture.columns, d.picture.rows);
+    // Scan by scan the whole picture is held besides, two bytes for each value.
+    const auto held = jpeg_has_multiple_scans(&d.info) != 0 ? 2 * static_cast<std::size_t>(d.info.num_components) : 0;
+    check_picture_size(file, d.picture.columns, d.picture.rows, 2 + held);
     if (!start(d)) damaged();
     d.picture.values.resize(d.picture.columns * d.picture.rows);
     d.row.resize(d.picture.columns * static_cast<std::size_t>(d.info.output_components));

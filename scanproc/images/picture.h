@@ -26,8 +26,9 @@ struct GreyPicture {
 [[nodiscard]] GreyPicture read_tiff_picture(const ScanFile& file);
 [[nodiscard]] GreyPicture read_jpeg_picture(const ScanFile& file);
 
-/// Refuses sizes that no photograph has, before anything is allocated.
-void check_picture_size(const ScanFile& file, std::size_t columns, std::size_t rows);
+/// Refuses sizes that no photograph has, or none in a file so small, before anything is allocated. `bytes_per_pixel`:
+/// what decoding takes at its height.
+void check_picture_size(const ScanFile& file, std::size_t columns, std::size_t rows, std::size_t bytes_per_pixel = 2);
 
 /// Brightest of `channels` interleaved values for each of `count` pixels.
 template <typename Value>

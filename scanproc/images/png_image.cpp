@@ -27,6 +27,16 @@ void read_bytes(png_structp png, png_bytep out, std::size_t count) {
   decoder->at += count;
 }
 
+/// Remarks, profiles and the like are not even unpacked.
+void keep_to_the_image(png_structp png) {
+  constexpr png_alloc_size_t largest_chunk = 8U << 20U;
+  constexpr png_uint_32 most_chunks = 8;
+  png_set_chunk_malloc_max(png, largest_chunk);
+  png_set_chunk_cache_max(png, most_chunks);
+  constexpr int all_that_an_image_can_do_without = -1;
+  png_set_keep_unknown_chunks(png, PNG_HANDLE_CHUNK_NEVER, nullptr, all_that_an_image_can_do_without);
+}
+
 enum class Outcome { read, damaged, wrong_kind, wrong_size };
 
 struct Found {
@@ -49,9 +59,7 @@ Outcome decode(Decoder& decoder, std::size_t columns, std::size_t rows, std::uin
     return Outcome::damaged;
   }
   png_set_read_fn(png, &decoder, read_bytes);
-  constexpr png_alloc_size_t largest_chunk = 8U << 20U;
-  png_set_chunk_malloc_max(png, largest_chunk);
-  png_set_keep_unknown_chunks(png, PNG_HANDLE_CHUNK_NEVER, nullptr, 0);
+  keep_to_the_image(png);
   png_read_info(png, info);
   found.columns = png_get_image_width(png, info);
   found.rows = png_get_image_height(png, info);
@@ -90,9 +98,7 @@ bool read_header(PictureReader& reader, Decoder& decoder, Found& found) {
   if (reader.info == nullptr) return false;
   if (setjmp(png_jmpbuf(reader.png)) != 0) return false;
   png_set_read_fn(reader.png, &decoder, read_bytes);
-  constexpr png_alloc_size_t largest_chunk = 8U << 20U;
-  png_set_chunk_malloc_max(reader.png, largest_chunk);
-  png_set_keep_unknown_chunks(reader.png, PNG_HANDLE_CHUNK_NEVER, nullptr, 0);
+  keep_to_the_image(reader.png);
   png_read_info(reader.png, reader.info);
   found.columns = png_get_image_width(reader.png, reader.info);
   found.rows = png_get_image_height(reader.png, reader.info);

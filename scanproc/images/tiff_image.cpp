@@ -1,6 +1,7 @@
 #include <tiffio.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <cstdarg>
 #include <cstring>
@@ -46,8 +47,8 @@ using Tiff = std::unique_ptr<TIFF, Close>;
 Tiff open(const ScanFile& file, Source& source) {
   source.bytes = file.all();
   TIFFOpenOptions* options = TIFFOpenOptionsAlloc();
-  constexpr tmsize_t largest_piece = 64L << 20;
-  TIFFOpenOptionsSetMaxSingleMemAlloc(options, largest_piece);
+  constexpr tmsize_t spare = 8L << 20;
+  TIFFOpenOptionsSetMaxSingleMemAlloc(options, spare + static_cast<tmsize_t>(file.size()));
   TIFFOpenOptionsSetErrorHandlerExtR(options, silent, nullptr);
   TIFFOpenOptionsSetWarningHandlerExtR(options, silent, nullptr);
   Tiff tiff(TIFFClientOpenExt(
@@ -74,8 +75,15 @@ Layout layout_of(const ScanFile& file, TIFF* tiff) {
   if (layout.columns == 0 || layout.rows == 0) file.fail({"tiff.no_pixels"});
   if (layout.samples != 1) file.fail({"tiff.colour"});
   if (TIFFIsTiled(tiff) != 0) file.fail({"tiff.tiles"});
+  // Others unpack whole strips at once.
+  std::uint16_t packing = COMPRESSION_NONE;
+  TIFFGetFieldDefaulted(tiff, TIFFTAG_COMPRESSION, &packing);
+  constexpr std::array row_by_row{COMPRESSION_NONE,    COMPRESSION_LZW,      COMPRESSION_ADOBE_DEFLATE,
+                                  COMPRESSION_DEFLATE, COMPRESSION_PACKBITS, COMPRESSION_ZSTD,
+                                  COMPRESSION_LZMA};
+  if (std::find(row_by_row.begin(), row_by_row.end(), packing) == row_by_row.end()) file.fail({"tiff.packing"});
   // Measured heights hardly pack, so the room that a file may ask for is bounded by its size.
-  constexpr std::uint64_t spare = 48U << 20U, most_packed = 2;
+  constexpr std::uint64_t spare = 40U << 20U, most_packed = 2;
   const std::uint64_t room = layout.format == SAMPLEFORMAT_IEEEFP ? sizeof(double) : sizeof(std::uint16_t);
   if (std::uint64_t{layout.columns} * layout.rows > (spare + most_packed * file.size()) / room)
     file.fail({"tiff.too_small"});

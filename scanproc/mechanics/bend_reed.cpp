@@ -49,9 +49,9 @@ class Bender {
                             cane_uncertainty(derivative.by_cane, cane_.spread)};
       out_.sensitivity.at(k) = per_ten_micrometres(map_, by_cells);
       // What the shape says; the cane's own difference is the rolling test's to find.
-      out_.verdicts.at(k) = is_imbalance(figure) ? judge(out_.figures.at(k).value, out_.figures.at(k).u_scan,
-                                                         -kImbalanceTolerance, kImbalanceTolerance)
-                                                 : Verdict::cannot_tell;
+      out_.verdicts.at(k) = is_imbalance(figure)
+                                ? judge_sides(out_.figures.at(k).value, out_.figures.at(k).u_scan, kImbalanceTolerance)
+                                : Verdict::cannot_tell;
     }
   }
 

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "scanproc/datum/instrument.h"
+#include "scanproc/pipeline/result_caps.h"
 
 namespace canewise {
 namespace {
@@ -31,11 +32,12 @@ void check(const Outline& outline) {
 }
 
 void check(const ThicknessMap& map) {
-  expect(between(map.grid.cell_mm, 0.01, 5.0), "result.cells");
+  expect(between(map.grid.cell_mm, kResultCaps.least_cell_mm, 5.0), "result.cells");
   expect(map.grid.rows > 0 && map.grid.columns > 0 && map.grid.columns % 2 == 0 &&
              static_cast<double>(map.grid.rows) * map.grid.cell_mm <= kLongest_mm &&
              static_cast<double>(map.grid.columns) * map.grid.cell_mm <= kLongest_mm,
          "result.map_size");
+  expect(map.grid.rows * map.grid.columns <= static_cast<Eigen::Index>(kResultCaps.cells), "result.map_size");
   expect(map.noise.bins_per_cell > 0.0 && map.noise.filled_share > 0.0 && map.noise.covariance_sum_mm2 > 0.0,
          "result.noise");
 }
@@ -76,18 +78,43 @@ void check(const Mechanics& mechanics, const Grid& grid) {
   }
 }
 
-void check(const ScrapePlan& plan) {
-  constexpr std::size_t most_steps = 200, most_corners = 10000;
-  expect(plan.steps.size() <= most_steps, "result.many_steps");
+std::size_t corners_of(const ScrapePlan& plan) {
+  std::size_t corners = 0;
+  for (const ScrapeStep& step : plan.steps) corners += step.polygon.size();
+  return corners;
+}
+
+/// What a comparison does for a plan: each corner is looked at for the cells across the reed along its step.
+double corners_by_cells(const ScrapePlan& plan, const Grid& grid) {
+  double sum = 0.0;
   for (const ScrapeStep& step : plan.steps) {
-    expect(step.polygon.size() >= 3 && step.polygon.size() <= most_corners && !step.along.empty(), "result.step_place");
+    double from = std::min(step.from_mm, step.to_mm), to = std::max(step.from_mm, step.to_mm);
+    for (const PlanPoint& point : step.polygon) from = std::min(from, point.x_mm), to = std::max(to, point.x_mm);
+    constexpr double slips_mm = 3.0;
+    const double rows = std::min(static_cast<double>(grid.rows), (to - from + slips_mm) / grid.cell_mm);
+    sum += static_cast<double>(step.polygon.size()) * rows * static_cast<double>(grid.columns);
+  }
+  return sum;
+}
+
+void check(const ScrapePlan& plan, const Outline& outline, const Grid& grid) {
+  // A tool hangs over the rim.
+  constexpr double overhang_mm = 10.0;
+  const double widest_mm = std::max(outline.half_width_mm(0.0), outline.half_width_mm(outline.length_mm));
+  expect(plan.steps.size() <= kResultCaps.steps, "result.many_steps");
+  expect(corners_of(plan) <= kResultCaps.plan_corners, "result.many_corners");
+  for (const ScrapeStep& step : plan.steps) {
+    expect(step.polygon.size() >= 3 && step.polygon.size() <= kResultCaps.step_corners && !step.along.empty(),
+           "result.step_place");
     for (const PlanPoint& point : step.polygon) {
-      expect(between(point.x_mm, -kLongest_mm, kLongest_mm) && between(point.y_mm, -kLongest_mm, kLongest_mm),
+      expect(between(point.x_mm, -overhang_mm, outline.length_mm + overhang_mm) &&
+                 between(point.y_mm, -widest_mm - overhang_mm, widest_mm + overhang_mm),
              "result.step_off_reed");
     }
     expect(between(step.depth_um, 0.0, 1e4) && between(step.volume_mm3, 0.0, 1e4) && step.strokes >= 0,
            "result.step_depth");
   }
+  expect(corners_by_cells(plan, grid) <= kResultCaps.corners_by_cells, "result.many_corners");
 }
 
 }  // namespace
@@ -98,7 +125,7 @@ void check(const Result& result) {
   check(result.map);
   check(result.assessment, result.map.grid);
   check(result.mechanics, result.map.grid);
-  check(result.plan);
+  check(result.plan, result.outline, result.map.grid);
   expect(between(result.player.depth_per_stroke_um, 1e-3, 1e3) && between(result.player.tool_width_mm, 1e-3, 1e3) &&
              between(result.player.u_depth_per_stroke_rel, 0.0, 1e3),
          "result.hand");

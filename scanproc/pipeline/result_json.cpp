@@ -6,10 +6,12 @@
 #include <limits>
 #include <nlohmann/json.hpp>
 
+#include "scanproc/bytes/number_text.h"
 #include "scanproc/bytes/scan_file.h"
 #include "scanproc/core/error.h"
 #include "scanproc/pipeline/check_result.h"
 #include "scanproc/pipeline/fields_json.h"
+#include "scanproc/pipeline/result_caps.h"
 #include "scanproc/pipeline/result_parts_json.h"
 #include "scanproc/words/message_json.h"
 
@@ -98,11 +100,10 @@ Result result_from(const json& document) {
 /// Throws what `refuse` makes of numbers and depths that no result has, and json::exception.
 json parsed(const std::string& text, const std::function<InputError(Message)>& refuse) {
   return json::parse(text, [&](int depth, json::parse_event_t, json& value) {
-    constexpr int deepest = 32;
     // No result holds numbers that large; made a whole number, one would be undefined.
     constexpr double largest = 2147483647.0;
     if (value.is_number_float() && std::abs(value.get<double>()) > largest) throw refuse({"result.impossible_number"});
-    if (depth > deepest) throw refuse({"result.too_deep"});
+    if (depth > kResultCaps.nesting) throw refuse({"result.too_deep", {{"most", number(kResultCaps.nesting)}}});
     return true;
   });
 }
@@ -147,13 +148,18 @@ std::string json_from_result(const Result& r) {
   return document.dump(-1, ' ', false, json::error_handler_t::replace) + "\n";
 }
 
-Result result_from_json(const std::string& text, const std::string& where) {
+namespace {
+
+/// Lets go of the text once it is a document.
+Result result_from_text(std::string text, const std::string& where) {
   const auto refuse = [&](Message what) {
     return InputError({"in_file", {{"file", canewise::text(where)}, {"what", part(std::move(what))}}});
   };
   if (text.find('{') != 0) throw refuse({"result.is_none"});
   try {
+    check_text(text);
     json document = parsed(text, refuse);
+    std::string().swap(text);
     if (document.value("format", "") != "canewise-result") throw refuse({"result.of_something_else"});
     const int version = document.value("version", 0);
     if (version == 1) {
@@ -161,6 +167,7 @@ Result result_from_json(const std::string& text, const std::string& where) {
     } else if (version != kResultVersion) {
       throw refuse({"result.other_version"});
     }
+    check_lengths(document);
     nulls_to_nan(document);
     return result_from(document);
   } catch (const json::exception&) {
@@ -172,13 +179,17 @@ Result result_from_json(const std::string& text, const std::string& where) {
   }
 }
 
+}  // namespace
+
+Result result_from_json(const std::string& text, const std::string& where) { return result_from_text(text, where); }
+
 Result read_result(const std::filesystem::path& path) {
   std::error_code error;
   const std::filesystem::path file_path = std::filesystem::is_directory(path, error) ? path / "result.json" : path;
   const ScanFile file(file_path);
-  constexpr std::uint64_t largest_result = 256U << 20U;
-  if (file.size() > largest_result) file.fail({"result.too_large"});
-  return result_from_json(file.all(), file_path.string());
+  if (file.size() > kResultCaps.file_mib << 20U)
+    file.fail({"result.too_large", {{"mib", digits(kResultCaps.file_mib)}}});
+  return result_from_text(file.all(), file_path.string());
 }
 
 }  // namespace canewise

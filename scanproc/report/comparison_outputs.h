@@ -23,4 +23,7 @@ namespace canewise {
                                                        const Result& after, const std::string& before_name,
                                                        const std::string& after_name, const Speech& speech);
 
+/// What a folder of a comparison is known by, and its files.
+[[nodiscard]] OwnFolder own_comparison_folder();
+
 }  // namespace canewise

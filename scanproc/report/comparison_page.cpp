@@ -150,6 +150,10 @@ std::string comparison_screen(const Comparison& comparison, const Result& after,
   return screen + phrase(Message{"screen.picture_and_page", {{"folder", text(out_folder)}}}, speech) + "\n";
 }
 
+OwnFolder own_comparison_folder() {
+  return {"compare.json", "canewise-comparison", {"removal.png", "compare.html", "compare.json"}};
+}
+
 std::vector<OutputFile> comparison_files(const Comparison& comparison, const Result& before, const Result& after,
                                          const std::string& before_name, const std::string& after_name,
                                          const Speech& speech) {

@@ -2,7 +2,6 @@
 
 #include <utility>
 
-#include "scanproc/core/error.h"
 #include "scanproc/core/output_folder.h"
 #include "scanproc/core/parallel.h"
 #include "scanproc/pipeline/result_json.h"
@@ -46,17 +45,15 @@ std::vector<OutputFile> output_files(const Result& result, const OutputOptions& 
   return files;
 }
 
+OwnFolder own_result_folder() {
+  return {"result.json",
+          "canewise-result",
+          {"thickness.csv", "map.png", "balance.png", "report.html", "template.pdf", "table.png", "bending.png",
+           "modes.png", "thickness.x3p", "thickness.sdf", "result.json"}};
+}
+
 void write_outputs(const Result& result, const std::filesystem::path& folder, const OutputOptions& options) {
-  const auto files = output_files(result, options);
-  if (!is_there(folder / "result.json")) {
-    for (const auto& file : files) {
-      if (!is_there(folder / file.name)) continue;
-      throw OutputError(
-          {"in_file",
-           {{"file", text((folder / file.name).string())}, {"what", part(Message{"report.not_written_by_us"})}}});
-    }
-  }
-  write_output_folder(folder, files);
+  write_output_folder(folder, output_files(result, options), own_result_folder());
 }
 
 }  // namespace canewise

@@ -19,7 +19,11 @@ struct OutputOptions {
 /// Every file of one measurement, in memory; result.json last.
 [[nodiscard]] std::vector<OutputFile> output_files(const Result& result, const OutputOptions& options = {});
 
-/// Writes them into `folder`, all or none.
+/// What a folder of one measurement is known by, and every file that canewise ever writes into one.
+[[nodiscard]] OwnFolder own_result_folder();
+
+/// Writes them as one folder, the whole or nothing: see write_output_folder(). A folder that holds something and is no
+/// measurement's is refused.
 void write_outputs(const Result& result, const std::filesystem::path& folder, const OutputOptions& options = {});
 
 }  // namespace canewise

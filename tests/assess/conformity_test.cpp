@@ -43,6 +43,29 @@ TEST(ConformitySpec, ADifferenceOfTheRailsIsJudgedByBothLimitsTogether) {
   EXPECT_FALSE(can_prove_within(7.7, 15.0));
 }
 
+TEST(ConformitySpec, ASideIsNamedOnlyWhereItIsSure) {
+  // Tolerance 8. With a small uncertainty the tolerance decides, with a large one the side.
+  EXPECT_EQ(judge_sides(11.4, 2.0, 8.0), Verdict::outside) << "8 and 1.645 times 2 are 11.3";
+  EXPECT_EQ(judge_sides(-11.2, 2.0, 8.0), Verdict::cannot_tell);
+  EXPECT_EQ(judge(47.0, 12.0, -8.0, 8.0), Verdict::outside) << "more than 95 % beyond the limit";
+  for (const double side : {-1.0, 1.0}) {
+    EXPECT_EQ(judge_sides(side * 47.0, 12.0, 8.0), Verdict::cannot_tell) << "less than four times 12";
+    EXPECT_EQ(judge_sides(side * 48.5, 12.0, 8.0), Verdict::outside);
+    EXPECT_EQ(judge_sides(side * 3.0, 2.0, 8.0), Verdict::within);
+  }
+  EXPECT_EQ(judge_sides(9.0, 0.0, 8.0), Verdict::outside);
+  EXPECT_EQ(judge_sides(std::nan(""), 1.0, 8.0), Verdict::cannot_tell);
+}
+
+TEST(ConformitySpec, WhatIsSurelyOutsideIsCalledSoInNineteenOfTwentyScans) {
+  for (const double u : {0.5, 2.0, 3.4, 5.0, 12.0}) {
+    const double truth = surely_outside(u, 8.0);
+    const double unlucky = truth - kGuardBand * u;
+    EXPECT_EQ(judge_sides(unlucky + 1e-6, u, 8.0), Verdict::outside) << u;
+    EXPECT_EQ(judge_sides(unlucky - 1e-6, u, 8.0), Verdict::cannot_tell) << u;
+  }
+}
+
 TEST(ConformitySpec, ProbabilityIsNoLessThanNothingAndNoMoreThanAll) {
   EXPECT_EQ(conformance_probability(3.0, 0.0, 2.0, 4.0), 1.0);
   EXPECT_EQ(conformance_probability(5.0, 0.0, 2.0, 4.0), 0.0);

@@ -118,7 +118,7 @@ TEST(TargetFile, ANameIsABuiltInElseAFileElseAFileAsTargetMakeCallsIt) {
   } catch (const UsageError& error) {
     EXPECT_EQ(error.message().id, "target.none");
   }
-  const auto large = folder.file("large.json", std::string((4U << 20U) + 1, ' '));
+  const auto large = folder.file("large.json", std::string((1U << 20U) + 1, ' '));
   try {
     (void)load_target(large.string());
     ADD_FAILURE() << "was read";

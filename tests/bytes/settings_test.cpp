@@ -191,7 +191,8 @@ TEST(SettingsFile, DeepNestingDoesNoHarm) {
     }
   };
   EXPECT_THAT(take("{\"a\": " + std::string(deep, '[') + std::string(deep, ']') + "}"), Not(IsEmpty()));
-  EXPECT_THAT(take("{\"a\": " + std::string(deep, '[')), HasSubstr("no readable JSON"));
+  EXPECT_THAT(take("{\"a\": " + std::string(deep, '[')), HasSubstr("more than 10000 lists"));
+  EXPECT_THAT(take("{\"a\": " + std::string(9000, '[')), HasSubstr("no readable JSON"));
   std::string objects;
   for (std::size_t i = 0; i < deep / 5; ++i) objects += "{\"a\":";
   EXPECT_THAT(take(objects + "1" + std::string(deep / 5, '}')), Not(IsEmpty()));
@@ -200,6 +201,7 @@ TEST(SettingsFile, DeepNestingDoesNoHarm) {
   for (std::size_t i = 0; i < 100; ++i) dotted += ".a";
   EXPECT_THAT(take(dotted + " = 1\n"), Not(IsEmpty()));
   EXPECT_THAT(take("[" + dotted + "]\nb = 1\n"), Not(IsEmpty()));
+  EXPECT_THAT(take(dotted + ".a = 1\n"), HasSubstr("more than 100 dots"));
 }
 
 TEST(SettingsFile, FilesAreReadWithTheirNameAndNeverFarTooLargeOnes) {

@@ -105,6 +105,19 @@ TEST(ZipArchive, ADamagedArchiveOrMemberIsRefused) {
   EXPECT_EQ(refusal.text("member"), "main.xml");
 }
 
+TEST(ZipArchive, MembersPackedOtherwiseThanUsualAreNotUnpacked) {
+  // The method stands 8 bytes into a member's header and 10 bytes into its entry (APPNOTE.TXT, 4.3.7 and 4.3.12).
+  const std::string good = zip_bytes({{"main.xml", long_text()}});
+  const std::size_t entry = good.find("PK\x01\x02");
+  ASSERT_EQ(test::number_at<std::uint16_t>(good, entry + 10), 8U);
+  for (const std::uint16_t method : {std::uint16_t{12}, std::uint16_t{14}, std::uint16_t{93}, std::uint16_t{95}}) {
+    const Packed packed(test::patched(test::patched(good, entry + 10, method), 8, method));
+    const test::Refusal refusal = test::refusal_of([&] { return packed->read_member("main.xml", 1 << 20); });
+    EXPECT_EQ(refusal.id, "zip.packing") << "bzip2, LZMA, Zstandard, xz: " << method;
+    EXPECT_EQ(refusal.text("member"), "main.xml");
+  }
+}
+
 TEST(ZipArchive, AStatedSizeThatIsALieIsRefused) {
   // The unpacked size stands 24 bytes into an entry of the central directory (APPNOTE.TXT of the zip format, 4.3.12).
   const std::string good = zip_bytes({{"main.xml", long_text()}});

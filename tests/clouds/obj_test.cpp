@@ -30,6 +30,20 @@ TEST(ObjSpec, CoordinatesStandInTheOrderOfTheFile) {
   EXPECT_TRUE(std::isnan(mesh.vertices(1, 1))) << "a mesh may hold what is not finite; its cloud does not";
 }
 
+TEST(ObjSpec, VerticesAndFacesBeyondTheRoomOfTheFirstReadingAreThereToo) {
+  constexpr int vertices = 1'500'000, corners = 1'000'000;  // 36 and 24 MB; the first reading has 48.
+  std::string text;
+  for (int i = 0; i < vertices; ++i) text += "v 1 2 3\n";
+  text += "v 4 5 6\nf";
+  for (int i = 1; i < corners; ++i) text += " 2";
+  const Mesh mesh = test::with_file(text + " -1\n", read_obj);
+  ASSERT_EQ(mesh.vertices.cols(), vertices + 1);
+  EXPECT_EQ(mesh.vertices.col(vertices), Eigen::Vector3d(4.0, 5.0, 6.0));
+  ASSERT_EQ(mesh.triangles.size(), static_cast<std::size_t>(corners - 2));
+  EXPECT_EQ(mesh.triangles.front(), (std::array<std::uint32_t, 3>{1, 1, 1}));
+  EXPECT_EQ(mesh.triangles.back(), (std::array<std::uint32_t, 3>{1, 1, vertices}));
+}
+
 TEST(ObjSpec, RefusalsCountEveryLine) {
   const test::TempFolder folder;
   const auto path = folder.file("a.obj", "# one\r\n\r\nv 0 0 0\r\nf 1 1\r\n");

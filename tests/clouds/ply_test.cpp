@@ -217,5 +217,24 @@ TEST(PlyHostile, ManySmallRowsBeforeThePointsTakeTimeInProportion) {
   EXPECT_LT(many, 128.0 * std::max(few, 1e-3));
 }
 
+TEST(Ply, PointsAndFacesBeyondTheRoomOfTheFirstReadingAreThereToo) {
+  constexpr std::size_t points = 3'000'000;  // 72 MB of doubles; the first reading has 52.
+  for (const bool text : {false, true}) {
+    std::string bytes = std::string("ply\nformat ") + (text ? "ascii" : "binary_little_endian") +
+                        " 1.0\nelement vertex " + std::to_string(points) +
+                        "\nproperty uchar x\nproperty uchar y\nproperty uchar z\nelement face 1\n"
+                        "property list uchar uchar vertex_indices\nend_header\n";
+    const std::string other = text ? "1 2 3\n" : "\1\2\3", first = text ? "9 0 0\n" : std::string("\x09\0\0", 3);
+    bytes += first;
+    for (std::size_t k = 1; k < points; ++k) bytes += other;
+    bytes += text ? "3 0 1 2\n" : std::string("\3\0\1\2", 4);
+    const Cloud cloud = read(bytes);
+    // Of a mesh each place counts once: two places, and no triangle between three corners of which two are one.
+    ASSERT_EQ(cloud.points_mm.cols(), 2) << text;
+    EXPECT_EQ(cloud.points_mm.col(0), Eigen::Vector3d(9.0, 0.0, 0.0));
+    EXPECT_EQ(cloud.points_mm.col(1), Eigen::Vector3d(1.0, 2.0, 3.0));
+  }
+}
+
 }  // namespace
 }  // namespace canewise

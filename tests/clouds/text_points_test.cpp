@@ -81,5 +81,26 @@ TEST(TextPointsSpec, ManyPointsInShortLinesFindRoom) {
   EXPECT_EQ(read(text).points_mm.cols(), 5000);
 }
 
+TEST(TextPointsSpec, PointsBeyondTheRoomOfTheFirstReadingAreThereToo) {
+  constexpr int many = 2'200'000;  // 53 MB of points; the first reading has 32 MiB and the file's 13 MB.
+  std::string text = "4 5 6\n";
+  for (int i = 2; i < many; ++i) text += "1 2 3\n";
+  const Cloud cloud = read(text + "7 8 9\n");
+  ASSERT_EQ(cloud.points_mm.cols(), many);
+  EXPECT_EQ(cloud.points_mm.col(0), Eigen::Vector3d(4.0, 5.0, 6.0));
+  EXPECT_EQ(cloud.points_mm.col(many / 2), kFirst);
+  EXPECT_EQ(cloud.points_mm.col(many - 1), Eigen::Vector3d(7.0, 8.0, 9.0));
+}
+
+TEST(TextPointsSpec, ATableHasAThousandColumnsAtMost) {
+  const auto table = [](std::size_t before) {
+    std::string names, row;
+    for (std::size_t k = 0; k < before; ++k) names += "a ", row += "9 ";
+    return names + "x y z\n" + row + "1 2 3\n";
+  };
+  EXPECT_EQ(read(table(997)).points_mm.col(0), kFirst);
+  EXPECT_EQ(refusal_of(table(998)).id, "scan_text.no_row");
+}
+
 }  // namespace
 }  // namespace canewise

@@ -85,9 +85,23 @@ TEST(Picture, ATiffInPlanesOrOfOtherBitsIsNoPhotograph) {
             "tiff.no_photograph");
 }
 
+TEST(Picture, ASizeForWhichTheFileIsFarTooSmallIsRefused) {
+  const test::TempFolder folder;
+  const ScanFile small(folder.file("a.png", std::string(1000, 'x')));
+  // 24 MiB are free, and each byte of the file may stand for 48 of the picture.
+  constexpr std::size_t pixels = ((24U << 20U) + 48'000) / 2;
+  EXPECT_NO_THROW(check_picture_size(small, 1000, pixels / 1000));
+  EXPECT_EQ(test::refusal_of([&] { check_picture_size(small, 1000, pixels / 1000 + 1); }).id, "photo.too_packed");
+  EXPECT_NO_THROW(check_picture_size(small, 1000, pixels / 4000, 8));
+  const test::Refusal refusal = test::refusal_of([&] { check_picture_size(small, 1000, pixels / 4000 + 1, 8); });
+  EXPECT_EQ(refusal.id, "photo.too_packed");
+  EXPECT_EQ(refusal.number("columns"), 1000.0);
+  EXPECT_EQ(refusal.file, small.path().string());
+}
+
 TEST(Picture, ASizeThatNoPhotographHasIsRefusedWithTheFile) {
   const test::TempFolder folder;
-  const ScanFile file(folder.file("a.png", "x"));
+  const ScanFile file(folder.file("a.png", std::string(4'000'000, 'x')));
   EXPECT_NO_THROW(check_picture_size(file, 10000, 10000)) << "a hundred million pixels";
   EXPECT_NO_THROW(check_picture_size(file, 30000, 3333));
   EXPECT_NO_THROW(check_picture_size(file, 1, 1));

@@ -6,6 +6,7 @@
 #include <cmath>
 #include <functional>
 
+#include "scanproc/pipeline/result_caps.h"
 #include "tests/support/reed_by_hand.h"
 
 namespace canewise {
@@ -127,20 +128,55 @@ TEST(CheckResult, ShapesOfBendingMustBeDrawable) {
 }
 
 TEST(CheckResult, StepsMustLieOnTheReedAndTakeOffWhatAHandCan) {
-  expect_complaints({{"result.many_steps", [](Result& r) { r.plan.steps.resize(201, r.plan.steps.front()); }},
-                     {"result.step_place", [](Result& r) { r.plan.steps.front().polygon.pop_back(); }},
-                     {"result.step_place", [](Result& r) { r.plan.steps.front().along.clear(); }},
-                     {"result.step_off_reed", [](Result& r) { r.plan.steps.front().polygon[1].x_mm = 301.0; }},
-                     {"result.step_off_reed", [](Result& r) { r.plan.steps.front().polygon[2].y_mm = kNan; }},
-                     {"result.step_depth", [](Result& r) { r.plan.steps.front().depth_um = -0.1; }},
-                     {"result.step_depth", [](Result& r) { r.plan.steps.front().volume_mm3 = kNan; }},
-                     {"result.step_depth", [](Result& r) { r.plan.steps.front().strokes = -1; }},
-                     {"result.hand", [](Result& r) { r.player.depth_per_stroke_um = 0.0; }},
-                     {"result.hand", [](Result& r) { r.player.tool_width_mm = 0.0; }},
-                     {"result.hand", [](Result& r) { r.player.u_depth_per_stroke_rel = -0.1; }}});
+  expect_complaints(
+      {{"result.many_steps", [](Result& r) { r.plan.steps.resize(kResultCaps.steps + 1, r.plan.steps.front()); }},
+       {"result.step_place", [](Result& r) { r.plan.steps.front().polygon.pop_back(); }},
+       {"result.step_place", [](Result& r) { r.plan.steps.front().along.clear(); }},
+       {"result.step_off_reed", [](Result& r) { r.plan.steps.front().polygon[1].x_mm = 301.0; }},
+       {"result.step_off_reed", [](Result& r) { r.plan.steps.front().polygon[2].y_mm = kNan; }},
+       {"result.step_depth", [](Result& r) { r.plan.steps.front().depth_um = -0.1; }},
+       {"result.step_depth", [](Result& r) { r.plan.steps.front().volume_mm3 = kNan; }},
+       {"result.step_depth", [](Result& r) { r.plan.steps.front().strokes = -1; }},
+       {"result.hand", [](Result& r) { r.player.depth_per_stroke_um = 0.0; }},
+       {"result.hand", [](Result& r) { r.player.tool_width_mm = 0.0; }},
+       {"result.hand", [](Result& r) { r.player.u_depth_per_stroke_rel = -0.1; }}});
   Result many = sound();
-  many.plan.steps.resize(200, many.plan.steps.front());
+  many.plan.steps.resize(kResultCaps.steps, many.plan.steps.front());
   EXPECT_EQ(complaint(many), "");
+}
+
+TEST(CheckResult, APlanHasNoMoreCornersThanAComparisonCanLookAt) {
+  const auto with_corners = [](std::size_t steps, std::size_t corners) {
+    Result result = sound();
+    ScrapeStep& step = result.plan.steps.front();
+    step.from_mm = 8.0, step.to_mm = 14.0;
+    step.polygon.resize(corners, step.polygon.front());
+    result.plan.steps.resize(steps, step);
+    return result;
+  };
+  EXPECT_EQ(complaint(with_corners(1, kResultCaps.step_corners)), "");
+  EXPECT_EQ(complaint(with_corners(1, kResultCaps.step_corners + 1)), "result.step_place");
+  EXPECT_EQ(complaint(with_corners(5, 1000)), "") << "5000 together";
+  EXPECT_EQ(complaint(with_corners(6, 1000)), "result.many_corners");
+  // A fine map of 195 mm: 250 columns, and over 180 mm and slips 3660 rows for each corner.
+  const auto on_fine_map = [&](std::size_t corners) {
+    Result result = with_corners(1, corners);
+    result.outline.length_mm = 200.0;
+    ThicknessMap& map = result.map;
+    map.grid = {0.05, 3900, 250};
+    result.plan.steps.front().to_mm = 188.0;
+    result.assessment.faults.clear();
+    result.mechanics = {};
+    result.mechanics.why_not = Message("result.without_bending");
+    return complaint(result);
+  };
+  EXPECT_EQ(on_fine_map(1000), "") << "1000 x 3660 x 250 = 0.9e9";
+  Result twice = with_corners(2, 1000);
+  twice.outline.length_mm = 200.0;
+  twice.map.grid = {0.05, 3900, 250};
+  for (ScrapeStep& step : twice.plan.steps) step.to_mm = 188.0;
+  twice.assessment.faults.clear();
+  EXPECT_EQ(complaint(twice), "result.many_corners");
 }
 
 }  // namespace

@@ -66,6 +66,20 @@ double blue_middle(const std::string& bytes) {
   return sum / count;
 }
 
+// What is not on the list is taken for the user's and kept for ever.
+TEST(ComparisonOutputs, AComparisonsFolderIsKnownByItsFiles) {
+  const OwnFolder own = own_comparison_folder();
+  const Result reed = test::plain_result();
+  std::vector<std::string> names;
+  std::string proof;
+  for (const auto& file : comparison_files(lost_on(Side::right), reed, reed, "a", "b", {})) {
+    names.push_back(file.name);
+    if (file.name == own.proof) proof = file.bytes;
+  }
+  EXPECT_THAT(own.names, testing::UnorderedElementsAreArray(names));
+  EXPECT_EQ(nlohmann::json::parse(proof).at("format"), own.format);
+}
+
 TEST(ComparisonOutputs, TheTerminalTellsEveryPlaceWithItsIntervalAndVerdict) {
   // U95 of 1.0, 2.1, 0.1 and 4.0 um: 1.96, 4.1, never less than 1, and 7.8, to the nearest micrometre.
   const std::string screen = comparison_screen(every_kind(), test::plain_result(), "out", {});

@@ -15,6 +15,7 @@
 #include "scanproc/report/page_frame.h"
 #include "scanproc/report/screen.h"
 #include "tests/support/results.h"
+#include "tests/support/temp_file.h"
 
 namespace canewise {
 namespace {
@@ -56,6 +57,18 @@ TEST(Outputs, AreAllThereAndTheResultIsWrittenLast) {
   for (const auto& f : output_files(result())) names.push_back(f.name);
   EXPECT_THAT(names, testing::ElementsAre("thickness.csv", "map.png", "balance.png", "report.html", "template.pdf",
                                           "bending.png", "modes.png", "result.json"));
+}
+
+// Files of an earlier run go, and only those: each name has to be on the list.
+TEST(Outputs, EveryFileIsOneThatAFolderOfAMeasurementIsKnownToHold) {
+  const OwnFolder own = own_result_folder();
+  for (const auto& f : output_files(result(), {.save_map = {MapFormat::x3p, MapFormat::sdf}, .speech = {}}))
+    EXPECT_THAT(own.names, testing::Contains(f.name));
+  EXPECT_THAT(own.names, testing::Contains("table.png"));
+  EXPECT_THAT(own.names, testing::Contains(own.proof));
+  EXPECT_EQ(own.names.size(), 11U);
+  const test::TempFolder folder;
+  EXPECT_TRUE(says_format(folder.file("result.json", file("result.json")), own.format));
 }
 
 TEST(Pictures, ShowSomethingAndBalanceIsBlueLeftAndOrangeRight) {

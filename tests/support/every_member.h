@@ -80,17 +80,20 @@ CANEWISE_MEMBERS(ScrapePlan, a, b, c, d, e, f, g, h, i, j)
 CANEWISE_MEMBERS(Result, a, b, c, d, e, f, g, h, i, j, k, l, m, n, o, p, q, r, s, t, u, v, w, x, y, z, aa, bb)
 #undef CANEWISE_MEMBERS
 
-// clang-format off: its versions lay concepts out differently.
+// Versions of the formatter lay concepts out differently.
+// clang-format off
 /// The rig's own calibration stays with the rig: no result holds any.
 template <typename T>
-concept IsOfTheRigAlone = std::same_as<T, CalibratedCamera> || std::same_as<T, LaserPlane> || std::same_as<T, Stage> ||
+concept IsOfTheRigAlone =
+    std::same_as<T, CalibratedCamera> || std::same_as<T, LaserPlane> || std::same_as<T, Stage> ||
     std::same_as<T, PlateForm> || std::same_as<T, DepthCorrection> || std::same_as<T, HeightScale> ||
     std::same_as<T, LightDepth> || std::same_as<T, SmallestDifference> || std::same_as<T, CheckRecord>;
 
 template <typename T>
-concept HasMembers = requires(const T& value) {
-  members(value);
-};
+concept HasMembers = requires(const T& value) { members(value); };
+
+template <typename T>
+concept IsPlain = std::integral<T> || std::is_enum_v<T> || std::same_as<T, std::string> || std::same_as<T, Message>;
 // clang-format on
 
 /// To the last bit; what is not known equals what is not known.
@@ -98,9 +101,8 @@ template <std::floating_point T>
 bool same(T a, T b) {
   return a == b || (std::isnan(a) && std::isnan(b));
 }
-template <typename T>
-requires(std::integral<T> || std::is_enum_v<T> || std::same_as<T, std::string> ||
-         std::same_as<T, Message>) bool same(const T& a, const T& b) {
+template <IsPlain T>
+bool same(const T& a, const T& b) {
   return a == b;
 }
 template <IsOfTheRigAlone T>

@@ -2,6 +2,7 @@
 #include "viewer/server/child.h"
 
 #include <gtest/gtest.h>
+#include <sys/resource.h>
 #include <sys/wait.h>
 
 #include <atomic>
@@ -94,7 +95,7 @@ TEST(Child, AListenerThatThrowsLeavesNoChildAndNoDescriptor) {
   EXPECT_THROW((void)run_child({{"/bin/sh", "-c", "exec sleep 100"}}, {}, says_no, throws), std::runtime_error);
   // One whose last line has no end is told when it is gone.
   EXPECT_THROW((void)run_child({{"/bin/sh", "-c", "printf word >&3"}}, {}, throws, says_no), std::runtime_error);
-  EXPECT_LT(std::chrono::steady_clock::now() - start, std::chrono::seconds(5));
+  EXPECT_LT(std::chrono::steady_clock::now() - start, std::chrono::seconds(60)) << "nobody waits for its sleep";
   EXPECT_EQ(open_descriptors(), before);
   EXPECT_EQ(::waitpid(-1, nullptr, WNOHANG), -1) << "one was not reaped";
   EXPECT_EQ(errno, ECHILD);
@@ -104,11 +105,11 @@ TEST(Child, WhatItStartedEndsWithIt) {
   // The one that it leaves behind holds its stderr open, and nobody waits for that.
   const auto start = std::chrono::steady_clock::now();
   const ChildEnd end = run("sleep 100 & echo $! >&2; exit 0");
-  EXPECT_LT(std::chrono::steady_clock::now() - start, std::chrono::seconds(2));
+  EXPECT_LT(std::chrono::steady_clock::now() - start, std::chrono::seconds(60));
   EXPECT_EQ(end.how, How::exited);
   const auto left = static_cast<pid_t>(std::stol(end.words));
   bool gone = false;
-  for (int waits = 0; waits < 200 && !gone; ++waits) {
+  for (int waits = 0; waits < 3000 && !gone; ++waits) {
     std::ifstream status("/proc/" + std::to_string(left) + "/stat");
     std::string number, name, state;
     gone = !(status >> number >> name >> state) || state == "Z";
@@ -117,14 +118,21 @@ TEST(Child, WhatItStartedEndsWithIt) {
   EXPECT_TRUE(gone);
 }
 
+double seconds_of_children() {
+  rusage usage{};
+  ::getrusage(RUSAGE_CHILDREN, &usage);
+  return static_cast<double>(usage.ru_utime.tv_sec + usage.ru_stime.tv_sec);
+}
+
 TEST(Child, ProcessorTimeIsLimitedEvenWhereTheClockIsNot) {
   ChildLimits limits;
   limits.processor_time = std::chrono::seconds(1);
-  const auto start = std::chrono::steady_clock::now();
+  limits.time = std::chrono::seconds(1000);
+  const double before = seconds_of_children();
   EXPECT_EQ(run("while :; do :; done", limits).how, How::out_of_time);
   // One that will not hear the first word of the kernel is ended by the second.
   EXPECT_EQ(run("trap '' XCPU; while :; do :; done", limits).how, How::killed);
-  EXPECT_LT(std::chrono::steady_clock::now() - start, std::chrono::seconds(30));
+  EXPECT_LT(seconds_of_children() - before, 8.0);
 }
 
 TEST(Child, FilesThatItWritesAreLimited) {
@@ -148,10 +156,13 @@ TEST(Child, ItHearsSignalsThoughItsCallerDoesNot) {
   ::sigemptyset(&blocked);
   ::sigaddset(&blocked, SIGTERM);
   ::pthread_sigmask(SIG_BLOCK, &blocked, &before);
-  const auto start = std::chrono::steady_clock::now();
-  EXPECT_EQ(run("exec sleep 100", {}, [] { return true; }).how, How::cancelled);
+  std::atomic<bool> listens{false};
+  const ChildEnd end = run_child(
+      {"/bin/sh", "-c", "trap 'exit 7' TERM; echo >&2; while :; do sleep 0.1; done"}, {},
+      [&](const std::string&) { return listens = true; }, [&] { return listens.load(); });
   ::pthread_sigmask(SIG_SETMASK, &before, nullptr);
-  EXPECT_LT(std::chrono::steady_clock::now() - start, std::chrono::seconds(2)) << "asked, not made to";
+  EXPECT_EQ(end.how, How::cancelled);
+  EXPECT_EQ(end.exit_code, 7) << "made to, not asked";
 }
 
 TEST(ChildLimits, HalfOfWhatIsFreeIsSharedByThoseThatRunAtOnce) {

@@ -10,6 +10,7 @@
 #include <vector>
 
 #include "scanproc/core/error.h"
+#include "scanproc/core/staging.h"
 #include "tests/support/temp_file.h"
 
 namespace canewise {
@@ -89,14 +90,17 @@ TEST(Uploads, LeftoversGoWithWhoeverIsDeadAndNobodyElse) {
   if (dead == 0) ::_exit(0);
   ::waitpid(dead, nullptr, 0);
   const auto named = [&](const std::string& name) { return folder.path() / name; };
-  const fs::path orphan = named(".canewise-" + std::to_string(dead) + "-1"),
-                 alive = named(".canewise-" + std::to_string(::getpid()) + "-1"), foreign = named(".canewise-notes");
-  for (const auto& path : {orphan, alive, foreign, named(".canewise-incoming-1"), named("reed-1")})
+  const fs::path orphan = named(".canewise-" + std::to_string(dead) + "-1"), foreign = named(".canewise-notes");
+  // The number of a dead writer, given to another process since.
+  const fs::path reused = named(".canewise-" + std::to_string(::getpid()) + "-1");
+  const Staging alive(folder.path());
+  for (const auto& path : {orphan, reused, alive.path(), foreign, named(".canewise-incoming-1"), named("reed-1")})
     fs::create_directories(path / "inside");
   { const Uploads uploads(folder.path(), UploadLimits{}); }
   EXPECT_FALSE(fs::exists(orphan));
+  EXPECT_FALSE(fs::exists(reused));
   EXPECT_FALSE(fs::exists(named(".canewise-incoming-1")));
-  EXPECT_TRUE(fs::exists(alive / "inside")) << "a 'canewise measure' in a terminal writes there just now";
+  EXPECT_TRUE(fs::exists(alive.path() / "inside")) << "a 'canewise measure' in a terminal writes there just now";
   EXPECT_TRUE(fs::exists(foreign / "inside"));
   EXPECT_TRUE(fs::exists(named("reed-1") / "inside"));
 }

@@ -129,9 +129,10 @@ RequestHead::State RequestHead::parse(std::size_t head_bytes) {
   if (!parser.is_header_done()) return refuse(kBadRequest);
   const auto& head = parser.get();
   request_.method = std::string(head.method_string());
-  for (const auto& field : head)
-    request_.headers.emplace_back(lower_case(std::string_view(field.name_string().data(), field.name_string().size())),
-                                  std::string(field.value()));
+  for (const auto& field : head) {
+    const std::string_view name(field.name_string().data(), field.name_string().size());
+    request_.headers.emplace_back(lower_case(name), std::string(field.value()));
+  }
   if (!decode_target({head.target().data(), head.target().size()}, request_)) return refuse(kBadRequest);
   if (const int status = find_length(request_); status != 0) return refuse(status);
   return state_ = State::whole;

@@ -80,6 +80,17 @@ HttpAnswer Pages::list() {
   return json_answer(200, {{"results", std::move(found)}});
 }
 
+/// When one of the places for children is free.
+ChildEnd Pages::run_waiting(const ChildCommand& command, const std::function<void(const std::string&)>& on_line) {
+  children_.acquire();
+  const struct Place {
+    std::counting_semaphore<kAtOnce>& children;
+    ~Place() { children.release(); }
+  } place{children_};
+  if (stopping_) return {.how = ChildEnd::How::cancelled};
+  return run_child(command, options_.limits, on_line, [this] { return stopping_.load(); });
+}
+
 /// What a child makes of it, or why it does not.
 std::variant<HttpAnswer, std::string> Pages::made(const HttpRequest& request, const PageWork& work) {
   Message refused;
@@ -88,12 +99,9 @@ std::variant<HttpAnswer, std::string> Pages::made(const HttpRequest& request, co
                    kTellHere};
   command.input = text_of(work);
   command.most_output_bytes = kMostPageBytes;
-  const ChildEnd end = run_child(
-      command, options_.limits,
-      [&](const std::string& line) {
-        if (auto told = told_on(line)) refused = std::move(told->refused);
-      },
-      [this] { return stopping_.load(); });
+  ChildEnd end = run_waiting(command, [&](const std::string& line) {
+    if (const auto told = told_on(line)) refused = told->refused;
+  });
   if (end.how == ChildEnd::How::exited && end.exit_code == 0) return std::move(end.output);
   if (refused.empty()) return refuse(request, kBroken, {"serve.page_broke_off"});
   const int status = status_of(refused, end.exit_code);

@@ -2,7 +2,9 @@
 
 #include <atomic>
 #include <filesystem>
+#include <functional>
 #include <mutex>
+#include <semaphore>
 #include <string>
 
 #include "scanproc/words/speech.h"
@@ -26,6 +28,7 @@ struct PageOptions {
 /// limits: a file that somebody made to break it takes nothing else down.
 class Pages {
  public:
+  static constexpr std::ptrdiff_t kAtOnce = 2;  ///< Children; other pages wait for them.
   /// `folder` and `stopping` outlive this.
   Pages(const HeldFolder& folder, PageOptions options, const std::atomic<bool>& stopping)
       : folder_(folder), options_(std::move(options)), stopping_(stopping) {}
@@ -39,6 +42,8 @@ class Pages {
 
  private:
   [[nodiscard]] HttpAnswer refuse(const HttpRequest& request, int status, const Message& message) const;
+  [[nodiscard]] ChildEnd run_waiting(const ChildCommand& command,
+                                     const std::function<void(const std::string&)>& on_line);
   [[nodiscard]] std::variant<HttpAnswer, std::string> made(const HttpRequest& request, const PageWork& work);
   [[nodiscard]] std::variant<HttpAnswer, PageWork> both_of(const HttpRequest& request) const;
 
@@ -46,6 +51,7 @@ class Pages {
   PageOptions options_;
   const std::atomic<bool>& stopping_;
   std::mutex results_mutex_, player_mutex_;
+  std::counting_semaphore<kAtOnce> children_{kAtOnce};
   ResultList results_;
 };
 

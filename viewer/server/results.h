@@ -6,13 +6,14 @@
 #include <string_view>
 #include <vector>
 
+#include "scanproc/pipeline/result_caps.h"
 #include "scanproc/words/message.h"
 #include "viewer/server/held_folder.h"
 
 namespace canewise {
 
 /// No result is larger.
-inline constexpr std::uintmax_t kMostResultBytes = std::uintmax_t{16} << 20U;
+inline constexpr std::uintmax_t kMostResultBytes = kResultCaps.file_mib << 20U;
 
 /// A result folder of the served folder.
 struct ResultEntry {

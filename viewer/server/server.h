@@ -11,6 +11,9 @@
 
 namespace canewise {
 
+/// That run at once: two that measure, two that make pages.
+inline constexpr std::size_t kServerChildren = 4;
+
 struct ServerOptions {
   std::filesystem::path folder;              ///< Of results; there already.
   std::filesystem::path command;             ///< This program, to measure with.

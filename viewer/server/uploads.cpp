@@ -5,10 +5,9 @@
 #include <unistd.h>
 
 #include <cerrno>
-#include <charconv>
-#include <csignal>
 
 #include "scanproc/core/error.h"
+#include "scanproc/core/staging.h"
 #include "viewer/server/guard.h"
 
 namespace canewise {
@@ -17,23 +16,11 @@ namespace {
 namespace fs = std::filesystem;
 
 constexpr std::string_view kIncoming = ".canewise-incoming-";
-/// With a process's number behind it: where that process writes its outputs before it moves them into place.
-constexpr std::string_view kOutputs = ".canewise-";
 
 template <typename Visit>
 void for_each_entry(const fs::path& folder, const Visit& visit) {
   std::error_code error;
   for (fs::directory_iterator it(folder, error), end; !error && it != end; it.increment(error)) visit(it->path());
-}
-
-/// Outputs of a process that is no more: it was killed while it wrote them.
-bool is_orphaned_output(std::string_view name) {
-  if (!name.starts_with(kOutputs)) return false;
-  name.remove_prefix(kOutputs.size());
-  pid_t writer = 0;
-  const auto [end, error] = std::from_chars(name.data(), name.data() + name.size(), writer);
-  if (error != std::errc() || writer <= 0 || end == name.data() + name.size() || *end != '-') return false;
-  return ::kill(writer, 0) != 0 && errno == ESRCH;
 }
 
 }  // namespace
@@ -54,10 +41,11 @@ Uploads::~Uploads() {
 }
 
 void Uploads::take_leftovers_away() const {
+  clear_stale_staging(folder_);  // Of a measurement that was killed while it wrote.
   for_each_entry(folder_, [](const fs::path& path) {
     const std::string name = path.filename().string();
     std::error_code ignored;
-    if (name.starts_with(kIncoming) || is_orphaned_output(name)) fs::remove_all(path, ignored);
+    if (name.starts_with(kIncoming)) fs::remove_all(path, ignored);
   });
 }
 
