@@ -87,7 +87,11 @@ ChildEnd Pages::run_waiting(const ChildCommand& command, const std::function<voi
     std::counting_semaphore<kAtOnce>& children;
     ~Place() { children.release(); }
   } place{children_};
-  if (stopping_) return {.how = ChildEnd::How::cancelled};
+  if (stopping_) {
+    ChildEnd not_begun;
+    not_begun.how = ChildEnd::How::cancelled;
+    return not_begun;
+  }
   return run_child(command, options_.limits, on_line, [this] { return stopping_.load(); });
 }
 
