@@ -1,6 +1,7 @@
 // Results in the folder that nobody measured: huge, deep, endless. Each read costs little and keeps nobody waiting.
 #include <gtest/gtest.h>
 
+#include <csignal>
 #include <fstream>
 #include <stdexcept>
 
@@ -154,6 +155,18 @@ TEST(HostileResults, ManyInOneFolderAreBounded) {
   PageWatch reader(served, Milliseconds(50));
   EXPECT_EQ(open_all(served, {"/api/results", "/api/results"}, Milliseconds(60000)), 0U);
   expect_bounded(served, reader);
+}
+
+TEST(HostileResults, DoNotHoldUpTheServersEnd) {
+  Served served;
+  served.put("bomb", "balance.png", "p");
+  write(bomb_called("a headline of many"), served.folder() / "bomb" / "result.json", kNearlyTooLarge);
+  for (int k = 0; k < 2; ++k) EXPECT_EQ(served.send_scan("reed.ply", good_scan()).status, 202);
+  (void)open_all(served, {"/reed/bomb/", "/reed/bomb/", "/compare?before=bomb&after=bomb"}, Milliseconds(1000));
+  const Ended end = served.end_by(SIGTERM);
+  std::printf("    among its readers and measurements: exit code %d after %.2f s\n", end.exit_code, end.seconds);
+  EXPECT_EQ(end.exit_code, 0);
+  EXPECT_LT(end.seconds, 3.0);
 }
 
 TEST(HostileResultsAtLength, NearlyTooLargeAreBounded) {
