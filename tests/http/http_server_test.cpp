@@ -197,6 +197,23 @@ TEST(HttpServer, ASilentSenderIsCutOff) {
   EXPECT_TRUE(running.handler.kept.has_ended(BodyEnd::cut_off));
 }
 
+TEST(HttpServer, ASenderWhoDripsIsCutOff) {
+  HttpLimits limits;
+  limits.silence = std::chrono::seconds(1);
+  Running running(limits);
+  const Wire drips(running.server.port());
+  drips.send(post("/", 100000));
+  const auto begin = Clock::now();
+  std::thread sender([&] {
+    for (int k = 0; k < 60 && drips.send("a"); ++k) std::this_thread::sleep_for(100ms);
+  });
+  EXPECT_THAT(drips.all(), HasSubstr("kept"));
+  const auto took = Clock::now() - begin;
+  sender.join();
+  EXPECT_LT(took, 4s) << "however often a byte comes";
+  EXPECT_EQ(running.handler.kept.end, BodyEnd::too_slow);
+}
+
 TEST(HttpServer, AFullSinkEndsTheBody) {
   Running running;
   const std::string body(3000000, 'b');

@@ -55,6 +55,30 @@ TEST(Results, OneThatIsLargerThanAnyResultIsNotRead) {
   EXPECT_TRUE(list.entries(held).empty());
 }
 
+TEST(Results, NoTextIsListedThatIsLongerThanAnyOfOurs) {
+  const test::TempFolder folder;
+  for (const char* key : {"measured_at", "state", "headline"}) {
+    std::filesystem::create_directories(folder.path() / key);
+    std::ofstream(folder.path() / key / "result.json")
+        << R"({"format":"canewise-result",")" << key << R"(":")" << std::string(100000, 'x') << R"("})";
+  }
+  std::filesystem::create_directories(folder.path() / "messages");
+  std::ofstream messages(folder.path() / "messages/result.json");
+  messages << R"({"format":"canewise-result","headline":[{"id":"a"})";
+  for (int k = 0; k < 10000; ++k) messages << R"(,{"id":"a"})";
+  messages << "]}";
+  messages.close();
+  const HeldFolder held(folder.path());
+  ResultList list;
+  const auto entries = list.entries(held);
+  ASSERT_EQ(entries.size(), 4U);
+  for (const auto& entry : entries) {
+    EXPECT_EQ(entry.measured_at, "") << entry.name;
+    EXPECT_EQ(entry.state, "") << entry.name;
+    EXPECT_TRUE(entry.headline.empty()) << entry.name;
+  }
+}
+
 TEST(Results, StrangersFileNamesBecomeOurs) {
   EXPECT_EQ(safe_file_name("reed 1.ply"), "reed 1.ply");
   EXPECT_EQ(safe_file_name("../../etc/passwd"), "passwd");

@@ -121,11 +121,28 @@ Task<void> write_answer(Connection& connection, ConnectionContext context, const
   }
 }
 
+/// How fast a body comes.
+class Pace {
+ public:
+  explicit Pace(const HttpLimits& limits) : limits_(limits) {}
+  bool is_too_slow_after(std::size_t bytes) {
+    bytes_ += bytes;
+    const auto took = std::chrono::duration_cast<std::chrono::seconds>(Clock::now() - since_);
+    const auto least = limits_.least_bytes_per_second * static_cast<std::uint64_t>(took.count());
+    return took > limits_.body || (took > limits_.silence && bytes_ < least);
+  }
+
+ private:
+  const HttpLimits& limits_;
+  std::uint64_t bytes_ = 0;
+  Clock::time_point since_ = Clock::now();
+};
+
 /// A body's pieces, the first of which came with the head.
 Task<HttpAnswer> receive_body(Connection& connection, ConnectionContext context, const RequestHead& head,
                               BodySink& sink) {
   std::uint64_t left = *head.request().content_length;
-  const auto deadline = Clock::now() + context.limits.body;
+  Pace pace(context.limits);
   std::vector<char> bytes(kPiece);
   std::string_view piece(head.rest());
   BodyEnd how = BodyEnd::whole;
@@ -136,7 +153,7 @@ Task<HttpAnswer> receive_body(Connection& connection, ConnectionContext context,
       const std::size_t got = co_await read_some(connection, asio::buffer(bytes.data(), most), context.limits.silence);
       piece = {bytes.data(), got};
     }
-    const bool is_late = Clock::now() > deadline;
+    const bool is_late = pace.is_too_slow_after(piece.size());
     if (piece.empty() || is_late) {
       how = is_late ? BodyEnd::too_slow : BodyEnd::cut_off;
       break;
@@ -161,10 +178,13 @@ Task<void> linger(Connection& connection, ConnectionContext context) {
   constexpr std::chrono::milliseconds pause{20};
   std::vector<char> bytes(kPiece);
   while (Clock::now() < deadline) {
-    const auto left = std::chrono::duration_cast<std::chrono::milliseconds>(deadline - Clock::now());
-    const std::size_t got = co_await read_some(connection, asio::buffer(bytes), left);
-    if (got == 0) co_return;
-    if (connection.is_known || context.strangers.take(got)) continue;
+    if (connection.is_known || context.strangers.is_left()) {
+      const auto left = std::chrono::duration_cast<std::chrono::milliseconds>(deadline - Clock::now());
+      const std::size_t got = co_await read_some(connection, asio::buffer(bytes), left);
+      if (got == 0) co_return;
+      if (connection.is_known) continue;
+      context.strangers.take(got);
+    }
     asio::steady_timer timer(connection.stream.get_executor(), pause);
     error_code error;
     auto token = asio::redirect_error(asio::use_awaitable, error);
@@ -193,10 +213,9 @@ Task<HttpAnswer> answer_of(Connection& connection, ConnectionContext context, co
 
 }  // namespace
 
-bool StrangersShare::take(std::size_t bytes) {
+bool StrangersShare::is_left() {
   const auto now = Clock::now();
   if (now - since_ > std::chrono::seconds(1)) since_ = now, taken_ = 0;
-  taken_ += bytes;
   return taken_ < bytes_per_second_;
 }
 

@@ -25,7 +25,8 @@ class StrangersShare {
  public:
   explicit StrangersShare(std::size_t bytes_per_second) : bytes_per_second_(bytes_per_second) {}
   /// False once this second's share is used up.
-  bool take(std::size_t bytes);
+  bool is_left();
+  void take(std::size_t bytes) { taken_ += bytes; }
 
  private:
   using Clock = std::chrono::steady_clock;

@@ -19,7 +19,9 @@ namespace {
 
 using nlohmann::json;
 
-constexpr int kBadRequest = 400, kNotFound = 404, kConflict = 409, kUnprocessable = 422, kNoRoom = 507, kBroken = 500;
+constexpr int kBadRequest = 400, kNotFound = 404, kConflict = 409, kUnprocessable = 422, kNoRoom = 507, kBroken = 500,
+              kUnavailable = 503;
+constexpr std::chrono::seconds kLongestPage{60};
 constexpr std::size_t kMostFileBytes = std::size_t{64} << 20U, kMostPageBytes = std::size_t{128} << 20U;
 const PageHome kServed{.in_one_file = false};
 
@@ -80,19 +82,23 @@ HttpAnswer Pages::list() {
   return json_answer(200, {{"results", std::move(found)}});
 }
 
-/// When one of the places for children is free.
-ChildEnd Pages::run_waiting(const ChildCommand& command, const std::function<void(const std::string&)>& on_line) {
+/// When one of the places for children is free: only then is a result read, so that few are in memory at once.
+HttpAnswer Pages::in_turn(const HttpRequest& request, const std::function<HttpAnswer()>& make) {
+  const struct Line {
+    std::atomic<int>& in_line;
+    int now;
+    explicit Line(std::atomic<int>& count) : in_line(count), now(++count) {}
+    ~Line() { --in_line; }
+  } line(in_line_);
+  // Whoever waits holds a worker, and others are to be answered meanwhile.
+  if (line.now > kAtOnce + kWaiting) return refuse(request, kUnavailable, {"serve.too_many_pages"});
   children_.acquire();
   const struct Place {
     std::counting_semaphore<kAtOnce>& children;
     ~Place() { children.release(); }
   } place{children_};
-  if (stopping_) {
-    ChildEnd not_begun;
-    not_begun.how = ChildEnd::How::cancelled;
-    return not_begun;
-  }
-  return run_child(command, options_.limits, on_line, [this] { return stopping_.load(); });
+  if (stopping_) return refuse(request, kUnavailable, {"serve.too_many_pages"});
+  return make();
 }
 
 /// What a child makes of it, or why it does not.
@@ -103,9 +109,14 @@ std::variant<HttpAnswer, std::string> Pages::made(const HttpRequest& request, co
                    kTellHere};
   command.input = text_of(work);
   command.most_output_bytes = kMostPageBytes;
-  ChildEnd end = run_waiting(command, [&](const std::string& line) {
-    if (const auto told = told_on(line)) refused = told->refused;
-  });
+  ChildLimits limits = options_.limits;
+  limits.time = kLongestPage;
+  ChildEnd end = run_child(
+      command, limits,
+      [&](const std::string& line) {
+        if (const auto told = told_on(line)) refused = told->refused;
+      },
+      [this] { return stopping_.load(); });
   if (end.how == ChildEnd::How::exited && end.exit_code == 0) return std::move(end.output);
   if (refused.empty()) return refuse(request, kBroken, {"serve.page_broke_off"});
   const int status = status_of(refused, end.exit_code);
@@ -113,6 +124,16 @@ std::variant<HttpAnswer, std::string> Pages::made(const HttpRequest& request, co
 }
 
 HttpAnswer Pages::reed(const HttpRequest& request, const std::string& name) {
+  return in_turn(request, [&] { return reed_page_of(request, name); });
+}
+HttpAnswer Pages::comparison(const HttpRequest& request) {
+  return in_turn(request, [&] { return compared_page(request); });
+}
+HttpAnswer Pages::keep_hand(const HttpRequest& request) {
+  return in_turn(request, [&] { return kept_hand(request); });
+}
+
+HttpAnswer Pages::reed_page_of(const HttpRequest& request, const std::string& name) {
   auto bytes = result_bytes(folder_, name);
   if (!bytes) return refuse(request, kNotFound, {"serve.no_such_reed"});
   PageWork work;
@@ -151,7 +172,7 @@ std::variant<HttpAnswer, PageWork> Pages::both_of(const HttpRequest& request) co
   return work;
 }
 
-HttpAnswer Pages::comparison(const HttpRequest& request) {
+HttpAnswer Pages::compared_page(const HttpRequest& request) {
   auto both = both_of(request);
   if (auto* refused = std::get_if<HttpAnswer>(&both)) return std::move(*refused);
   auto& work = std::get<PageWork>(both);
@@ -161,7 +182,7 @@ HttpAnswer Pages::comparison(const HttpRequest& request) {
   return page_answer(std::move(std::get<std::string>(page)));
 }
 
-HttpAnswer Pages::keep_hand(const HttpRequest& request) {
+HttpAnswer Pages::kept_hand(const HttpRequest& request) {
   auto both = both_of(request);
   if (auto* refused = std::get_if<HttpAnswer>(&both)) return std::move(*refused);
   auto& work = std::get<PageWork>(both);

@@ -28,7 +28,8 @@ struct PageOptions {
 /// limits: a file that somebody made to break it takes nothing else down.
 class Pages {
  public:
-  static constexpr std::ptrdiff_t kAtOnce = 2;  ///< Children; other pages wait for them.
+  static constexpr std::ptrdiff_t kAtOnce = 2;  ///< Children.
+  static constexpr int kWaiting = 3;            ///< Pages that wait for one to end; what is asked beyond is refused.
   /// `folder` and `stopping` outlive this.
   Pages(const HeldFolder& folder, PageOptions options, const std::atomic<bool>& stopping)
       : folder_(folder), options_(std::move(options)), stopping_(stopping) {}
@@ -42,9 +43,11 @@ class Pages {
 
  private:
   [[nodiscard]] HttpAnswer refuse(const HttpRequest& request, int status, const Message& message) const;
-  [[nodiscard]] ChildEnd run_waiting(const ChildCommand& command,
-                                     const std::function<void(const std::string&)>& on_line);
+  [[nodiscard]] HttpAnswer in_turn(const HttpRequest& request, const std::function<HttpAnswer()>& make);
   [[nodiscard]] std::variant<HttpAnswer, std::string> made(const HttpRequest& request, const PageWork& work);
+  [[nodiscard]] HttpAnswer reed_page_of(const HttpRequest& request, const std::string& name);
+  [[nodiscard]] HttpAnswer compared_page(const HttpRequest& request);
+  [[nodiscard]] HttpAnswer kept_hand(const HttpRequest& request);
   [[nodiscard]] std::variant<HttpAnswer, PageWork> both_of(const HttpRequest& request) const;
 
   const HeldFolder& folder_;
@@ -52,6 +55,7 @@ class Pages {
   const std::atomic<bool>& stopping_;
   std::mutex results_mutex_, player_mutex_;
   std::counting_semaphore<kAtOnce> children_{kAtOnce};
+  std::atomic<int> in_line_{0};
   ResultList results_;
 };
 

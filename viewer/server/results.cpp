@@ -27,7 +27,7 @@ class Copied {
   [[nodiscard]] const std::string& text() const { return text_; }
 
  private:
-  static constexpr std::size_t kMost = 65536;  ///< What is longer is no headline: it is cut and so is no JSON.
+  static constexpr std::size_t kMost = 8192;  ///< What is longer is no headline: it is cut and so is no JSON.
   std::string text_;
 };
 
@@ -45,9 +45,10 @@ struct HeadReader : nlohmann::json_sax<json> {
   bool number_float(number_float_t, const string_t& digits) override { return copy(digits); }
   bool binary(binary_t&) override { return true; }
   bool string(string_t& value) override {
-    if (in_headline) return copy(json(value).dump());
+    if (in_headline) return value.size() > kLongest || copy(json(value).dump());
     if (depth != 1) return true;
     if (at == "format") format = value;
+    if (value.size() > kLongest) return true;
     // A result of the first version holds the words themselves.
     if (at == "headline") entry.headline = {Message{"verbatim", {{"text", text(value)}}}};
     if (at == "measured_at") entry.measured_at = value;
@@ -80,6 +81,7 @@ struct HeadReader : nlohmann::json_sax<json> {
 
  private:
   static constexpr int kDeepest = 64;
+  static constexpr std::size_t kLongest = 2000;  ///< Of a text that is listed.
   bool copy(std::string_view piece) {
     if (in_headline) headline.add(piece);
     return true;

@@ -56,6 +56,14 @@ class ScanSink : public BodySink {
   std::ofstream file_;
 };
 
+/// Names of media types know no case.
+bool is_form(std::string_view type) {
+  constexpr std::string_view form = "multipart/";
+  const auto is_same = [](char a, char b) { return (a >= 'A' && a <= 'Z' ? a - 'A' + 'a' : a) == b; };
+  return type.size() >= form.size() &&
+         std::equal(form.begin(), form.end(), type.begin(), [&](char b, char a) { return is_same(a, b); });
+}
+
 struct Choice {
   const char *key, *option;
   std::array<std::string_view, 4> values;
@@ -79,8 +87,7 @@ std::optional<std::string> add_choices(const HttpRequest& request, std::vector<s
 
 std::variant<UploadRefusal, std::unique_ptr<BodySink>> take_scan(const HttpRequest& request, const UploadRules& rules,
                                                                  Uploads& uploads, Jobs& jobs) {
-  if (request.header("content-type").starts_with("multipart/"))
-    return UploadRefusal{kUnsupported, {"serve.not_a_form"}};
+  if (is_form(request.header("content-type"))) return UploadRefusal{kUnsupported, {"serve.not_a_form"}};
   const std::string name = safe_file_name(request.parameter("name"));
   if (name.empty()) return UploadRefusal{kBadRequest, {"serve.name_needed"}};
   std::vector<std::string> options;
