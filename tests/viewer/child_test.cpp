@@ -158,8 +158,8 @@ TEST(Child, ItHearsSignalsThoughItsCallerDoesNot) {
   ::pthread_sigmask(SIG_BLOCK, &blocked, &before);
   std::atomic<bool> listens{false};
   const ChildEnd end = run_child(
-      {"/bin/sh", "-c", "trap 'exit 7' TERM; echo >&2; while :; do sleep 0.1; done"}, {},
-      [&](const std::string&) { return listens = true; }, [&] { return listens.load(); });
+      {{"/bin/sh", "-c", "trap 'exit 7' TERM; echo ready >&3; while :; do sleep 0.1; done"}}, {},
+      [&](const std::string&) { listens = true; }, [&] { return listens.load(); });
   ::pthread_sigmask(SIG_SETMASK, &before, nullptr);
   EXPECT_EQ(end.how, How::cancelled);
   EXPECT_EQ(end.exit_code, 7) << "made to, not asked";
