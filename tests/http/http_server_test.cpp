@@ -1,20 +1,20 @@
 // One request a connection, deadlines on everything, and strangers who cost nothing.
 #include "viewer/http/http_server.h"
 
-#include <arpa/inet.h>
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
-#include <sys/socket.h>
-#include <unistd.h>
 
 #include <atomic>
 #include <mutex>
 #include <system_error>
 #include <thread>
 
+#include "tests/support/wire.h"
+
 namespace canewise {
 namespace {
 
+using test::Wire;
 using testing::HasSubstr;
 using testing::StartsWith;
 using Clock = std::chrono::steady_clock;
@@ -93,36 +93,6 @@ class SmallHandler : public HttpHandler {
     if (request.path == "/endless") answer.events = [] { return EventNews{}; };
     return answer;
   }
-};
-
-class Wire {
- public:
-  explicit Wire(int port) : socket_(::socket(AF_INET, SOCK_STREAM | SOCK_CLOEXEC, 0)) {
-    sockaddr_in to{};
-    to.sin_family = AF_INET;
-    to.sin_port = htons(static_cast<std::uint16_t>(port));
-    to.sin_addr.s_addr = htonl(INADDR_LOOPBACK);
-    const timeval patience{20, 0};
-    ::setsockopt(socket_, SOL_SOCKET, SO_RCVTIMEO, &patience, sizeof patience);
-    EXPECT_EQ(::connect(socket_, reinterpret_cast<const sockaddr*>(&to), sizeof to), 0);
-  }
-  ~Wire() { ::close(socket_); }
-  Wire(const Wire&) = delete;
-  Wire& operator=(const Wire&) = delete;
-  bool send(std::string_view bytes) const {
-    return ::send(socket_, bytes.data(), bytes.size(), MSG_NOSIGNAL) == static_cast<ssize_t>(bytes.size());
-  }
-  /// Until the server closes.
-  [[nodiscard]] std::string all() const {
-    std::string all;
-    std::array<char, 65536> buffer{};
-    for (ssize_t got = 0; (got = ::recv(socket_, buffer.data(), buffer.size(), 0)) > 0;)
-      all.append(buffer.data(), static_cast<std::size_t>(got));
-    return all;
-  }
-
- private:
-  int socket_;
 };
 
 struct Running {

@@ -25,11 +25,13 @@
 #include "scanproc/words/speech.h"
 #include "tests/support/scans.h"
 #include "tests/support/temp_file.h"
+#include "tests/support/wire.h"
 
 namespace canewise {
 namespace {
 
 using nlohmann::json;
+using test::Wire;
 using testing::HasSubstr;
 using testing::Not;
 namespace fs = std::filesystem;
@@ -108,45 +110,6 @@ struct Running {
     }
     return quiet == 10;
   }
-};
-
-/// Bytes on a bare connection, for what no client library sends.
-class Wire {
- public:
-  explicit Wire(int port) : socket_(::socket(AF_INET, SOCK_STREAM, 0)) {
-    sockaddr_in to{};
-    to.sin_family = AF_INET;
-    to.sin_port = htons(static_cast<std::uint16_t>(port));
-    to.sin_addr.s_addr = htonl(INADDR_LOOPBACK);
-    const timeval patience{30, 0};
-    ::setsockopt(socket_, SOL_SOCKET, SO_RCVTIMEO, &patience, sizeof patience);
-    EXPECT_EQ(::connect(socket_, reinterpret_cast<const sockaddr*>(&to), sizeof to), 0);
-  }
-  ~Wire() { ::close(socket_); }
-  Wire(const Wire&) = delete;
-  Wire& operator=(const Wire&) = delete;
-  void send(const std::string& bytes) const { (void)!::send(socket_, bytes.data(), bytes.size(), MSG_NOSIGNAL); }
-  /// Until the server closes.
-  [[nodiscard]] std::string all() const {
-    std::string all;
-    char buffer[4096];
-    for (ssize_t got = 0; (got = ::recv(socket_, buffer, sizeof buffer, 0)) > 0;)
-      all.append(buffer, static_cast<std::size_t>(got));
-    return all;
-  }
-  /// Until the head is there, or the server closes or falls silent.
-  [[nodiscard]] std::string answer() const {
-    std::string all;
-    char buffer[4096];
-    for (ssize_t got = 0; (got = ::recv(socket_, buffer, sizeof buffer, 0)) > 0;) {
-      all.append(buffer, static_cast<std::size_t>(got));
-      if (all.find("\r\n\r\n") != std::string::npos) break;
-    }
-    return all;
-  }
-
- private:
-  int socket_;
 };
 
 /// 0: no answer arrived.
