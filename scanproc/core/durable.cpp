@@ -11,6 +11,8 @@
 #include <system_error>
 #include <vector>
 
+#include "scanproc/core/descriptor.h"
+
 namespace canewise {
 namespace {
 
@@ -20,24 +22,15 @@ void check(bool done) {
   if (!done) throw std::system_error(errno, std::generic_category());
 }
 
-class Descriptor {
- public:
-  Descriptor(const fs::path& path, int flags, mode_t mode = 0644)
-      : value_(::open(path.c_str(), flags | O_CLOEXEC, mode)) {
-    check(value_ >= 0);
-  }
-  ~Descriptor() { ::close(value_); }
-  Descriptor(const Descriptor&) = delete;
-  Descriptor& operator=(const Descriptor&) = delete;
-  [[nodiscard]] int get() const { return value_; }
-
- private:
-  int value_;
-};
+Descriptor opened(const fs::path& path, int flags, mode_t mode = 0644) {
+  Descriptor file(::open(path.c_str(), flags | O_CLOEXEC, mode));
+  check(file.is_open());
+  return file;
+}
 
 void write_all(const Descriptor& file, std::string_view bytes) {
   while (!bytes.empty()) {
-    const ssize_t wrote = ::write(file.get(), bytes.data(), bytes.size());
+    const ssize_t wrote = ::write(file.number(), bytes.data(), bytes.size());
     if (wrote < 0 && errno == EINTR) continue;
     check(wrote >= 0);
     bytes.remove_prefix(static_cast<std::size_t>(wrote));
@@ -47,18 +40,19 @@ void write_all(const Descriptor& file, std::string_view bytes) {
 std::array<timespec, 2> dates_of(const struct stat& what) { return {what.st_atim, what.st_mtim}; }
 
 void copy_file(const fs::path& from, const fs::path& to, const struct stat& what) {
-  const Descriptor in(from, O_RDONLY | O_NOFOLLOW), out(to, O_WRONLY | O_CREAT | O_EXCL, what.st_mode & 07777U);
+  const Descriptor in = opened(from, O_RDONLY | O_NOFOLLOW),
+                   out = opened(to, O_WRONLY | O_CREAT | O_EXCL, what.st_mode & 07777U);
   constexpr std::size_t piece = 1U << 20U;
   std::vector<char> buffer(piece);
   while (true) {
-    const ssize_t got = ::read(in.get(), buffer.data(), buffer.size());
+    const ssize_t got = ::read(in.number(), buffer.data(), buffer.size());
     if (got < 0 && errno == EINTR) continue;
     check(got >= 0);
     if (got == 0) break;
     write_all(out, {buffer.data(), static_cast<std::size_t>(got)});
   }
-  ::futimens(out.get(), dates_of(what).data());  // A copy that is younger is a copy all the same.
-  check(::fsync(out.get()) == 0);
+  ::futimens(out.number(), dates_of(what).data());  // A copy that is younger is a copy all the same.
+  check(::fsync(out.number()) == 0);
 }
 
 void link_or_copy_folder(const fs::path& from, const fs::path& to, const struct stat& what) {
@@ -78,15 +72,15 @@ bool cannot_link(int error_number) {
 }  // namespace
 
 void write_new_file(const fs::path& path, const std::string& bytes) {
-  const Descriptor file(path, O_WRONLY | O_CREAT | O_EXCL);
+  const Descriptor file = opened(path, O_WRONLY | O_CREAT | O_EXCL);
   write_all(file, bytes);
-  check(::fsync(file.get()) == 0);
+  check(::fsync(file.number()) == 0);
 }
 
 void sync_folder(const fs::path& folder) {
   try {
-    const Descriptor directory(folder, O_RDONLY | O_DIRECTORY);
-    check(::fsync(directory.get()) == 0);
+    const Descriptor directory = opened(folder, O_RDONLY | O_DIRECTORY);
+    check(::fsync(directory.number()) == 0);
   } catch (const std::system_error& failure) {
     const int why = failure.code().value();
     if (why != EINVAL && why != EACCES) throw;

@@ -17,6 +17,8 @@
 #include <system_error>
 #include <utility>
 
+#include "scanproc/core/descriptor.h"
+
 namespace canewise {
 namespace {
 
@@ -43,22 +45,6 @@ bool take_limits(const ChildLimits& limits) {
          limit(RLIMIT_NOFILE, limits.open_files, limits.open_files) && limit(RLIMIT_CORE, 0, 0) &&
          ::prctl(PR_SET_NO_NEW_PRIVS, 1, 0, 0, 0) == 0;  // No program that it starts has more rights than it.
 }
-
-class Descriptor {
- public:
-  explicit Descriptor(int number) : number_(number) {}
-  ~Descriptor() { close(); }
-  Descriptor(Descriptor&& other) noexcept : number_(std::exchange(other.number_, -1)) {}
-  Descriptor& operator=(Descriptor&&) = delete;
-  [[nodiscard]] int number() const { return number_; }
-  void close() {
-    if (number_ >= 0) ::close(number_);
-    number_ = -1;
-  }
-
- private:
-  int number_;
-};
 
 /// What a child finds at its descriptors 0, 1, 2 and 3.
 using Ends = std::array<int, 4>;

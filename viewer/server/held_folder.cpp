@@ -8,25 +8,11 @@
 #include <cerrno>
 #include <memory>
 
+#include "scanproc/core/descriptor.h"
 #include "scanproc/core/error.h"
 
 namespace canewise {
 namespace {
-
-class Descriptor {
- public:
-  explicit Descriptor(int value) : value_(value) {}
-  ~Descriptor() {
-    if (value_ >= 0) ::close(value_);
-  }
-  Descriptor(const Descriptor&) = delete;
-  Descriptor& operator=(const Descriptor&) = delete;
-  [[nodiscard]] int get() const { return value_; }
-  [[nodiscard]] bool is_open() const { return value_ >= 0; }
-
- private:
-  int value_;
-};
 
 int open_folder(int held, const std::string& name) {
   return is_plain_name(name) ? ::openat(held, name.c_str(), O_RDONLY | O_DIRECTORY | O_NOFOLLOW | O_CLOEXEC) : -1;
@@ -79,14 +65,14 @@ std::optional<std::string> HeldFolder::read(const std::string& folder, const std
                                             std::uintmax_t most_bytes) const {
   const Descriptor inside(open_folder(descriptor_, folder));
   if (!inside.is_open()) return std::nullopt;
-  const Descriptor opened(open_file(inside.get(), file));
+  const Descriptor opened(open_file(inside.number(), file));
   if (!opened.is_open()) return std::nullopt;
-  const auto state = state_of(opened.get());
+  const auto state = state_of(opened.number());
   if (!state || state->bytes > most_bytes) return std::nullopt;
   std::string bytes(static_cast<std::size_t>(state->bytes), '\0');
   std::size_t done = 0;
   while (done < bytes.size()) {
-    const ssize_t got = ::read(opened.get(), bytes.data() + done, bytes.size() - done);
+    const ssize_t got = ::read(opened.number(), bytes.data() + done, bytes.size() - done);
     if (got < 0 && errno == EINTR) continue;
     if (got <= 0) break;
     done += static_cast<std::size_t>(got);
@@ -98,8 +84,8 @@ std::optional<std::string> HeldFolder::read(const std::string& folder, const std
 std::optional<FileState> HeldFolder::state(const std::string& folder, const std::string& file) const {
   const Descriptor inside(open_folder(descriptor_, folder));
   if (!inside.is_open()) return std::nullopt;
-  const Descriptor opened(open_file(inside.get(), file));
-  return opened.is_open() ? state_of(opened.get()) : std::nullopt;
+  const Descriptor opened(open_file(inside.number(), file));
+  return opened.is_open() ? state_of(opened.number()) : std::nullopt;
 }
 
 }  // namespace canewise
