@@ -79,6 +79,25 @@ TEST(Results, NoTextIsListedThatIsLongerThanAnyOfOurs) {
   }
 }
 
+TEST(Results, ATokenWithoutEndIsNotEvenParsed) {
+  const test::TempFolder folder;
+  const std::string begin = R"({"format":"canewise-result","headline":[],"map":)";
+  const auto put = [&](const char* name, const std::string& map) {
+    std::filesystem::create_directories(folder.path() / name);
+    std::ofstream(folder.path() / name / "result.json") << begin << map << "}";
+  };
+  put("number", std::string(2000000, '1'));
+  put("text", "\"" + std::string(2000000, ',') + "\"");
+  std::string numbers = "[1";
+  for (int k = 0; k < 500000; ++k) numbers += ",12.5";
+  put("fine", numbers + R"(,"a \" quote"])");
+  const HeldFolder held(folder.path());
+  ResultList list;
+  const auto entries = list.entries(held);
+  ASSERT_EQ(entries.size(), 1U);
+  EXPECT_EQ(entries[0].name, "fine") << "two megabytes of short ones";
+}
+
 TEST(Results, StrangersFileNamesBecomeOurs) {
   EXPECT_EQ(safe_file_name("reed 1.ply"), "reed 1.ply");
   EXPECT_EQ(safe_file_name("../../etc/passwd"), "passwd");

@@ -9,6 +9,7 @@
 #include <boost/beast/http/empty_body.hpp>
 #include <boost/beast/http/message.hpp>
 #include <boost/beast/http/write.hpp>
+#include <ctime>
 #include <sstream>
 #include <string>
 #include <vector>
@@ -60,15 +61,26 @@ Task<bool> write_all(Connection& connection, std::string_view bytes, std::chrono
   co_return true;
 }
 
+/// Whoever sends in many small pieces is read now and then: reading costs by the piece.
+constexpr std::chrono::milliseconds kPause{50};
+
+Task<void> pause(Connection& connection) {
+  asio::steady_timer timer(connection.stream.get_executor(), kPause);
+  error_code error;
+  auto token = asio::redirect_error(asio::use_awaitable, error);
+  co_await timer.async_wait(token);
+}
+
 Task<void> read_head(Connection& connection, const HttpLimits& limits, RequestHead& head) {
   const auto deadline = Clock::now() + limits.head;
   std::array<char, 4096> bytes;
-  while (head.state() == RequestHead::State::more) {
+  while (true) {
     const auto left = std::chrono::duration_cast<std::chrono::milliseconds>(deadline - Clock::now());
     if (left.count() <= 0) co_return;
     const std::size_t got = co_await read_some(connection, asio::buffer(bytes), left);
     if (got == 0) co_return;
-    head.put({bytes.data(), got});
+    if (head.put({bytes.data(), got}) != RequestHead::State::more) co_return;
+    if (got < bytes.size()) co_await pause(connection);
   }
 }
 
@@ -169,26 +181,22 @@ Task<HttpAnswer> receive_body(Connection& connection, ConnectionContext context,
 }
 
 /// A connection that is closed on a sender takes the answer along: what is on its way is let run out.
-Task<void> linger(Connection& connection, ConnectionContext context) {
+Task<void> linger(Connection& connection, ConnectionContext context, bool is_request) {
   error_code gone;
   connection.stream.socket().shutdown(asio::ip::tcp::socket::shutdown_send, gone);
   if (gone) co_return;
+  // No page of ours sends what is no head: a moment for the answer, and nothing more is read.
+  if (!is_request) co_return co_await pause(connection);
   const auto patience = connection.is_known ? context.limits.linger : context.limits.linger_for_strangers;
   const auto deadline = Clock::now() + patience;
-  constexpr std::chrono::milliseconds pause{20};
-  std::vector<char> bytes(kPiece);
   while (Clock::now() < deadline) {
-    if (connection.is_known || context.strangers.is_left()) {
-      const auto left = std::chrono::duration_cast<std::chrono::milliseconds>(deadline - Clock::now());
-      const std::size_t got = co_await read_some(connection, asio::buffer(bytes), left);
-      if (got == 0) co_return;
-      if (connection.is_known) continue;
-      context.strangers.take(got);
+    if (!connection.is_known && !context.strangers.is_left()) {
+      co_await pause(connection);
+      continue;
     }
-    asio::steady_timer timer(connection.stream.get_executor(), pause);
-    error_code error;
-    auto token = asio::redirect_error(asio::use_awaitable, error);
-    co_await timer.async_wait(token);
+    const auto left = std::chrono::duration_cast<std::chrono::milliseconds>(deadline - Clock::now());
+    const std::size_t got = co_await read_some(connection, context.strangers.waste(), left);
+    if (got == 0) co_return;
   }
 }
 
@@ -214,9 +222,12 @@ Task<HttpAnswer> answer_of(Connection& connection, ConnectionContext context, co
 }  // namespace
 
 bool StrangersShare::is_left() {
+  std::timespec cpu{};
+  ::clock_gettime(CLOCK_THREAD_CPUTIME_ID, &cpu);
+  const auto taken = std::chrono::seconds(cpu.tv_sec) + std::chrono::nanoseconds(cpu.tv_nsec);
   const auto now = Clock::now();
-  if (now - since_ > std::chrono::seconds(1)) since_ = now, taken_ = 0;
-  return taken_ < bytes_per_second_;
+  if (now - since_ > std::chrono::seconds(1)) since_ = now, taken_before_ = taken;
+  return std::chrono::duration<double>(taken - taken_before_).count() < of_a_core_;
 }
 
 Task<void> serve_connection(Connection& connection, ConnectionContext context) {
@@ -230,9 +241,10 @@ Task<void> serve_connection(Connection& connection, ConnectionContext context) {
   } else {
     answer = co_await answer_of(connection, context, head);
   }
-  const bool head_alone = head.state() == RequestHead::State::whole && head.request().method == "HEAD";
+  const bool is_request = head.state() == RequestHead::State::whole;
+  const bool head_alone = is_request && head.request().method == "HEAD";
   co_await write_answer(connection, context, answer, head_alone);
-  co_await linger(connection, context);
+  co_await linger(connection, context, is_request);
 }
 
 }  // namespace canewise

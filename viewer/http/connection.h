@@ -1,6 +1,8 @@
 #pragma once
 
+#include <array>
 #include <boost/asio/awaitable.hpp>
+#include <boost/asio/buffer.hpp>
 #include <boost/asio/thread_pool.hpp>
 #include <boost/beast/core/tcp_stream.hpp>
 #include <chrono>
@@ -20,18 +22,22 @@ struct Connection {
   bool is_known = false;   ///< It may ask.
 };
 
-/// What strangers send in vain, all together, each second. On the network thread alone.
+/// What reading costs that is done for strangers in vain: by time, since a megabyte of tiny pieces costs a hundred
+/// times one of large pieces. On the network thread alone.
 class StrangersShare {
  public:
-  explicit StrangersShare(std::size_t bytes_per_second) : bytes_per_second_(bytes_per_second) {}
-  /// False once this second's share is used up.
+  explicit StrangersShare(double of_a_core) : of_a_core_(of_a_core) {}
+  /// False once the network thread has taken this second's share of a core, for whomever.
   bool is_left();
-  void take(std::size_t bytes) { taken_ += bytes; }
+  /// Where vain bytes go, over each other: nobody reads them.
+  [[nodiscard]] boost::asio::mutable_buffer waste() { return boost::asio::buffer(waste_); }
 
  private:
   using Clock = std::chrono::steady_clock;
-  std::size_t bytes_per_second_, taken_ = 0;
-  Clock::time_point since_ = Clock::now();
+  double of_a_core_;
+  Clock::time_point since_{};
+  std::chrono::nanoseconds taken_before_{};
+  std::array<char, 16384> waste_{};
 };
 
 struct ConnectionContext {

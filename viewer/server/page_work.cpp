@@ -4,6 +4,7 @@
 #include <istream>
 #include <nlohmann/json.hpp>
 #include <stdexcept>
+#include <utility>
 
 #include "scanproc/compare/comparison.h"
 #include "scanproc/compare/learned_hand.h"
@@ -65,19 +66,22 @@ std::string hand(const PageWork& work) {
 
 }  // namespace
 
-std::string text_of(const PageWork& work) {
+std::string text_of(PageWork work) {
   json head{{"what", static_cast<int>(work.what)},
             {"template_bytes", work.template_pdf.size()},
             {"strokes_done", work.strokes_done},
             {"player", work.player},
             {"token", work.token},
             {"results", json::array()}};
-  std::string bytes;
+  std::size_t size = work.template_pdf.size();
   for (const auto& result : work.results) {
     head["results"].push_back({{"name", result.name}, {"bytes", result.bytes.size()}});
-    bytes += result.bytes;
+    size += result.bytes.size();
   }
-  return head.dump(-1, ' ', true, json::error_handler_t::replace) + "\n" + bytes + work.template_pdf;
+  std::string text = head.dump(-1, ' ', true, json::error_handler_t::replace) + "\n";
+  text.reserve(text.size() + size);
+  for (auto& result : work.results) text += std::exchange(result.bytes, {});
+  return text += work.template_pdf;
 }
 
 PageWork page_work_from(std::istream& text) {

@@ -23,8 +23,8 @@ struct PageWork {
   std::string token;   ///< What lets a comparison's page write back.
 };
 
-/// As one text: a line of JSON, then the bytes.
-[[nodiscard]] std::string text_of(const PageWork& work);
+/// As one text: a line of JSON, then the bytes, which are not kept twice.
+[[nodiscard]] std::string text_of(PageWork work);
 /// Throws std::exception for what text_of did not write.
 [[nodiscard]] PageWork page_work_from(std::istream& text);
 

@@ -102,12 +102,13 @@ HttpAnswer Pages::in_turn(const HttpRequest& request, const std::function<HttpAn
 }
 
 /// What a child makes of it, or why it does not.
-std::variant<HttpAnswer, std::string> Pages::made(const HttpRequest& request, const PageWork& work) {
+std::variant<HttpAnswer, std::string> Pages::made(const HttpRequest& request, PageWork work) {
+  const std::filesystem::path player = work.player;
   Message refused;
   ChildCommand command;
   command.words = {options_.command.string(), "page", "--lang", std::string(code_of(options_.speech.language)),
                    kTellHere};
-  command.input = text_of(work);
+  command.input = text_of(std::move(work));
   command.most_output_bytes = kMostPageBytes;
   ChildLimits limits = options_.limits;
   limits.time = kLongestPage;
@@ -120,7 +121,7 @@ std::variant<HttpAnswer, std::string> Pages::made(const HttpRequest& request, co
   if (end.how == ChildEnd::How::exited && end.exit_code == 0) return std::move(end.output);
   if (refused.empty()) return refuse(request, kBroken, {"serve.page_broke_off"});
   const int status = status_of(refused, end.exit_code);
-  return refuse(request, status, for_sender(std::move(refused), work.player));
+  return refuse(request, status, for_sender(std::move(refused), player));
 }
 
 HttpAnswer Pages::reed(const HttpRequest& request, const std::string& name) {
@@ -139,7 +140,7 @@ HttpAnswer Pages::reed_page_of(const HttpRequest& request, const std::string& na
   PageWork work;
   work.results.push_back({name, std::move(*bytes)});
   work.template_pdf = folder_.read(name, "template.pdf", kMostFileBytes).value_or("");
-  auto page = made(request, work);
+  auto page = made(request, std::move(work));
   if (auto* refused = std::get_if<HttpAnswer>(&page)) return std::move(*refused);
   return page_answer(std::move(std::get<std::string>(page)));
 }
@@ -177,7 +178,7 @@ HttpAnswer Pages::compared_page(const HttpRequest& request) {
   if (auto* refused = std::get_if<HttpAnswer>(&both)) return std::move(*refused);
   auto& work = std::get<PageWork>(both);
   work.what = PageWork::What::comparison;
-  auto page = made(request, work);
+  auto page = made(request, std::move(work));
   if (auto* refused = std::get_if<HttpAnswer>(&page)) return std::move(*refused);
   return page_answer(std::move(std::get<std::string>(page)));
 }
@@ -189,7 +190,7 @@ HttpAnswer Pages::kept_hand(const HttpRequest& request) {
   work.what = PageWork::What::hand;
   work.token.clear();
   const std::lock_guard lock(player_mutex_);  // What one learns the next must not overwrite.
-  auto kept = made(request, work);
+  auto kept = made(request, std::move(work));
   if (auto* refused = std::get_if<HttpAnswer>(&kept)) return std::move(*refused);
   HttpAnswer answer;
   answer.body = std::move(std::get<std::string>(kept));

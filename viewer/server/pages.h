@@ -44,7 +44,7 @@ class Pages {
  private:
   [[nodiscard]] HttpAnswer refuse(const HttpRequest& request, int status, const Message& message) const;
   [[nodiscard]] HttpAnswer in_turn(const HttpRequest& request, const std::function<HttpAnswer()>& make);
-  [[nodiscard]] std::variant<HttpAnswer, std::string> made(const HttpRequest& request, const PageWork& work);
+  [[nodiscard]] std::variant<HttpAnswer, std::string> made(const HttpRequest& request, PageWork work);
   [[nodiscard]] HttpAnswer reed_page_of(const HttpRequest& request, const std::string& name);
   [[nodiscard]] HttpAnswer compared_page(const HttpRequest& request);
   [[nodiscard]] HttpAnswer kept_hand(const HttpRequest& request);

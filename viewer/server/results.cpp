@@ -99,9 +99,25 @@ struct HeadReader : nlohmann::json_sax<json> {
   }
 };
 
+/// A number or text that is longer than any of ours: a parser would keep it two or three times.
+bool has_endless_token(std::string_view json_text) {
+  constexpr std::size_t longest = std::size_t{1} << 20U;
+  constexpr std::string_view ends_number = ",:[]{} \t\r\n";
+  std::size_t length = 0;
+  bool in_text = false;
+  for (std::size_t at = 0; at < json_text.size() && length <= longest; ++at) {
+    const char c = json_text[at];
+    if (in_text && c == '\\') ++at;
+    if (c == '"') in_text = !in_text;
+    length = c == '"' || (!in_text && ends_number.find(c) != std::string_view::npos) ? 0 : length + 1;
+  }
+  return length > longest;
+}
+
 /// What the file says of itself; nothing if it is no result.
 std::optional<ResultEntry> entry_of(const std::string& bytes, const std::string& name) {
   HeadReader reader;
+  if (has_endless_token(bytes)) return std::nullopt;
   if (!nlohmann::json::sax_parse(bytes, &reader) || reader.format != "canewise-result") return std::nullopt;
   reader.entry.name = name;
   return std::move(reader.entry);
