@@ -33,6 +33,24 @@ bool is_foreign(const fs::path& path, const OwnFolder& own) {
   return (!is_listed(name, own.names) || fs::is_directory(fs::symlink_status(path))) && !is_staging_name(name);
 }
 
+bool is_newer(const timespec& a, const timespec& b) {
+  return a.tv_sec != b.tv_sec ? a.tv_sec > b.tv_sec : a.tv_nsec > b.tv_nsec;
+}
+
+/// Lets `here` be what `old` has become since `here` was made from it: the newer of two files has the place.
+void bring_along(const fs::path& old, const fs::path& here) {
+  struct stat was {
+  }, is{};
+  if (::lstat(old.c_str(), &was) != 0) return;
+  if (::lstat(here.c_str(), &is) != 0) return rename_path(old, here);
+  if (S_ISDIR(was.st_mode) && S_ISDIR(is.st_mode)) {
+    for (const fs::path& entry : entries_of(old)) bring_along(entry, here / entry.filename());
+    return;
+  }
+  const bool is_same = was.st_dev == is.st_dev && was.st_ino == is.st_ino;
+  if (!is_same && !S_ISDIR(was.st_mode) && is_newer(was.st_mtim, is.st_mtim)) rename_path(old, here);
+}
+
 /// Which way the new folder took its place.
 enum class Step { appeared, exchanged, set_aside };
 
@@ -74,14 +92,13 @@ class Move {
     }
   }
 
-  /// What somebody put into the old folder since it was copied belongs into the new one.
+  /// What somebody put into the old folder since it was copied, or saved anew there, belongs into the new one.
   void follow_up(const OwnFolder& own) noexcept {
     if (!exists_) return;
     try {
       const fs::path old = step_ == Step::exchanged ? made() : staging_.aside(folder_.filename());
       for (const fs::path& entry : entries_of(old)) {
-        const fs::path here = folder_ / entry.filename();
-        if (is_foreign(entry, own) && !fs::exists(fs::symlink_status(here))) rename_path(entry, here);
+        if (is_foreign(entry, own)) bring_along(entry, folder_ / entry.filename());
       }
     } catch (const std::exception&) {  // It came too late to be promised anything.
     }
@@ -146,8 +163,9 @@ bool moved_into_place(const fs::path& place, const std::vector<OutputFile>& file
     if (exists && is_refused_by_place(failure)) return false;
     throw;
   }
-  move->build(files, own);
   try {
+    // A mount point is another file system than the folder beside it: nothing of it can be linked there.
+    move->build(files, own);
     move->take_place(left);
   } catch (const std::system_error& failure) {
     if (exists && left == Left::unchanged && is_refused_by_place(failure)) return false;

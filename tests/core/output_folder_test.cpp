@@ -7,8 +7,10 @@
 
 #include <cerrno>
 #include <fstream>
+#include <functional>
 #include <iterator>
 #include <optional>
+#include <utility>
 
 #include "scanproc/core/error.h"
 #include "tests/support/refusals.h"
@@ -19,18 +21,31 @@ namespace {
 int answer_to_exchange = 0;
 /// What it answers to the renaming of a new folder into its place; 0 as above.
 int answer_to_rename = 0;
+/// What it answers to a hard link from the new folder into the old one; 0 as above.
+int answer_to_link = 0;
+/// What somebody else does just before the exchange.
+std::function<void()> meanwhile;
 
 }  // namespace
 
 // Take the places of those of the C library in this program.
 extern "C" int renameat2(int from_folder, const char* from, int to_folder, const char* to,
                          unsigned int flags) noexcept {
+  if (meanwhile) std::exchange(meanwhile, nullptr)();
   if (answer_to_exchange != 0) {
     errno = answer_to_exchange;
     return -1;
   }
   using Function = int(int, const char*, int, const char*, unsigned int);
   return reinterpret_cast<Function*>(::dlsym(RTLD_NEXT, "renameat2"))(from_folder, from, to_folder, to, flags);
+}
+extern "C" int linkat(int from_folder, const char* from, int to_folder, const char* to, int flags) noexcept {
+  if (answer_to_link != 0 && std::string(to).find("/new/") != std::string::npos) {
+    errno = answer_to_link;
+    return -1;
+  }
+  using Function = int(int, const char*, int, const char*, int);
+  return reinterpret_cast<Function*>(::dlsym(RTLD_NEXT, "linkat"))(from_folder, from, to_folder, to, flags);
 }
 extern "C" int rename(const char* from, const char* to) noexcept {
   if (answer_to_rename != 0 && std::string(from).ends_with("/new")) {
@@ -56,10 +71,10 @@ class OutputFolder : public testing::Test {
     fs::remove_all(root_);
     fs::create_directories(root_);
     root_ = fs::canonical(root_);
-    answer_to_exchange = answer_to_rename = 0;
+    answer_to_exchange = answer_to_rename = answer_to_link = 0;
   }
   void TearDown() override {
-    answer_to_exchange = answer_to_rename = 0;
+    answer_to_exchange = answer_to_rename = answer_to_link = 0;
     fs::remove_all(root_);
   }
   void put(const std::string& name, const std::string& bytes) const {
@@ -184,6 +199,38 @@ TEST_F(OutputFolder, AFolderThatCannotMoveIsWrittenFileByFile) {
   write("out");
   expect_new_with_mine();
   EXPECT_EQ(fs::hard_link_count(root_ / "out/mine.txt"), before);
+}
+
+TEST_F(OutputFolder, AMountPointWithFilesOfTheUsersIsWrittenFileByFile) {
+  put_older();
+  answer_to_link = EXDEV;  // What is there lies on another file system than what is beside it.
+  write("out");
+  expect_new_with_mine();
+}
+
+TEST_F(OutputFolder, WhatSomebodySavesMeanwhileIsNotLost) {
+  for (const int answer : {0, ENOSYS}) {  // With an exchange, and by way of aside.
+    SetUp();
+    put_older();
+    answer_to_exchange = answer;
+    meanwhile = [this] {
+      // As editors save: beside it first, then in its place.
+      for (const std::string name : {"out/mine.txt", "out/sub/deep.txt"}) {
+        put(name + "~", "saved anew");
+        fs::last_write_time(root_ / (name + "~"), fs::file_time_type::clock::now() + std::chrono::seconds(1));
+        fs::rename(root_ / (name + "~"), root_ / name);
+      }
+      put("out/more.txt", "another");
+      put("out/sub/more.txt", "another");
+    };
+    write("out");
+    EXPECT_EQ(content("out/mine.txt"), "saved anew") << answer;
+    EXPECT_EQ(content("out/sub/deep.txt"), "saved anew") << answer;
+    EXPECT_EQ(content("out/more.txt"), "another") << answer;
+    EXPECT_EQ(content("out/sub/more.txt"), "another") << answer;
+    EXPECT_EQ(content("out/map.png"), "new map") << answer;
+    EXPECT_FALSE(fs::exists(root_ / "out/table.png"));
+  }
 }
 
 TEST_F(OutputFolder, WhoStandsInTheFolderStillStandsInItAfterwards) {

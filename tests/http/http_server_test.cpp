@@ -50,7 +50,7 @@ class KeepingSink : public BodySink {
   HttpAnswer end(BodyEnd how) override {
     const std::lock_guard lock(kept_.mutex);
     kept_.end = how;
-    return {.status = 202, .type = "text/plain", .body = "kept", .headers = {}, .events = {}};
+    return {.status = 202, .type = "text/plain", .body = "kept", .headers = {}, .events = {}, .hold = {}};
   }
 
  private:
@@ -68,21 +68,22 @@ class SmallHandler : public HttpHandler {
   }
   std::optional<HttpAnswer> refuse(const HttpRequest& request) override {
     if (request.header("known") == "yes") return std::nullopt;
-    return HttpAnswer{.status = 403, .type = "text/plain", .body = "no", .headers = {}, .events = {}};
+    return HttpAnswer{.status = 403, .type = "text/plain", .body = "no", .headers = {}, .events = {}, .hold = {}};
   }
   HttpAnswer not_understood(int status) override {
-    return {.status = status, .type = "text/plain", .body = "what?", .headers = {}, .events = {}};
+    return {.status = status, .type = "text/plain", .body = "what?", .headers = {}, .events = {}, .hold = {}};
   }
   std::variant<HttpAnswer, std::unique_ptr<BodySink>> receive(const HttpRequest& request) override {
     ++kept.received;
     if (request.path == "/full")
-      return HttpAnswer{.status = 507, .type = "text/plain", .body = "full", .headers = {}, .events = {}};
+      return HttpAnswer{.status = 507, .type = "text/plain", .body = "full", .headers = {}, .events = {}, .hold = {}};
     return std::make_unique<KeepingSink>(kept);
   }
   HttpAnswer answer(const HttpRequest& request) override {
     ++kept.answers;
     if (request.path == "/slow") std::this_thread::sleep_for(300ms);
-    HttpAnswer answer{.status = 200, .type = "text/plain", .body = "hello", .headers = {{"X-Own", "1"}}, .events = {}};
+    HttpAnswer answer{
+        .status = 200, .type = "text/plain", .body = "hello", .headers = {{"X-Own", "1"}}, .events = {}, .hold = {}};
     if (request.path == "/large") answer.body.assign(20000000, 'x');
     if (request.path == "/events") {
       answer.events = [this, k = 0]() mutable -> EventNews {

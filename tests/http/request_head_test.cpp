@@ -73,6 +73,25 @@ TEST(RequestHead, IsBoundedHoweverItComes) {
   EXPECT_EQ(lines.put("\r\n"), State::refused) << "what is refused stays so";
 }
 
+TEST(RequestHead, OfManySmallPartsFewAreKept) {
+  const auto with_headers = [](std::size_t count) {
+    std::string bytes = "GET / HTTP/1.1\r\n";
+    for (std::size_t k = 0; k < count; ++k) bytes += "a:\r\n";
+    return bytes + "\r\n";
+  };
+  EXPECT_EQ(status_of(with_headers(RequestHead::kMostHeaders)), 0);
+  EXPECT_EQ(status_of(with_headers(RequestHead::kMostHeaders + 1)), 431);
+  EXPECT_EQ(status_of(with_headers(3000)), 431);
+  const auto with_parameters = [](std::size_t count) {
+    std::string bytes = "GET /?a";
+    for (std::size_t k = 1; k < count; ++k) bytes += "&a";
+    return bytes + " HTTP/1.1\r\nHost: a\r\n\r\n";
+  };
+  EXPECT_EQ(status_of(with_parameters(RequestHead::kMostParameters)), 0);
+  EXPECT_EQ(status_of(with_parameters(RequestHead::kMostParameters + 1)), 400);
+  EXPECT_EQ(status_of(with_parameters(8000)), 400);
+}
+
 TEST(RequestHead, ALargeBodyBehindItIsNotItsSize) {
   const RequestHead head = head_of(post("Content-Length: 100000") + std::string(100000, 'b'));
   ASSERT_EQ(head.state(), State::whole);

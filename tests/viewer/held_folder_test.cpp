@@ -95,8 +95,11 @@ TEST(HeldFolder, StaysTheFolderThatItWas) {
   const test::TempFolder around;
   put(around.path() / "served/reed/map.png", "open");
   const HeldFolder held(around.path() / "served");
+  EXPECT_TRUE(held.is_in_place());
   fs::rename(around.path() / "served", around.path() / "elsewhere");
+  EXPECT_FALSE(held.is_in_place());
   put(around.path() / "served/reed/map.png", "another");
+  EXPECT_FALSE(held.is_in_place()) << "another has its name";
   EXPECT_EQ(held.read("reed", "map.png", 100), "open");
   EXPECT_THROW(HeldFolder(around.path() / "nothing"), OutputError);
 }

@@ -6,8 +6,10 @@
 
 #include <chrono>
 #include <fstream>
+#include <nlohmann/json.hpp>
 #include <thread>
 
+#include "scanproc/words/message_json.h"
 #include "tests/support/temp_file.h"
 #include "viewer/server/job_events.h"
 
@@ -157,6 +159,32 @@ TEST(Jobs, NamesThatAreTakenGetANumber) {
   EXPECT_EQ(running.end_of(running.jobs->start(running.scan("a.ply")).value()).result, "a");
   EXPECT_EQ(running.end_of(running.jobs->start(running.scan("a.ply")).value()).result, "a-2");
   EXPECT_EQ(running.end_of(running.jobs->start(running.scan("player.toml.ply")).value()).result, "player.toml-2");
+}
+
+TEST(Jobs, NoRefusalNamesAPlaceOnThisComputer) {
+  const auto refused_by = [](const std::string& script) {
+    Running running(script, [](JobsOptions& o) { o.places = {o.folder, "/secret/rigs"}; });
+    const JobView end = running.end_of(running.jobs->start(running.scan()).value());
+    EXPECT_EQ(end.state, JobState::refused);
+    const nlohmann::json said = end.message;
+    EXPECT_EQ(said.dump().find(running.folder.path().string()), std::string::npos) << said;
+    EXPECT_EQ(said.dump().find("/secret"), std::string::npos) << said;
+    return end.message.id;
+  };
+  const std::string told =
+      "echo '{\"refused\":{\"id\":\"in_file\",\"file\":{\"text\":\"'$(dirname \"$0\")'/player.toml\"},"
+      "\"what\":{\"parts\":[{\"id\":\"cli.stopped\"}]}}}' >&3; exit ";
+  refused_by(told + "3");
+  refused_by("echo /secret/rigs/my.toml: broken >&2; exit 3");
+  EXPECT_EQ(refused_by(told + "6"), "serve.result_not_written") << "with what to do there, not here";
+}
+
+TEST(Jobs, ALinkThatLeadsNowhereHasItsNameAllTheSame) {
+  Running running("exit 0");
+  fs::create_symlink("nothing", running.folder.path() / "a");
+  fs::create_symlink("loop", running.folder.path() / "loop");
+  EXPECT_EQ(running.end_of(running.jobs->start(running.scan("a.ply")).value()).result, "a-2");
+  EXPECT_EQ(running.end_of(running.jobs->start(running.scan("loop.ply")).value()).result, "loop-2");
 }
 
 TEST(Jobs, StopEndsAllWithinTwoSeconds) {

@@ -11,6 +11,10 @@ namespace {
 
 namespace fs = std::filesystem;
 
+std::vector<ResultEntry> listed(ResultList& list, const HeldFolder& held) {
+  return list.list(held, [] { return true; }).entries;
+}
+
 fs::path make_result(const fs::path& folder, const std::string& name, const std::string& measured_at) {
   fs::create_directories(folder / name);
   std::ofstream(folder / name / "result.json")
@@ -32,16 +36,29 @@ TEST(Results, AreListedLastMeasuredFirst) {
   const HeldFolder held(folder.path());
   ResultList list;
   for (int again = 0; again < 2; ++again) {
-    const auto entries = list.entries(held);
+    const auto entries = listed(list, held);
     ASSERT_EQ(entries.size(), 2U);
     EXPECT_EQ(entries[0].name, "two");
     EXPECT_EQ(entries[1].name, "one");
     EXPECT_EQ(sentences(entries[0].headline), "A \"quoted\" one");
   }
   fs::remove_all(folder.path() / "two");
-  EXPECT_EQ(list.entries(held).size(), 1U);
+  EXPECT_EQ(listed(list, held).size(), 1U);
   make_result(folder.path(), "broken", "2026-03-01T00:00:00Z");
-  EXPECT_EQ(list.entries(held).front().name, "broken") << "a file that changed is read anew";
+  EXPECT_EQ(listed(list, held).front().name, "broken") << "a file that changed is read anew";
+}
+
+TEST(Results, AreReadAsLongAsTimeAllowsAndTheRestTheNextTime) {
+  const test::TempFolder folder;
+  for (const char* name : {"a", "b", "c", "d", "e"}) make_result(folder.path(), name, "2026-01-01T00:00:00Z");
+  const HeldFolder held(folder.path());
+  ResultList list;
+  for (const std::size_t expected : {2U, 4U, 5U, 5U}) {
+    int reads = 0;
+    const auto now = list.list(held, [&] { return ++reads <= 2; });
+    EXPECT_EQ(now.entries.size(), expected);
+    EXPECT_EQ(now.more, expected < 5);
+  }
 }
 
 TEST(Results, OneThatIsLargerThanAnyResultIsNotRead) {
@@ -52,7 +69,7 @@ TEST(Results, OneThatIsLargerThanAnyResultIsNotRead) {
   std::filesystem::resize_file(folder.path() / "one/result.json", kMostResultBytes + 1);
   EXPECT_FALSE(result_bytes(held, "one"));
   ResultList list;
-  EXPECT_TRUE(list.entries(held).empty());
+  EXPECT_TRUE(listed(list, held).empty());
 }
 
 TEST(Results, NoTextIsListedThatIsLongerThanAnyOfOurs) {
@@ -70,7 +87,7 @@ TEST(Results, NoTextIsListedThatIsLongerThanAnyOfOurs) {
   messages.close();
   const HeldFolder held(folder.path());
   ResultList list;
-  const auto entries = list.entries(held);
+  const auto entries = listed(list, held);
   ASSERT_EQ(entries.size(), 4U);
   for (const auto& entry : entries) {
     EXPECT_EQ(entry.measured_at, "") << entry.name;
@@ -93,7 +110,7 @@ TEST(Results, ATokenWithoutEndIsNotEvenParsed) {
   put("fine", numbers + R"(,"a \" quote"])");
   const HeldFolder held(folder.path());
   ResultList list;
-  const auto entries = list.entries(held);
+  const auto entries = listed(list, held);
   ASSERT_EQ(entries.size(), 1U);
   EXPECT_EQ(entries[0].name, "fine") << "two megabytes of short ones";
 }

@@ -10,6 +10,7 @@
 #include <boost/beast/http/message.hpp>
 #include <boost/beast/http/write.hpp>
 #include <ctime>
+#include <optional>
 #include <sstream>
 #include <string>
 #include <vector>
@@ -181,15 +182,9 @@ Task<HttpAnswer> receive_body(Connection& connection, ConnectionContext context,
 }
 
 /// A connection that is closed on a sender takes the answer along: what is on its way is let run out.
-Task<void> linger(Connection& connection, ConnectionContext context, bool is_request) {
-  error_code gone;
-  connection.stream.socket().shutdown(asio::ip::tcp::socket::shutdown_send, gone);
-  if (gone) co_return;
-  // No page of ours sends what is no head: a moment for the answer, and nothing more is read.
-  if (!is_request) co_return co_await pause(connection);
-  const auto patience = connection.is_known ? context.limits.linger : context.limits.linger_for_strangers;
+Task<void> linger(Connection& connection, ConnectionContext context, std::chrono::seconds patience) {
   const auto deadline = Clock::now() + patience;
-  while (Clock::now() < deadline) {
+  while (Clock::now() < deadline && connection.stream.socket().is_open()) {
     if (!connection.is_known && !context.strangers.is_left()) {
       co_await pause(connection);
       continue;
@@ -231,20 +226,30 @@ bool StrangersShare::is_left() {
 }
 
 Task<void> serve_connection(Connection& connection, ConnectionContext context) {
-  RequestHead head;
-  co_await read_head(connection, context.limits, head);
-  if (head.state() == RequestHead::State::more) co_return;
+  std::optional<RequestHead> head(std::in_place);
+  co_await read_head(connection, context.limits, *head);
+  if (head->state() == RequestHead::State::more) co_return;
   connection.has_asked = true;
-  HttpAnswer answer;
-  if (head.state() == RequestHead::State::refused) {
-    answer = context.handler.not_understood(head.status());
+  const bool is_request = head->state() == RequestHead::State::whole;
+  std::optional<HttpAnswer> answer;
+  if (is_request) {
+    answer = co_await answer_of(connection, context, *head);
   } else {
-    answer = co_await answer_of(connection, context, head);
+    answer = context.handler.not_understood(head->status());
   }
-  const bool is_request = head.state() == RequestHead::State::whole;
-  const bool head_alone = is_request && head.request().method == "HEAD";
-  co_await write_answer(connection, context, answer, head_alone);
-  co_await linger(connection, context, is_request);
+  const bool head_alone = is_request && head->request().method == "HEAD";
+  const bool may_send = is_request && head->request().content_length.value_or(0) > 0;
+  head.reset();  // Nobody needs it any more, and many may linger.
+  co_await write_answer(connection, context, *answer, head_alone);
+  answer.reset();
+  connection.is_answered = true;
+  error_code gone;
+  connection.stream.socket().shutdown(asio::ip::tcp::socket::shutdown_send, gone);
+  if (gone) co_return;
+  // No page of ours sends what is no head: a moment for the answer, and nothing more is read.
+  if (!is_request) co_return co_await pause(connection);
+  const bool is_waited_for = connection.is_known && may_send;
+  co_await linger(connection, context, is_waited_for ? context.limits.linger : context.limits.linger_for_others);
 }
 
 }  // namespace canewise

@@ -19,7 +19,8 @@ struct Connection {
   explicit Connection(boost::asio::ip::tcp::socket socket) : stream(std::move(socket)) {}
   boost::beast::tcp_stream stream;
   bool has_asked = false;  ///< Its head is whole.
-  bool is_known = false;   ///< It may ask.
+  bool is_answered = false;
+  bool is_known = false;  ///< It may ask.
 };
 
 /// What reading costs that is done for strangers in vain: by time, since a megabyte of tiny pieces costs a hundred

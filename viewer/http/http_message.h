@@ -39,6 +39,8 @@ struct HttpAnswer {
   std::vector<std::pair<std::string, std::string>> headers;
   /// Instead of the body: asked about ten times a second, must not block.
   std::function<EventNews()> events;
+  /// Let go once the answer is written.
+  std::shared_ptr<void> hold;
 };
 
 /// How a body ended.

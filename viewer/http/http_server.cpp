@@ -39,6 +39,7 @@ struct HttpServer::Parts {
 
   void bind(const HttpEndpoint& endpoint);
   bool make_room();
+  void look_for_news();
   void run();
   asio::awaitable<void> accept_all();
   asio::awaitable<void> serve(std::shared_ptr<Connection> connection);
@@ -67,7 +68,8 @@ bool HttpServer::Parts::make_room() {
     return true;
   };
   return closed([](const auto& one) { return !one->has_asked; }) ||
-         closed([](const auto& one) { return !one->is_known; });
+         closed([](const auto& one) { return !one->is_known; }) ||
+         closed([](const auto& one) { return one->is_answered; });
 }
 
 asio::awaitable<void> HttpServer::Parts::serve(std::shared_ptr<Connection> connection) {
@@ -94,24 +96,40 @@ asio::awaitable<void> HttpServer::Parts::accept_all() {
       continue;
     }
     if (!make_room()) continue;
-    error_code ignored;
-    socket.set_option(tcp::no_delay(true), ignored);
-    auto connection = std::make_shared<Connection>(std::move(socket));
-    connections.push_back(connection);
-    asio::co_spawn(network, serve(std::move(connection)), asio::detached);
+    try {
+      error_code ignored;
+      socket.set_option(tcp::no_delay(true), ignored);
+      auto connection = std::make_shared<Connection>(std::move(socket));
+      connections.push_back(connection);
+      asio::co_spawn(network, serve(std::move(connection)), asio::detached);
+    } catch (const std::exception&) {
+      // No memory for this one: the next may find some.
+    }
   }
 }
 
 /// Every piece that a stranger sends wakes whoever waits for news, though nobody reads it: thousands of times a second.
-/// So while strangers are connected, news is looked for five hundred times a second and not waited for.
+/// So while strangers are connected, news is looked for now and then, and not waited for.
+void HttpServer::Parts::look_for_news() {
+  constexpr std::chrono::microseconds glance{2000}, glance_with_readers{200};
+  bool strangers_are_here = false, readers_are_here = false;
+  for (const auto& one : connections) {
+    strangers_are_here = strangers_are_here || !one->is_known;
+    readers_are_here = readers_are_here || one->is_known;
+  }
+  if (!strangers_are_here) {
+    network.run_one();
+  } else if (network.poll() == 0) {
+    std::this_thread::sleep_for(readers_are_here ? glance_with_readers : glance);
+  }
+}
+
 void HttpServer::Parts::run() {
-  constexpr std::chrono::milliseconds glance{2};
   while (!network.stopped()) {
-    if (std::any_of(connections.begin(), connections.end(), [](const auto& one) { return !one->is_known; })) {
-      network.poll();
-      std::this_thread::sleep_for(glance);
-    } else {
-      network.run_one();
+    try {
+      look_for_news();
+    } catch (const std::exception&) {
+      // What was left undone was one connection's.
     }
   }
 }

@@ -14,9 +14,10 @@ struct HttpLimits {
   std::size_t workers = 8;        ///< Threads that answer.
   std::chrono::seconds head{10};  ///< For a whole head.
   std::chrono::seconds silence{15}, body{600};
-  std::uint64_t least_bytes_per_second = 4096;               ///< Of a body, on average, once `silence` is over.
-  std::chrono::seconds linger{30}, linger_for_strangers{2};  ///< While somebody still sends who was answered.
-  double strangers_share = 0.01;                             ///< Of a core, for what strangers still send in vain.
+  std::uint64_t least_bytes_per_second = 4096;  ///< Of a body, on average, once `silence` is over.
+  /// While somebody still sends who was answered: who may send a body, and all others.
+  std::chrono::seconds linger{30}, linger_for_others{2};
+  double strangers_share = 0.01;  ///< Of a core, for what strangers still send in vain.
 };
 
 struct HttpEndpoint {

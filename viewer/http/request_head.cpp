@@ -28,8 +28,10 @@ std::string lower_case(std::string_view text) {
   return lower;
 }
 
-/// 'a=1&b=2'; false if a part of it cannot be decoded.
+/// 'a=1&b=2'; false if a part of it cannot be decoded, or there are too many.
 bool decode_query(std::string_view text, HttpRequest& request) {
+  const auto parts = static_cast<std::size_t>(std::count(text.begin(), text.end(), '&'));
+  if (parts >= RequestHead::kMostParameters) return false;
   while (!text.empty()) {
     const std::size_t end = std::min(text.find('&'), text.size());
     const std::string_view pair = text.substr(0, end);
@@ -98,6 +100,7 @@ std::optional<std::string> percent_decoded(std::string_view text, bool plus_is_b
 
 RequestHead::State RequestHead::refuse(int status) {
   status_ = status;
+  bytes_ = {};
   return state_ = State::refused;
 }
 
@@ -119,6 +122,8 @@ RequestHead::State RequestHead::put(std::string_view bytes) {
 }
 
 RequestHead::State RequestHead::parse(std::size_t head_bytes) {
+  const auto lines = static_cast<std::size_t>(std::count(bytes_.data(), bytes_.data() + head_bytes, '\n'));
+  if (lines > kMostHeaders + 2) return refuse(kHeadTooLarge);
   http::request_parser<http::empty_body> parser;
   parser.header_limit(static_cast<std::uint32_t>(kMostBytes));
   parser.body_limit(std::numeric_limits<std::uint64_t>::max());

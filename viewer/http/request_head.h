@@ -13,6 +13,8 @@ namespace canewise {
 class RequestHead {
  public:
   static constexpr std::size_t kMostBytes = 16384;
+  /// A short one costs ten times its length once it is kept apart.
+  static constexpr std::size_t kMostHeaders = 64, kMostParameters = 32;
   enum class State : std::uint8_t { more, whole, refused };
 
   /// Takes no more once it is whole or refused. Never throws for what the bytes hold.

@@ -68,6 +68,15 @@ Message for_sender(Message message, const std::filesystem::path& file) {
   return message;
 }
 
+Message without_places(Message message, const std::vector<std::filesystem::path>& places) {
+  for (const auto& place : places) {
+    if (place.empty() || place == place.root_path()) continue;
+    erase_in_texts(message, printable(place.string() + "/"));
+    erase_in_texts(message, printable(place.string()));
+  }
+  return message;
+}
+
 Message for_sender(std::string words, const std::filesystem::path& file) {
   erase_all(words, place_of(file));
   // 'canewise: ' names the speaker on a terminal; on the page it is clear who speaks.

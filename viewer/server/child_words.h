@@ -3,6 +3,7 @@
 #include <filesystem>
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "scanproc/words/message.h"
 
@@ -23,5 +24,7 @@ struct ChildTold {
 [[nodiscard]] Message for_sender(Message message, const std::filesystem::path& file);
 /// Words that are no message, as one.
 [[nodiscard]] Message for_sender(std::string words, const std::filesystem::path& file);
+/// Without these folders' paths: where they lie on this computer is nobody else's business.
+[[nodiscard]] Message without_places(Message message, const std::vector<std::filesystem::path>& places);
 
 }  // namespace canewise

@@ -38,11 +38,18 @@ bool is_plain_name(const std::string& name) {
 }
 
 HeldFolder::HeldFolder(const std::filesystem::path& path)
-    : descriptor_(::open(path.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC)) {
+    : path_(path), descriptor_(::open(path.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC)) {
   if (descriptor_ < 0) throw OutputError({"serve.folder_not_opened", {{"folder", text(path.string())}}});
 }
 
 HeldFolder::~HeldFolder() { ::close(descriptor_); }
+
+bool HeldFolder::is_in_place() const {
+  struct stat held {
+  }, there{};
+  return ::fstat(descriptor_, &held) == 0 && ::stat(path_.c_str(), &there) == 0 && held.st_dev == there.st_dev &&
+         held.st_ino == there.st_ino;
+}
 
 std::vector<std::string> HeldFolder::names(std::size_t most) const {
   std::vector<std::string> found;

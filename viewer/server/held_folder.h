@@ -28,6 +28,8 @@ class HeldFolder {
   HeldFolder(const HeldFolder&) = delete;
   HeldFolder& operator=(const HeldFolder&) = delete;
 
+  /// Whether its path still leads to it, and not to another that took its place.
+  [[nodiscard]] bool is_in_place() const;
   /// Of all that lies in it, in no order; at most so many.
   [[nodiscard]] std::vector<std::string> names(std::size_t most) const;
   /// A regular file in one of its folders, whole; nothing if it is not there, is something else or has more bytes.
@@ -36,6 +38,7 @@ class HeldFolder {
   [[nodiscard]] std::optional<FileState> state(const std::string& folder, const std::string& file) const;
 
  private:
+  std::filesystem::path path_;
   int descriptor_;
 };
 

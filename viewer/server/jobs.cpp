@@ -3,7 +3,9 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <system_error>
 
+#include "scanproc/core/error.h"
 #include "viewer/server/child_words.h"
 #include "viewer/server/guard.h"
 
@@ -23,6 +25,7 @@ Message why_of(const ChildEnd& end, Message refused, const ChildLimits& limits, 
     case ChildEnd::How::exited:
       break;
   }
+  if (end.exit_code == static_cast<int>(ExitCode::cannot_write)) return {"serve.result_not_written"};
   if (!refused.empty()) return for_sender(std::move(refused), file);
   return end.words.empty() ? Message{"serve.broke_off"} : for_sender(end.words, file);
 }
@@ -102,18 +105,23 @@ std::optional<JobView> Jobs::view(const std::string& id) const {
 }
 
 bool Jobs::cancel(const std::string& id) {
-  const std::lock_guard lock(mutex_);
-  const auto found = jobs_.find(id);
-  if (found == jobs_.end()) return false;
-  Job& job = *found->second;
-  job.cancel = true;
-  const auto waits = std::find(queue_.begin(), queue_.end(), found->second);
-  if (waits != queue_.end()) {
-    queue_.erase(waits);
-    std::error_code ignored;
-    std::filesystem::remove_all(job.scan.file.parent_path(), ignored);
-    job.view = {JobState::cancelled, 0.0, {}, {}, job.view.changes + 1};
+  std::filesystem::path left;
+  {
+    const std::lock_guard lock(mutex_);
+    const auto found = jobs_.find(id);
+    if (found == jobs_.end()) return false;
+    Job& job = *found->second;
+    job.cancel = true;
+    const auto waits = std::find(queue_.begin(), queue_.end(), found->second);
+    if (waits != queue_.end()) {
+      queue_.erase(waits);
+      left = job.scan.file.parent_path();
+      job.view = {JobState::cancelled, 0.0, {}, {}, job.view.changes + 1};
+    }
   }
+  // Outside: a large file takes its time, and others ask for their jobs.
+  std::error_code ignored;
+  if (!left.empty()) std::filesystem::remove_all(left, ignored);
   return true;
 }
 
@@ -129,8 +137,10 @@ void Jobs::work() {
     }
     try {
       run(*job);
-    } catch (const std::exception& error) {
-      change(*job, JobState::refused, 0.0, {"serve.not_started", {{"why", text(error.what())}}});
+    } catch (const std::system_error& error) {
+      change(*job, JobState::refused, 0.0, {"serve.not_started", {{"why", text(error.code().message())}}});
+    } catch (const std::exception&) {
+      change(*job, JobState::refused, 0.0, {"serve.internal"});
     }
     std::error_code ignored;
     std::filesystem::remove_all(job->scan.file.parent_path(), ignored);
@@ -169,7 +179,8 @@ void Jobs::run(Job& job) {
   } else if (end.how == ChildEnd::How::exited && end.exit_code == 0) {
     change(job, JobState::done, 1.0, {});
   } else {
-    change(job, JobState::refused, 0.0, why_of(end, std::move(refused), options_.limits, job.scan.file));
+    Message why = why_of(end, std::move(refused), options_.limits, job.scan.file);
+    change(job, JobState::refused, 0.0, without_places(std::move(why), options_.places));
   }
 }
 
@@ -185,7 +196,9 @@ std::string Jobs::free_name(const std::string& stem) {
   const std::lock_guard lock(mutex_);
   const auto taken = [&](const std::string& name) {
     const auto& others = options_.reserved;
-    return std::filesystem::exists(options_.folder / name) ||
+    std::error_code unknown;
+    const auto status = std::filesystem::symlink_status(options_.folder / name, unknown);
+    return status.type() != std::filesystem::file_type::not_found ||
            std::find(others.begin(), others.end(), name) != others.end() ||
            std::find(reserved_.begin(), reserved_.end(), name) != reserved_.end();
   };

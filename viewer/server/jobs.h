@@ -22,7 +22,8 @@ struct JobsOptions {
   std::filesystem::path command;             ///< This program.
   std::vector<std::string> measure_options;  ///< Given to every measurement: rig, player, target, instrument.
   ChildLimits limits;
-  std::vector<std::string> reserved;  ///< Names that no result may take.
+  std::vector<std::string> reserved;               ///< Names that no result may take.
+  std::vector<std::filesystem::path> places = {};  ///< Of this computer, which no message tells.
   std::size_t at_once = 2, waiting = 60;
 };
 

@@ -21,8 +21,9 @@ using nlohmann::json;
 
 constexpr int kBadRequest = 400, kNotFound = 404, kConflict = 409, kUnprocessable = 422, kNoRoom = 507, kBroken = 500,
               kUnavailable = 503;
-constexpr std::chrono::seconds kLongestPage{60};
-constexpr std::size_t kMostFileBytes = std::size_t{64} << 20U, kMostPageBytes = std::size_t{128} << 20U;
+constexpr std::chrono::seconds kLongestPage{60}, kLongestList{1};
+constexpr std::size_t kMostFileBytes = std::size_t{64} << 20U, kMostPageBytes = std::size_t{128} << 20U,
+                      kMostWaitingBytes = std::size_t{256} << 20U;
 const PageHome kServed{.in_one_file = false};
 
 struct ServedFile {
@@ -72,14 +73,18 @@ HttpAnswer Pages::home() const {
 
 HttpAnswer Pages::list() {
   json found = json::array();
-  const std::lock_guard lock(results_mutex_);
-  for (const ResultEntry& entry : results_.entries(folder_)) {
+  // Who comes while others read is not kept waiting: a worker is for everybody.
+  const std::unique_lock lock(results_mutex_, std::try_to_lock);
+  if (!lock.owns_lock()) return json_answer(200, {{"results", std::move(found)}, {"more", true}});
+  const auto until = std::chrono::steady_clock::now() + kLongestList;
+  const auto listed = results_.list(folder_, [&] { return !stopping_ && std::chrono::steady_clock::now() < until; });
+  for (const ResultEntry& entry : listed.entries) {
     found.push_back({{"name", entry.name},
                      {"headline", entry.headline},
                      {"measured_at", entry.measured_at},
                      {"state", entry.state}});
   }
-  return json_answer(200, {{"results", std::move(found)}});
+  return json_answer(200, {{"results", std::move(found)}, {"more", listed.more}});
 }
 
 /// When one of the places for children is free: only then is a result read, so that few are in memory at once.
@@ -103,7 +108,6 @@ HttpAnswer Pages::in_turn(const HttpRequest& request, const std::function<HttpAn
 
 /// What a child makes of it, or why it does not.
 std::variant<HttpAnswer, std::string> Pages::made(const HttpRequest& request, PageWork work) {
-  const std::filesystem::path player = work.player;
   Message refused;
   ChildCommand command;
   command.words = {options_.command.string(), "page", "--lang", std::string(code_of(options_.speech.language)),
@@ -121,7 +125,7 @@ std::variant<HttpAnswer, std::string> Pages::made(const HttpRequest& request, Pa
   if (end.how == ChildEnd::How::exited && end.exit_code == 0) return std::move(end.output);
   if (refused.empty()) return refuse(request, kBroken, {"serve.page_broke_off"});
   const int status = status_of(refused, end.exit_code);
-  return refuse(request, status, for_sender(std::move(refused), player));
+  return refuse(request, status, without_places(std::move(refused), options_.places));
 }
 
 HttpAnswer Pages::reed(const HttpRequest& request, const std::string& name) {
@@ -151,7 +155,13 @@ HttpAnswer Pages::reed_file(const HttpRequest& request, const std::string& name,
   auto bytes = served == kServedFiles.end() ? std::nullopt : folder_.read(name, file, kMostFileBytes);
   // Of a result alone: other folders that lie here are nobody's business.
   if (!bytes || !folder_.state(name, "result.json")) return refuse(request, kNotFound, {"serve.no_such_file"});
+  // However slowly they are read, only so many bytes wait to be sent.
+  if ((bytes_waiting_ += bytes->size()) > kMostWaitingBytes) {
+    bytes_waiting_ -= bytes->size();
+    return refuse(request, kUnavailable, {"serve.too_many_pages"});
+  }
   HttpAnswer answer;
+  answer.hold = std::shared_ptr<void>(nullptr, [this, size = bytes->size()](void*) { bytes_waiting_ -= size; });
   answer.type = served->type;
   answer.body = std::move(*bytes);
   return answer;

@@ -6,6 +6,7 @@
 #include <mutex>
 #include <semaphore>
 #include <string>
+#include <vector>
 
 #include "scanproc/words/speech.h"
 #include "viewer/http/http_message.h"
@@ -20,6 +21,7 @@ struct PageOptions {
   std::filesystem::path command;  ///< This program: a child of it makes each page.
   std::filesystem::path player;
   ChildLimits limits;
+  std::vector<std::filesystem::path> places;  ///< Of this computer, which no message tells.
   std::string writing_secret;
   Speech speech;
 };
@@ -56,6 +58,7 @@ class Pages {
   std::mutex results_mutex_, player_mutex_;
   std::counting_semaphore<kAtOnce> children_{kAtOnce};
   std::atomic<int> in_line_{0};
+  std::atomic<std::size_t> bytes_waiting_{0};
   ResultList results_;
 };
 

@@ -129,9 +129,10 @@ std::optional<std::string> result_bytes(const HeldFolder& folder, const std::str
   return folder.read(name, "result.json", kMostResultBytes);
 }
 
-std::vector<ResultEntry> ResultList::entries(const HeldFolder& folder) {
+ResultList::Listed ResultList::list(const HeldFolder& folder, const std::function<bool()>& may_read) {
   std::map<std::string, Known> now;
-  std::vector<ResultEntry> entries;
+  Listed listed;
+  auto& entries = listed.entries;
   for (const std::string& name : folder.names(kMost)) {
     const auto state = folder.state(name, "result.json");
     if (!state) continue;
@@ -139,6 +140,9 @@ std::vector<ResultEntry> ResultList::entries(const HeldFolder& folder) {
     Known known{*state, {}};
     if (before != known_.end() && before->second.state == *state) {
       known = before->second;
+    } else if (!may_read()) {
+      listed.more = true;
+      continue;
     } else if (const auto bytes = result_bytes(folder, name)) {
       known.entry = entry_of(*bytes, name);
     }
@@ -149,7 +153,7 @@ std::vector<ResultEntry> ResultList::entries(const HeldFolder& folder) {
   std::sort(entries.begin(), entries.end(), [](const ResultEntry& a, const ResultEntry& b) {
     return a.measured_at != b.measured_at ? a.measured_at > b.measured_at : a.name < b.name;
   });
-  return entries;
+  return listed;
 }
 
 std::string safe_file_name(std::string_view given) {

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <functional>
 #include <map>
 #include <optional>
 #include <string>
@@ -26,7 +27,12 @@ struct ResultEntry {
 class ResultList {
  public:
   static constexpr std::size_t kMost = 10000;  ///< Folders that are looked at.
-  [[nodiscard]] std::vector<ResultEntry> entries(const HeldFolder& folder);
+  struct Listed {
+    std::vector<ResultEntry> entries;
+    bool more = false;  ///< There are others, which were not read this time.
+  };
+  /// `may_read` is asked before each file that has to be read.
+  [[nodiscard]] Listed list(const HeldFolder& folder, const std::function<bool()>& may_read);
 
  private:
   struct Known {

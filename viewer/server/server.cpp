@@ -32,6 +32,16 @@ std::vector<std::string> measure_options_of(const ServerOptions& options) {
   return all;
 }
 
+/// Folders that messages may name: those of what a child reads and writes.
+std::vector<std::filesystem::path> places_of(const ServerOptions& options) {
+  std::vector<std::filesystem::path> places{options.folder, options.player.parent_path()};
+  for (const std::string& word : options.measure_options) {
+    const auto place = std::filesystem::path(word).parent_path();
+    if (place.is_absolute()) places.push_back(place);
+  }
+  return places;
+}
+
 /// 'reed', 'B3', 'map.png' of '/reed/B3/map.png'; the last is empty where the path ends with a slash.
 std::vector<std::string> steps_of(std::string_view path) {
   std::vector<std::string> steps;
@@ -84,8 +94,11 @@ struct Server::Parts : HttpHandler {
               options.command,
               measure_options_of(options),
               options.limits,
-              {options.player.filename().string()}}),
-        pages(folder, {options.command, options.player, options.limits, guard.secrets.writing, options.speech},
+              {options.player.filename().string()},
+              places_of(options)}),
+        pages(folder,
+              {options.command, options.player, options.limits, places_of(options), guard.secrets.writing,
+               options.speech},
               stopping) {}
 
   [[nodiscard]] const std::vector<std::pair<std::string, std::string>>& common_headers() const override {
@@ -127,6 +140,7 @@ HttpAnswer Server::Parts::not_understood(int status) {
 std::variant<HttpAnswer, std::unique_ptr<BodySink>> Server::Parts::receive(const HttpRequest& request) {
   if (request.method != "POST" || request.path != kScans)
     return refusal(request, kBadRequest, {"serve.not_understood"});
+  if (!folder.is_in_place()) return refusal(request, kUnavailable, {"serve.folder_gone"});
   auto taken = take_scan(request, upload_rules(), uploads, jobs);
   if (const auto* why = std::get_if<UploadRefusal>(&taken)) return refusal(request, why->status, why->message);
   return std::move(std::get<std::unique_ptr<BodySink>>(taken));
@@ -184,8 +198,10 @@ Server::Server(ServerOptions options) : parts_(std::make_unique<Parts>(std::move
   Parts& p = *parts_;
   try {
     p.http.emplace(p, HttpEndpoint{p.options.lan, p.options.port});
-  } catch (const std::system_error&) {
-    throw OutputError({"serve.port_taken", {{"port", number(static_cast<double>(p.options.port))}}});
+  } catch (const std::system_error& error) {
+    const Argument port = number(static_cast<double>(p.options.port));
+    if (error.code() == std::errc::permission_denied) throw OutputError({"serve.port_forbidden", {{"port", port}}});
+    throw OutputError({"serve.port_taken", {{"port", port}}});
   }
   p.guard.port = p.http->port();
 }

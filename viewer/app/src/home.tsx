@@ -31,8 +31,11 @@ const atOnce = 2;
 async function refresh(): Promise<void> {
   try {
     const answer = await fetch("/api/results");
-    entries.value = ((await answer.json()) as { results: Entry[] }).results;
+    const { results, more } = (await answer.json()) as { results: Entry[]; more: boolean };
+    if (results.length > 0 || !more) entries.value = results;
     lost.value = false;
+    // Of a large folder the server lists what it has read so far.
+    if (more) setTimeout(() => void refresh(), 500);
   } catch {
     lost.value = true;
   }
