@@ -27,6 +27,21 @@ TEST(StrangersHeads, AnEndlessTarget) {
   expect_harmless(served, {"endless target", "GET /", std::string(4096, 'a')}, refuses, kUntilTheHeadIsDue);
 }
 
+TEST(StrangersHeads, WholeOnesOfManySmallParts) {
+  // Kept apart, each part takes many times its bytes.
+  const Served served;
+  std::string parameters = "GET /?a", headers = "GET / HTTP/1.1\r\nHost: " + served.host() + "\r\n";
+  while (parameters.size() < 16000) parameters += "&a";
+  while (headers.size() < 16000) headers += "a:\r\n";
+  parameters += " HTTP/1.1\r\nHost: " + served.host() + "\r\n\r\n";
+  expect_harmless(served, {"heads of many parameters", parameters}, refuses);
+  expect_harmless(served, {"heads of many headers", headers + "\r\n"}, refuses);
+  // The most that is kept.
+  std::string most = "GET / HTTP/1.1\r\nHost: " + served.host() + "\r\n";
+  for (int k = 0; k < 60; ++k) most += "X-" + std::to_string(k) + ": " + std::string(250, 'a') + "\r\n";
+  expect_harmless(served, {"heads as large as they may be", most + "\r\n"}, refuses);
+}
+
 TEST(StrangersHeads, ASixteenKilobyteHeadIsTheLongest) {
   const Served served;
   const auto with_head_of = [&](std::size_t bytes) {
