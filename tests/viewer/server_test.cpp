@@ -239,6 +239,9 @@ TEST(Server, WhoFollowsALinkGetsAPageEvenWhereThereIsNothing) {
   EXPECT_EQ(status_of(home), 200);
   EXPECT_EQ(status_of(nothing), 404);
   EXPECT_THAT(nothing->body, testing::AllOf(HasSubstr("There is no such reed here."), HasSubstr("<a href=\"/\">")));
+  const auto stranger = running.stranger().Get("/", person);
+  EXPECT_EQ(status_of(stranger), 403);
+  EXPECT_THAT(stranger->body, testing::AllOf(HasSubstr("Open the whole address"), Not(HasSubstr("<a "))));
   const auto program = http.Get("/reed/nothing/");
   EXPECT_EQ(sentence(json::parse(program->body).at("message").get<Message>()), "There is no such reed here.");
 }

@@ -43,8 +43,11 @@ HttpAnswer refusal_answer(const HttpRequest& request, int status, const Message&
   const bool person = request.method == "GET" && request.header("accept").find("text/html") != std::string_view::npos;
   if (!person) return json_answer(status, {{"message", message}});
   const PageHome served{.in_one_file = false};
-  const std::string body =
-      way_home(served, speech) + "<main><p role=\"alert\">" + said(message, speech) + "</p></main>";
+  // Who may not come in has no way home.
+  constexpr int forbidden = 403, not_this_server = 421;
+  const bool may_come = status != forbidden && status != not_this_server;
+  const std::string body = (may_come ? way_home(served, speech) : std::string()) + "<main><p role=\"alert\">" +
+                           said(message, speech) + "</p></main>";
   return page_answer(framed_page(served, {{"serve.title"}, body}, speech), status);
 }
 
