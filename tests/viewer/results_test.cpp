@@ -126,6 +126,7 @@ TEST(Results, StrangersFileNamesBecomeOurs) {
   EXPECT_EQ(safe_file_name("a\nb<c>.ply"), "a_b_c_.ply");
   EXPECT_EQ(safe_file_name(std::string(500, 'x') + ".ply").size(), 80U);
   EXPECT_TRUE(safe_file_name(std::string(500, 'x') + ".ply").ends_with(".ply"));
+  EXPECT_EQ(safe_file_name("\x1d." + std::string(78, '1')).size(), 80U) << "not longer by the name it was given";
   for (const char* nothing : {"", ".", "..", "/", "...", "\\", "___", "\xff\xfe"})
     EXPECT_EQ(safe_file_name(nothing), "") << nothing;
 }

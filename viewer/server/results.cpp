@@ -169,7 +169,7 @@ std::string safe_file_name(std::string_view given) {
   // Of a name in another script only the ending may be left, which tells the format.
   const std::size_t ending = name.rfind('.'), first = name.find_first_not_of("._- ");
   if (ending != std::string::npos && ending > 0 && first != std::string::npos && first > ending) {
-    name = "scan" + name.substr(ending);
+    name = ("scan" + name.substr(ending)).substr(0, longest);
   }
   // A name that begins with '-' would be an option to many a program.
   name.erase(0, std::min(name.find_first_not_of("._- "), name.size()));
