@@ -138,6 +138,16 @@ TEST(LayingShapes, ThePlanesAndTheFramesOwnDoubtCount) {
   EXPECT_NEAR(shapes.fields[4](kRow, kColumn), 0.01 * 0.01 * (kX_mm - 45.0), 1e-7);
 }
 
+TEST(LayingShapes, ThePlanesTiltIsARollAboutTheCentrelineAndAPitchAboutThreeQuartersOfTheLength) {
+  Result before = wedge(), after = wedge();
+  before.frame.plate_plane.diagonal() << 0.0, 9e-10, 36e-10;
+  after.frame.plate_plane.diagonal() << 0.0, 16e-10, 64e-10;
+  const LayingShapes shapes = laying_shapes(before, after, kNoPlan);
+  ASSERT_EQ(shapes.fields.size(), kAlways + 2);
+  EXPECT_NEAR(shapes.fields[1](kRow, kColumn), 1e-4 * kY_mm, 1e-9);
+  EXPECT_NEAR(shapes.fields[2](kRow, kColumn), 5e-5 * (51.0 - kX_mm), 1e-9);
+}
+
 TEST(LayingShapes, LightEntersAFreshCutOtherwise) {
   Result before = wedge(), after = wedge();
   before.rig.priors.penetration_um = 3.0, after.rig.priors.penetration_um = 4.0;
