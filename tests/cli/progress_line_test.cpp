@@ -6,6 +6,7 @@
 #include <unistd.h>
 
 #include <array>
+#include <chrono>
 #include <csignal>
 #include <cstdio>
 #include <cstdlib>
@@ -58,6 +59,33 @@ std::string on_terminal(const Work& work) {
 TEST(WriteLine, ALongLineArrivesWhole) {
   const std::string line(1'000'000, 'x');  // More than a pipe holds.
   EXPECT_EQ(written([&](int to) { write_line(to, line); }), line + "\n");
+}
+
+TEST(WriteLine, ASignalWhileItWaitsForTheReaderLosesNothing) {
+  struct sigaction notes {};
+  struct sigaction before {};
+  notes.sa_handler = [](int) {};  // Without SA_RESTART: what waits is interrupted.
+  ::sigaction(SIGUSR1, &notes, &before);
+  std::array<int, 2> ends{};
+  ASSERT_EQ(::pipe(ends.data()), 0);
+  const std::string line(1'000'000, 'x');
+  const pthread_t writer = ::pthread_self();
+  std::string all;
+  std::thread reader([&] {
+    // The first ends a write that fills the pipe, the next ones writes that have not begun.
+    for (int k = 0; k < 3; ++k) {
+      std::this_thread::sleep_for(std::chrono::milliseconds(50));
+      ::pthread_kill(writer, SIGUSR1);
+    }
+    std::this_thread::sleep_for(std::chrono::milliseconds(50));
+    all = all_of(ends[0]);
+  });
+  write_line(ends[1], line);
+  ::close(ends[1]);
+  reader.join();
+  ::close(ends[0]);
+  ::sigaction(SIGUSR1, &before, nullptr);
+  EXPECT_EQ(all.size(), line.size() + 1);
 }
 
 TEST(WriteLine, AReaderThatWentAwayMissesItAndNothingElseHappens) {

@@ -74,6 +74,8 @@ TEST(LanguageOfSystem, TheFirstVariableThatIsSetDecides) {
   EXPECT_EQ(of_system({{"LC_ALL", "fr_FR.UTF-8"}, {"LC_MESSAGES", "de_DE"}, {"LANG", "de_DE"}}), Language::french);
   EXPECT_EQ(of_system({{"LC_MESSAGES", "de_AT.UTF-8"}, {"LANG", "fr_FR.UTF-8"}}), Language::german);
   EXPECT_EQ(of_system({{"LANG", "fr"}}), Language::french);
+  EXPECT_EQ(of_system({{"LANG", "de@euro"}}), Language::german);
+  EXPECT_EQ(of_system({{"LANG", "fr.UTF-8"}}), Language::french);
   EXPECT_EQ(of_system({{"LC_ALL", ""}, {"LANG", "de_DE@euro"}}), Language::german) << "an empty one is not set";
 }
 

@@ -32,7 +32,7 @@ OnGround scene(SceneContent content, const Eigen::Isometry3d& ground_from_reed =
 
 /// Turned on the plate, which is a little out of level, and moved.
 Eigen::Isometry3d laid(double turn_deg) {
-  return Eigen::Translation3d(40.0, -70.0, 0.003) * Eigen::AngleAxisd(2e-5, Eigen::Vector3d::UnitX()) *
+  return Eigen::Translation3d(40.0, -70.0, 0.001) * Eigen::AngleAxisd(1.5e-4, Eigen::Vector3d::UnitX()) *
          Eigen::AngleAxisd(turn_deg * std::numbers::pi / 180.0, Eigen::Vector3d::UnitZ());
 }
 
