@@ -48,6 +48,9 @@ Recess find_recess(const std::vector<SideEdge>& edges, double spacing_mm) {
     along.row(i) << 1.0, 0.01 * edge.x_mm;
     gap(i) = edge.edge.gap_mm;
   }
+  // From a wall that is equally high everywhere no law can be read.
+  constexpr double alike_mm = 1e-3;
+  if (height.maxCoeff() - height.minCoeff() < alike_mm) return recess;
   const LinearFit fit = fit_linear_robust(design, gap, 1e-3);
   const double factor = correlation_factor(gap - design * fit.coefficients, fit.residual_sd);
   recess.tangent = fit.coefficients(1);

@@ -20,6 +20,7 @@ Message message_or_none(const json& value) {
 }
 
 void erase_all(std::string& words, const std::string& what) {
+  if (what.empty()) return;
   for (std::size_t at = words.find(what); at != std::string::npos; at = words.find(what, at))
     words.erase(at, what.size());
 }
@@ -33,7 +34,11 @@ void erase_in_texts(Message& message, const std::string& what) {
   }
 }
 
-std::string place_of(const std::filesystem::path& file) { return file.parent_path().string() + "/"; }
+/// Empty for a file that is named without its folder.
+std::string place_of(const std::filesystem::path& file) {
+  const auto folder = file.parent_path();
+  return folder.empty() ? std::string() : folder.string() + "/";
+}
 
 }  // namespace
 

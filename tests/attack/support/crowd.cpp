@@ -4,6 +4,7 @@
 #include <poll.h>
 
 #include <algorithm>
+#include <cstdlib>
 #include <set>
 #include <thread>
 
@@ -129,6 +130,9 @@ void expect_harmless(const Served& served, const Script& script, const std::func
               end.seconds, end.grown_mb, 100.0 * end.cpu_share, end.pages, 1000.0 * end.slowest_page_s);
   if (resources_count()) {
     EXPECT_LT(end.grown_mb, most_grown_mb) << "MB above idle";
+  }
+  // On a machine that others use too, time says little: it is judged where that was asked for ('./dev attack').
+  if (resources_count() && std::getenv("CANEWISE_ATTACK_TIMED") != nullptr) {
     EXPECT_LT(end.cpu_share, most_share) << "of a core, over " << end.seconds << " s";
   }
   EXPECT_EQ(end.pages_refused, 0) << "a known reader was not answered, of " << end.pages;
