@@ -96,14 +96,15 @@ asio::awaitable<void> HttpServer::Parts::accept_all() {
       continue;
     }
     if (!make_room()) continue;
+    std::shared_ptr<Connection> connection;
     try {
       error_code ignored;
       socket.set_option(tcp::no_delay(true), ignored);
-      auto connection = std::make_shared<Connection>(std::move(socket));
+      connection = std::make_shared<Connection>(std::move(socket));
       connections.push_back(connection);
-      asio::co_spawn(network, serve(std::move(connection)), asio::detached);
+      asio::co_spawn(network, serve(connection), asio::detached);
     } catch (const std::exception&) {
-      // No memory for this one: the next may find some.
+      connections.remove(connection);  // No memory for this one: the next may find some.
     }
   }
 }
