@@ -252,8 +252,8 @@ RigBudget rig_budget(const Result& result) {
   budget.tip_um = tables.tip.combined.standard_uncertainty;
   budget.rails_um = tables.rails.combined.standard_uncertainty;
   budget.heart_um = tables.heart.combined.standard_uncertainty;
-  budget.tip_tolerance_um = um_from_mm(balance_tolerance_mm(AlongBand::tip));
-  budget.rails_tolerance_um = um_from_mm(balance_tolerance_mm(AlongBand::middle));
+  budget.tip_tolerance_um = um_from_mm(tolerance_mm(result.assessment.balance, AlongBand::tip));
+  budget.rails_tolerance_um = um_from_mm(tolerance_mm(result.assessment.balance, AlongBand::middle));
   budget.smallest = smallest_of(budget);
   budget.sentence = sentence_of(budget);
   budget.advice = advice_of(budget.lines);

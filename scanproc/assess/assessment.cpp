@@ -21,7 +21,7 @@ Assessment assess(const AssessInputs& inputs) {
       }
     }
   }
-  assessment.balance = assess_balance(map, assessment.zones);
+  assessment.balance = assess_balance(map, assessment.zones, inputs.instrument.tolerances);
   const ZonedMap zoned{.map = map, .zones = assessment.zones, .outline = aligned.outline};
   const Target* target = inputs.chosen;
   if (target == nullptr) target = nearest_builtin(zoned, assessment.cut, inputs.instrument.name);
@@ -29,7 +29,7 @@ Assessment assess(const AssessInputs& inputs) {
     assessment.target = compare_with_target(zoned, assessment.cut, *target, inputs.rig);
     assessment.target->chosen_by_user = inputs.chosen != nullptr;
   }
-  assessment.faults = find_faults(zoned, assessment.target ? &*assessment.target : nullptr);
+  assessment.faults = find_faults(zoned, assessment.balance, assessment.target ? &*assessment.target : nullptr);
   return assessment;
 }
 

@@ -51,8 +51,19 @@ Field difference_of_sides(const ThicknessMap& map) {
   return difference;
 }
 
-double balance_tolerance_mm(AlongBand band) {
-  return mm_from_um(kBalanceTolerance_um.at(static_cast<std::size_t>(band)));
+double tolerance_mm(const Balance& balance, AlongBand band) {
+  return balance.zones.at(static_cast<std::size_t>(ZoneMap::label_of(band, AcrossBand::centre))).tolerance_mm;
+}
+
+double tolerance_at_mm(const Balance& balance, double x_mm, double vamp_length_mm) {
+  constexpr double half_change_mm = 1.0;
+  double tolerance = tolerance_mm(balance, kAlongBands.front());
+  for (std::size_t k = 1; k < kAlongBands.size(); ++k) {
+    const double border = ZoneLimits::t.at(k) * vamp_length_mm;
+    const double share = std::clamp(0.5 + 0.5 * (x_mm - border) / half_change_mm, 0.0, 1.0);
+    tolerance += share * (tolerance_mm(balance, kAlongBands.at(k)) - tolerance_mm(balance, kAlongBands.at(k - 1)));
+  }
+  return tolerance;
 }
 
 Verdict overall(const std::vector<Verdict>& verdicts) {
@@ -62,7 +73,7 @@ Verdict overall(const std::vector<Verdict>& verdicts) {
   return Verdict::cannot_tell;
 }
 
-Balance assess_balance(const ThicknessMap& map, const ZoneMap& zones) {
+Balance assess_balance(const ThicknessMap& map, const ZoneMap& zones, const ReedTolerances& tolerances) {
   Balance balance;
   difference_fields(map, balance);
   std::vector<Verdict> verdicts;
@@ -72,7 +83,7 @@ Balance assess_balance(const ThicknessMap& map, const ZoneMap& zones) {
       zone.along = along;
       zone.across = across;
       zone.difference = zone_difference(map, zones, along, across);
-      zone.tolerance_mm = balance_tolerance_mm(along);
+      zone.tolerance_mm = mm_from_um(tolerances.left_right_um.at(static_cast<std::size_t>(along)));
       zone.verdict = judge_sides(zone.difference.mean_mm, zone.difference.u_mm, zone.tolerance_mm);
       if (zone.difference.covered < kFewestCovered) zone.verdict = Verdict::cannot_tell;
       zone.smallest_visible_mm = kVisible * zone.difference.u_mm;

@@ -5,12 +5,9 @@
 
 #include "scanproc/assess/conformity.h"
 #include "scanproc/assess/zones.h"
+#include "scanproc/datum/instrument.h"
 
 namespace canewise {
-
-/// Tolerance of a left-right difference of zone means, by band from the tip; an invented default.
-inline constexpr std::array<double, 4> kBalanceTolerance_um{8.0, 15.0, 15.0, 30.0};
-[[nodiscard]] double balance_tolerance_mm(AlongBand band);
 
 /// A zone of which less than this was seen gets no verdict but 'cannot tell'.
 inline constexpr double kFewestCovered = 0.7;
@@ -42,7 +39,13 @@ struct Balance {
 [[nodiscard]] Field difference_of_sides(const ThicknessMap& map);
 
 /// What both sides have in common cancels; roll, turn, offset of the centreline and twist do not.
-[[nodiscard]] Balance assess_balance(const ThicknessMap& map, const ZoneMap& zones);
+[[nodiscard]] Balance assess_balance(const ThicknessMap& map, const ZoneMap& zones, const ReedTolerances& tolerances);
+
+/// Of the differences in this band.
+[[nodiscard]] double tolerance_mm(const Balance& balance, AlongBand band);
+/// At a station: between two bands the tolerance changes over two millimetres, so that no fault ends because a band
+/// does.
+[[nodiscard]] double tolerance_at_mm(const Balance& balance, double x_mm, double vamp_length_mm);
 
 /// outside if any is, within if all are.
 [[nodiscard]] Verdict overall(const std::vector<Verdict>& verdicts);

@@ -97,7 +97,9 @@ double peak_of(const Field& felt, const Fault& fault) {
   return peak;
 }
 
-Fault described(const ThicknessMap& map, const ZoneMap& zones, Side thicker, std::vector<Eigen::Index> cells) {
+Fault described(const ZonedMap& reed, const Balance& balance, Side thicker, std::vector<Eigen::Index> cells) {
+  const ThicknessMap& map = reed.map;
+  const ZoneMap& zones = reed.zones;
   Fault fault;
   fault.thicker = thicker;
   const Grid& grid = map.grid;
@@ -112,7 +114,7 @@ Fault described(const ThicknessMap& map, const ZoneMap& zones, Side thicker, std
     fault.from_mm = std::min(fault.from_mm, grid.x_mm(r) - 0.5 * grid.cell_mm);
     fault.to_mm = std::max(fault.to_mm, grid.x_mm(r) + 0.5 * grid.cell_mm);
     fault.tolerance_mm +=
-        balance_tolerance_at_mm(grid.x_mm(r), zones.vamp_length_mm) / static_cast<double>(cells.size());
+        tolerance_at_mm(balance, grid.x_mm(r), zones.vamp_length_mm) / static_cast<double>(cells.size());
     const double much = std::abs(static_cast<double>(map.thickness_mm(r, c)) -
                                  static_cast<double>(map.thickness_mm(r, grid.mirrored(c))));
     if (std::isnan(much)) continue;
@@ -138,17 +140,6 @@ Message place_of(const Fault& fault, Side side) {
            {"in_heart", word(fault.in_heart ? "yes" : "no")}}};
 }
 
-double balance_tolerance_at_mm(double x_mm, double vamp_length_mm) {
-  constexpr double half_change_mm = 1.0;
-  double tolerance = balance_tolerance_mm(kAlongBands.front());
-  for (std::size_t k = 1; k < kAlongBands.size(); ++k) {
-    const double border = ZoneLimits::t.at(k) * vamp_length_mm;
-    const double share = std::clamp(0.5 + 0.5 * (x_mm - border) / half_change_mm, 0.0, 1.0);
-    tolerance += share * (balance_tolerance_mm(kAlongBands.at(k)) - balance_tolerance_mm(kAlongBands.at(k - 1)));
-  }
-  return tolerance;
-}
-
 Field felt_difference_mm(const ThicknessMap& map, const ZoneMap& zones) {
   const Grid& grid = map.grid;
   Field value = Field::Zero(grid.rows, grid.columns), seen = value;
@@ -166,7 +157,7 @@ Field felt_difference_mm(const ThicknessMap& map, const ZoneMap& zones) {
   return (seen > 0.0F).select(sum / weight, std::numeric_limits<float>::quiet_NaN());
 }
 
-std::vector<Fault> find_faults(const ZonedMap& reed, const TargetComparison* target) {
+std::vector<Fault> find_faults(const ZonedMap& reed, const Balance& balance, const TargetComparison* target) {
   const ThicknessMap& map = reed.map;
   const ZoneMap& zones = reed.zones;
   const Grid& grid = map.grid;
@@ -177,14 +168,15 @@ std::vector<Fault> find_faults(const ZonedMap& reed, const TargetComparison* tar
     CellMask wanted = CellMask::Constant(grid.rows, grid.columns, false);
     for (Eigen::Index c = grid.columns / 2; c < grid.columns; ++c) {
       for (Eigen::Index r = 0; r < grid.rows; ++r) {
-        const double least = std::max(noise, kFaultShare * balance_tolerance_at_mm(grid.x_mm(r), zones.vamp_length_mm));
+        const double least =
+            std::max(noise, kFaultShare * tolerance_at_mm(balance, grid.x_mm(r), zones.vamp_length_mm));
         wanted(r, c) = static_cast<double>(thicker) * static_cast<double>(felt(r, c)) > least;
       }
     }
     constexpr double least_mm2 = 1.5;
     for (auto& cells : connected_groups(wanted)) {
       if (static_cast<double>(cells.size()) * square(grid.cell_mm) < least_mm2) continue;
-      faults.push_back(described(map, zones, thicker, std::move(cells)));
+      faults.push_back(described(reed, balance, thicker, std::move(cells)));
       faults.back().peak_mm = peak_of(felt, faults.back()) - noise;
     }
   }

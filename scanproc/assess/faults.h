@@ -38,17 +38,14 @@ struct Fault {
 /// From this share of the tolerance on, a difference belongs to a fault: less is left by every plan.
 inline constexpr double kFaultShare = 0.5;
 
-/// Tolerance of left-right differences at a station; between two bands it changes over two millimetres, so that no
-/// fault ends because a band does.
-[[nodiscard]] double balance_tolerance_at_mm(double x_mm, double vamp_length_mm);
-
 /// Right minus left as a stroke would feel it: averaged over about a millimetre, on the right half; NaN off the vamp.
 [[nodiscard]] Field felt_difference_mm(const ThicknessMap& map, const ZoneMap& zones);
 
 /// All faults, the worst against its tolerance first. Which side is at fault is said where the player's own target says
 /// it surely, else where the reed's own profile does: what both sides have in common rises under a bump of one side and
 /// sinks over a hollow. A built-in target never says it.
-[[nodiscard]] std::vector<Fault> find_faults(const ZonedMap& reed, const TargetComparison* target);
+[[nodiscard]] std::vector<Fault> find_faults(const ZonedMap& reed, const Balance& balance,
+                                             const TargetComparison* target);
 
 /// How much of a fault the common profile shows: +1/2 where the thicker side is too thick, -1/2 where the other is too
 /// thin. NaN where the reed leaves nothing to compare with.

@@ -6,7 +6,6 @@
 #include <vector>
 
 #include "scanproc/assess/zones.h"
-#include "scanproc/core/budget.h"
 #include "scanproc/core/error.h"
 #include "scanproc/core/linear_fit.h"
 #include "scanproc/core/statistics.h"
@@ -14,32 +13,15 @@
 namespace canewise {
 namespace {
 
-/// Mean over the cells of a region with its uncertainty: the local noise by the scan's own correlation, every common
-/// effect in full.
+/// Mean over the cells of a region.
 template <typename InRegion>
 Measured region_mean(const ThicknessMap& map, const InRegion& in_region) {
-  double sum = 0.0;
-  std::vector<std::pair<Eigen::Index, Eigen::Index>> cells;
+  CellMask cells(map.grid.rows, map.grid.columns);
   for (Eigen::Index c = 0; c < map.grid.columns; ++c) {
-    for (Eigen::Index r = 0; r < map.grid.rows; ++r) {
-      if (!map.measured(r, c) || !in_region(map.grid.x_mm(r), map.grid.y_mm(c))) continue;
-      cells.emplace_back(r, c);
-      sum += map.thickness_mm(r, c);
-    }
+    for (Eigen::Index r = 0; r < map.grid.rows; ++r) cells(r, c) = in_region(map.grid.x_mm(r), map.grid.y_mm(c));
   }
-  if (cells.empty()) return {std::nan(""), std::nan("")};
-  const auto n = static_cast<double>(cells.size());
-  Eigen::Index row_low = cells.front().first, row_high = row_low;
-  for (const auto& cell : cells) row_low = std::min(row_low, cell.first), row_high = std::max(row_high, cell.first);
-  const double cell_mm = map.grid.cell_mm;
-  const double length = cell_mm * static_cast<double>(row_high - row_low + 1), width = n * cell_mm * cell_mm / length;
-  std::vector<double> parts{std::sqrt(variance_of_mean(map.noise, n, length, width))};
-  for (const auto& effect : map.common) {
-    double shift = 0.0;
-    for (const auto& [r, c] : cells) shift += effect.shift_mm(r, c);
-    parts.push_back(shift / n);
-  }
-  return {sum / n, root_sum_of_squares(parts)};
+  const ZoneMean mean = thickness_over(map, cells);
+  return {mean.mean_mm, mean.u_mm};
 }
 
 struct CentreProfile {
@@ -190,12 +172,13 @@ CutFeatures measure_cut(const ThicknessMap& map, const Aligned& aligned, const I
     const double behind = x - outline.tip_edge_at(y);
     return std::abs(y) < 2.0 && behind > 0.5 && behind < 1.5;
   });
-  const auto middle = [&](double x) { return x > ZoneLimits::t[2] * vamp && x < ZoneLimits::t[3] * vamp; };
-  const auto share = [&](double x, double y) { return std::abs(y) / outline.half_width_mm(x); };
-  cut.heart_thickness_mm =
-      region_mean(map, [&](double x, double y) { return middle(x) && share(x, y) < ZoneLimits::e[1]; });
-  cut.rail_thickness_mm =
-      region_mean(map, [&](double x, double y) { return middle(x) && share(x, y) > ZoneLimits::e[2]; });
+  const ZoneMap zones = map_zones(map.grid, outline, vamp, cut.vamp_length_mm.u);
+  const auto middle_band = [&](AcrossBand across) {
+    const ZoneMean mean = band_thickness(map, zones, AlongBand::middle, across);
+    return Measured{mean.mean_mm, mean.u_mm};
+  };
+  cut.heart_thickness_mm = middle_band(AcrossBand::centre);
+  cut.rail_thickness_mm = middle_band(AcrossBand::rail);
   return cut;
 }
 

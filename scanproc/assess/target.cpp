@@ -29,11 +29,11 @@ double Target::interpolate(const Eigen::ArrayXXd& field, double t, double e) {
   return sum;
 }
 
-double default_target_tolerance_mm(double t) {
-  for (std::size_t k = 0; k + 1 < kTargetTolerance_um.size(); ++k) {
-    if (t < ZoneLimits::t.at(k + 1)) return mm_from_um(kTargetTolerance_um.at(k));
+double default_tolerance_mm(const ReedTolerances& tolerances, double t) {
+  for (std::size_t k = 0; k + 1 < tolerances.target_um.size(); ++k) {
+    if (t < ZoneLimits::t.at(k + 1)) return mm_from_um(tolerances.target_um.at(k));
   }
-  return mm_from_um(kTargetTolerance_um.back());
+  return mm_from_um(tolerances.target_um.back());
 }
 
 namespace {
@@ -155,7 +155,8 @@ Eigen::ArrayXXd sample_for_target(const ThicknessMap& map, const Outline& outlin
   return nodes;
 }
 
-Target mean_target(const std::string& name, const std::vector<Eigen::ArrayXXd>& samples) {
+Target mean_target(const std::string& name, const ReedTolerances& tolerances,
+                   const std::vector<Eigen::ArrayXXd>& samples) {
   if (samples.empty()) throw UsageError({"target.no_reeds"});
   Target target;
   target.name = name;
@@ -174,7 +175,7 @@ Target mean_target(const std::string& name, const std::vector<Eigen::ArrayXXd>& 
       if (n < static_cast<double>(samples.size())) continue;  // Known only where every reed was measured.
       target.thickness_mm(i, j) = sum / n;
       const double variance = n > 1.0 ? std::max(0.0, (squares - sum * sum / n) / (n - 1.0)) : 0.0;
-      target.tolerance_mm(i, j) = std::hypot(default_target_tolerance_mm(Target::t_of(i)), std::sqrt(variance));
+      target.tolerance_mm(i, j) = std::hypot(default_tolerance_mm(tolerances, Target::t_of(i)), std::sqrt(variance));
     }
   }
   return target;

@@ -46,9 +46,8 @@ struct Target {
 [[nodiscard]] Message origin_of(const Target& target);
 [[nodiscard]] Message origin_of_mean(std::size_t reeds);
 
-/// Half-width of a target's band where nothing better is known, by band from the tip; an invented default.
-inline constexpr std::array<double, 4> kTargetTolerance_um{15.0, 25.0, 40.0, 60.0};
-[[nodiscard]] double default_target_tolerance_mm(double t);
+/// Half-width of a target's band at a share of the vamp where nothing better is known.
+[[nodiscard]] double default_tolerance_mm(const ReedTolerances& tolerances, double t);
 
 /// How one half zone stands to the target. Positive: thicker than the target.
 struct ZoneDeviation {
@@ -81,6 +80,7 @@ struct TargetComparison {
 
 /// A target from one or more measured reeds: their mean, and as tolerance the root of default tolerance squared plus
 /// the spread squared (with one reed, the default alone). `samples` from sample_for_target.
-[[nodiscard]] Target mean_target(const std::string& name, const std::vector<Eigen::ArrayXXd>& samples);
+[[nodiscard]] Target mean_target(const std::string& name, const ReedTolerances& tolerances,
+                                 const std::vector<Eigen::ArrayXXd>& samples);
 
 }  // namespace canewise

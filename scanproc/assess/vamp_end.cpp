@@ -64,6 +64,16 @@ AcrossFit fit_across(const std::vector<MapColumn>& columns, const std::vector<Co
   return across;
 }
 
+/// By how much the scanner's slow error moves the end: it lifts the cut against the bark, and the cut climbs by
+/// `slope`. It is averaged across the columns, and what cut and bark share moves nothing.
+double u_of_slow_error_mm(const LocalNoise& noise, double across_mm, const CutStretch& stretch, double slope) {
+  if (!(noise.smooth_mm > 0.0)) return 0.0;
+  const double length = noise.smooth_length_mm, apart_mm = 0.5 * (stretch.cut_mm + stretch.bark_mm);
+  const double variance =
+      2.0 * square(noise.smooth_mm) * length / (length + across_mm) * apart_mm / (apart_mm + length);
+  return std::sqrt(variance) / slope;
+}
+
 /// First with the corner, to find it; then without.
 AcrossFit fit_without_corner(const std::vector<MapColumn>& columns, std::vector<ColumnPlace> places,
                              CutStretch stretch) {
@@ -191,9 +201,11 @@ VampEnd find_vamp_end(const ThicknessMap& map, const Aligned& aligned, double cr
   const double u_gap = std::max(0.0, fit.gap_mm - usual_gap) / std::sqrt(12.0);
   // A corner that is rounded by a few micrometres begins that much earlier; drawn shoulders of every form showed both.
   constexpr double cell_share = 0.14, rounded_mm = 0.004;
+  const double slope = std::max(fit.slope, rounded_mm);
+  const double across_mm = columns.back().y_mm - columns.front().y_mm;
+  const double u_slow = u_of_slow_error_mm(map.noise, across_mm, {kStretches_mm.at(chosen), kBark_mm[0]}, slope);
   double variance = square(cell_share * map.grid.cell_mm) + square(aligned.uncertainty.x_mm);
-  for (const double part : {fit.at_mm.u, u_cut, u_bark, u_gap, rounded_mm / std::max(fit.slope, rounded_mm)})
-    variance += square(part);
+  for (const double part : {fit.at_mm.u, u_cut, u_bark, u_gap, u_slow, rounded_mm / slope}) variance += square(part);
   end.at_mm = {fit.at_mm.value, std::sqrt(variance)};
   const Shoulder shoulder = shoulder_of(columns, end);
   end.shoulder = shoulder.kind;

@@ -40,13 +40,30 @@ ZoneMean with_place(ZoneMean mean, double u_place_mm) {
   return mean;
 }
 
+/// How much each row counts in a band: all alike, but the first and the last as far as the band reaches, which does not
+/// end where a row does. Else a mean would jump by a row's share where the vamp's end moves by a hair.
+Eigen::ArrayXd rows_of(const Grid& grid, const ZoneMap& zones, AlongBand along) {
+  const auto k = static_cast<std::size_t>(along);
+  const double from = ZoneLimits::t.at(k) * zones.vamp_length_mm, to = ZoneLimits::t.at(k + 1) * zones.vamp_length_mm;
+  Eigen::ArrayXd weight = Eigen::ArrayXd::Ones(grid.rows);
+  const auto inside = [&](Eigen::Index r) { return grid.x_mm(r) >= from && grid.x_mm(r) < to; };
+  for (Eigen::Index r = 0; r < grid.rows; ++r) {
+    if (!inside(r)) continue;
+    if (r == 0 || !inside(r - 1)) weight(r) += (grid.x_mm(r) - from) / grid.cell_mm - 0.5;
+    if (r + 1 == grid.rows || !inside(r + 1)) weight(r) += (to - grid.x_mm(r)) / grid.cell_mm - 0.5;
+  }
+  return weight;
+}
+
 /// Mean over the right-hand cells of a zone pair; `value` turns a field and a cell into the quantity averaged.
 template <typename InZone, typename Value>
-ZoneMean mean_over(const ThicknessMap& map, const InZone& in_zone, const Value& value, double sides) {
+ZoneMean mean_over(const ThicknessMap& map, const InZone& in_zone, const Value& value, double sides,
+                   const Eigen::ArrayXd& rows = {}) {
   ZoneMean result;
   std::vector<std::pair<Eigen::Index, Eigen::Index>> cells;
   Eigen::Index all = 0;
-  double sum = 0.0;
+  double sum = 0.0, weights = 0.0;
+  const auto weight = [&](Eigen::Index r) { return rows.size() > 0 ? rows(r) : 1.0; };
   for (Eigen::Index c = 0; c < map.grid.columns; ++c) {
     for (Eigen::Index r = 0; r < map.grid.rows; ++r) {
       if (!in_zone(r, c)) continue;
@@ -54,7 +71,8 @@ ZoneMean mean_over(const ThicknessMap& map, const InZone& in_zone, const Value& 
       const double v = value(map.thickness_mm, r, c);
       if (std::isnan(v)) continue;
       cells.emplace_back(r, c);
-      sum += v;
+      sum += weight(r) * v;
+      weights += weight(r);
     }
   }
   result.cells = static_cast<Eigen::Index>(cells.size());
@@ -64,7 +82,7 @@ ZoneMean mean_over(const ThicknessMap& map, const InZone& in_zone, const Value& 
     return result;
   }
   const auto n = static_cast<double>(cells.size());
-  result.mean_mm = sum / n;
+  result.mean_mm = sum / weights;
   // Along and across as far as its rows and columns reach: the region's own area tells the width of one that is skew.
   Eigen::Index row_low = cells.front().first, row_high = row_low;
   for (const auto& cell : cells) row_low = std::min(row_low, cell.first), row_high = std::max(row_high, cell.first);
@@ -74,12 +92,21 @@ ZoneMean mean_over(const ThicknessMap& map, const InZone& in_zone, const Value& 
   std::vector<double> parts{result.u_local_mm};
   for (const auto& effect : map.common) {
     double shift = 0.0;
-    for (const auto& [r, c] : cells) shift += value(effect.shift_mm, r, c);
-    result.effects_mm.push_back(shift / n);
-    parts.push_back(shift / n);
+    for (const auto& [r, c] : cells) shift += weight(r) * value(effect.shift_mm, r, c);
+    result.effects_mm.push_back(shift / weights);
+    parts.push_back(shift / weights);
   }
   result.u_mm = root_sum_of_squares(parts);
   return result;
+}
+
+/// Of these cells of one band.
+ZoneMean thickness_in(const ThicknessMap& map, const ZoneMap& zones, const CellMask& cells, AlongBand along) {
+  const ZoneMean mean = mean_over(
+      map, [&](Eigen::Index r, Eigen::Index c) { return cells(r, c); },
+      [](const Field& field, Eigen::Index r, Eigen::Index c) { return static_cast<double>(field(r, c)); }, 1.0,
+      rows_of(map.grid, zones, along));
+  return with_place(mean, u_of_place_mm(map, zones, cells, false));
 }
 
 }  // namespace
@@ -138,7 +165,11 @@ ZoneMean zone_thickness(const ThicknessMap& map, const ZoneMap& zones, const Zon
   CellMask cells = zones.label == ZoneMap::label_of(zone.along, zone.across);
   const Eigen::Index half = map.grid.columns / 2;
   (zone.side == Side::left ? cells.rightCols(map.grid.columns - half) : cells.leftCols(half)).setConstant(false);
-  return with_place(thickness_over(map, cells), u_of_place_mm(map, zones, cells, false));
+  return thickness_in(map, zones, cells, zone.along);
+}
+
+ZoneMean band_thickness(const ThicknessMap& map, const ZoneMap& zones, AlongBand along, AcrossBand across) {
+  return thickness_in(map, zones, zones.label == ZoneMap::label_of(along, across), along);
 }
 
 ZoneMean zone_difference(const ThicknessMap& map, const ZoneMap& zones, AlongBand along, AcrossBand across) {

@@ -76,6 +76,10 @@ struct ZoneMean {
 /// Mean thickness over one half zone.
 [[nodiscard]] ZoneMean zone_thickness(const ThicknessMap& map, const ZoneMap& zones, const Zone& zone);
 
+/// Mean thickness over a zone pair, left and right together.
+[[nodiscard]] ZoneMean band_thickness(const ThicknessMap& map, const ZoneMap& zones, AlongBand along,
+                                      AcrossBand across);
+
 /// Mean of right minus left, folded at equal distance from the centreline, over a zone pair.
 [[nodiscard]] ZoneMean zone_difference(const ThicknessMap& map, const ZoneMap& zones, AlongBand along,
                                        AcrossBand across);

@@ -56,10 +56,11 @@ void make_target(const MakeArguments& a, const Speech& speech) {
     check_like(a.results[i], reeds[i], a.results.front(), reeds.front());
     samples.push_back(reeds[i].relative_thickness_mm);
   }
-  Target target = mean_target(a.name, samples);
-  const CutFeatures& cut = reeds.front().assessment.cut;
   const Instrument* const instrument = find_instrument(reeds.front().instrument);
-  target.title = fmt::format("{}, {}", a.name, instrument ? instrument->title : std::string_view("reed"));
+  if (instrument == nullptr) throw InputError(a.results.front(), {"result.instrument"});
+  Target target = mean_target(a.name, instrument->tolerances, samples);
+  const CutFeatures& cut = reeds.front().assessment.cut;
+  target.title = fmt::format("{}, {}", a.name, instrument->title);
   target.instrument = reeds.front().instrument;
   target.state = reeds.front().state;
   target.rig = identity_of(reeds.front().rig);

@@ -69,13 +69,15 @@ std::optional<StepEdge> find_step_edge(std::vector<StepSample>& samples, const S
   std::sort(sorted_from, samples.end(), [](const StepSample& a, const StepSample& b) { return a.out_mm < b.out_mm; });
   const double cap = std::max(4.0 * noise_mm, 0.6 * std::abs(line->at_edge));
   const auto loss = [cap](double residual) { return std::min(residual * residual, cap * cap); };
+  const auto loss_as_reed = [&](const StepSample& p) {
+    return loss(p.height_mm - std::max(line->at_edge + line->slope * p.out_mm, 0.5 * line->at_edge));
+  };
   double sum = 0.0, smallest = 0.0;
   std::size_t split = 0;
   for (auto i = static_cast<std::size_t>(sorted_from - samples.begin()); i < samples.size(); ++i) {
     const auto& p = samples[i];
     if (p.out_mm > window.outside_mm) break;
-    const double surface = std::max(line->at_edge + line->slope * p.out_mm, 0.5 * line->at_edge);
-    sum += loss(p.height_mm - surface) - loss(p.height_mm);
+    sum += loss_as_reed(p) - loss(p.height_mm);
     if (sum < smallest) {
       smallest = sum;
       split = i + 1;
@@ -86,7 +88,9 @@ std::optional<StepEdge> find_step_edge(std::vector<StepSample>& samples, const S
   edge.reed_mm = samples[split - 1].out_mm;
   if (window.with_spacing) edge.spacing_mm = usual_spacing(samples, window);
   edge.height_mm = line->at_edge + line->slope * edge.reed_mm;
-  edge.gap_mm = split < samples.size() ? samples[split].out_mm - edge.reed_mm : std::nan("");
+  // What lies beyond the window was not weighed: it may be the reed, which goes on.
+  const bool plate_follows = split < samples.size() && loss_as_reed(samples[split]) >= loss(samples[split].height_mm);
+  edge.gap_mm = plate_follows ? samples[split].out_mm - edge.reed_mm : std::nan("");
   // A reed that is seen to the end of the window has its edge elsewhere.
   if (std::isnan(edge.gap_mm) && edge.reed_mm > 0.7 * window.outside_mm) return std::nullopt;
   return edge;

@@ -34,7 +34,7 @@ class Bender {
   Bender(const BendInputs& inputs, const CaneState& cane, const BendingFigures& figures, Mechanics& mechanics)
       : map_(inputs.map),
         outline_(inputs.outline),
-        player_(inputs.player),
+        lip_(lip_of(inputs.player, inputs.instrument)),
         cane_(cane),
         figures_(figures),
         out_(mechanics) {
@@ -53,9 +53,9 @@ class Bender {
                             cane_uncertainty(derivative.by_cane, cane_.spread)};
       out_.sensitivity.at(k) = per_ten_micrometres(map_, by_cells);
       // What the shape says; the cane's own difference is the rolling test's to find.
-      out_.verdicts.at(k) = is_imbalance(figure)
-                                ? judge_sides(out_.figures.at(k).value, out_.figures.at(k).u_scan, kImbalanceTolerance)
-                                : Verdict::cannot_tell;
+      out_.verdicts.at(k) = is_imbalance(figure) ? judge_sides(out_.figures.at(k).value, out_.figures.at(k).u_scan,
+                                                               out_.imbalance_tolerance)
+                                                 : Verdict::cannot_tell;
     }
   }
 
@@ -81,7 +81,7 @@ class Bender {
   }
 
   void along() {
-    const double half = outline_.half_width_mm(player_.tip_patch_at_mm), aside = kTipPatchAside * half;
+    const double half = outline_.half_width_mm(lip_.tip_patch_at_mm), aside = kTipPatchAside * half;
     std::vector<double> stations;
     const double last = mouthpiece_end() - 4.0;
     for (double x = 2.5; x < last; x += 2.5) stations.push_back(x);
@@ -101,9 +101,9 @@ class Bender {
   }
 
   void bent() {
-    const double half = outline_.half_width_mm(player_.lip_at_mm);
-    const Eigen::VectorXd load = figures_.patch(player_.lip_at_mm, 0.0, player_.lip_length_mm, 2.0 * half);
-    out_.bent_mm = player_.lip_force_n * on_grid(figures_.plate().solve(load));
+    const double half = outline_.half_width_mm(lip_.at_mm);
+    const Eigen::VectorXd load = figures_.patch(lip_.at_mm, 0.0, lip_.length_mm, 2.0 * half);
+    out_.bent_mm = lip_.force_n * on_grid(figures_.plate().solve(load));
   }
 
  private:
@@ -139,7 +139,7 @@ class Bender {
 
   const ThicknessMap& map_;
   const Outline& outline_;
-  const Player& player_;
+  Lip lip_;
   const CaneState& cane_;
   const BendingFigures& figures_;
   Mechanics& out_;
@@ -150,7 +150,7 @@ Message sentence_of(const Mechanics& m) {
   const SpreadValue& tip = m.figure(BendingFigure::imbalance_tip);
   const SpreadValue& lip = m.figure(BendingFigure::imbalance_lip);
   const auto signed_percent = [](double share) -> Argument { return Number{100.0 * share, 1, true}; };
-  const Argument tolerated = number(100.0 * kImbalanceTolerance);
+  const Argument tolerated = number(100.0 * m.imbalance_tolerance);
   const auto verdict = [&](BendingFigure f) { return m.verdicts.at(index_of(f)); };
   if (verdict(BendingFigure::imbalance_tip) == Verdict::outside ||
       verdict(BendingFigure::imbalance_lip) == Verdict::outside) {
@@ -173,11 +173,10 @@ Message sentence_of(const Mechanics& m) {
 }
 
 /// Why this reed cannot be bent on this mouthpiece; empty if it can.
-Message what_does_not_fit(const Outline& outline, const Mouthpiece& mouthpiece, const Player& player) {
+Message what_does_not_fit(const Outline& outline, const Mouthpiece& mouthpiece, const Lip& lip) {
   if (mouthpiece.ligature_mm > outline.length_mm)
     return {"bending.too_short", {{"length", mm(outline.length_mm)}, {"ligature", mm(mouthpiece.ligature_mm)}}};
-  const double last_patch_mm =
-      std::max(player.lip_at_mm + 0.5 * player.lip_length_mm, player.tip_patch_at_mm + 0.5 * kTipPatch_mm);
+  const double last_patch_mm = std::max(lip.at_mm + 0.5 * lip.length_mm, lip.tip_patch_at_mm + 0.5 * kTipPatch_mm);
   if (last_patch_mm > mouthpiece.window_end_mm) {
     return {"bending.past_window", {{"reach", mm(last_patch_mm, 1)}, {"window_end", mm(mouthpiece.window_end_mm, 1)}}};
   }
@@ -228,11 +227,13 @@ BentReed bend_reed(const BendInputs& inputs, const BendOptions& options) {
   Mechanics& out = bent.mechanics;
   const CaneState cane = cane_in(inputs.state);
   const Mouthpiece mouthpiece = mouthpiece_for(player, inputs.instrument);
+  const Lip lip = lip_of(player, inputs.instrument);
   out.cane = cane.source;
-  out.tip_patch_at_mm = player.tip_patch_at_mm;
-  out.lip_at_mm = player.lip_at_mm;
-  out.lip_length_mm = player.lip_length_mm;
-  out.why_not = what_does_not_fit(inputs.outline, mouthpiece, player);
+  out.tip_patch_at_mm = lip.tip_patch_at_mm;
+  out.lip_at_mm = lip.at_mm;
+  out.lip_length_mm = lip.length_mm;
+  out.imbalance_tolerance = find_instrument(inputs.instrument)->tolerances.imbalance;
+  out.why_not = what_does_not_fit(inputs.outline, mouthpiece, lip);
   if (!out.known()) return bent;
   const ReedPlateInputs plate{.map = inputs.map,
                               .outline = inputs.outline,
@@ -240,7 +241,7 @@ BentReed bend_reed(const BendInputs& inputs, const BendOptions& options) {
                               .mouthpiece = mouthpiece,
                               .cane = cane.cane};
   try {
-    bent.figures.emplace(reed_plate(plate, {options.spacing_mm, 0.0}), inputs.outline, player);
+    bent.figures.emplace(reed_plate(plate, {options.spacing_mm, 0.0}), inputs.outline, lip);
   } catch (const NotMeasurable& error) {
     out.why_not = error.message();
     return bent;
@@ -252,16 +253,16 @@ BentReed bend_reed(const BendInputs& inputs, const BendOptions& options) {
                   bender.static_figures();
                   bender.along();
                   bender.bent();
-                  const SpreadValue& lip = out.figure(BendingFigure::stiffness_lip);
-                  const double u_rel = std::hypot(lip.u_cane, lip.u_scan) / lip.value;
+                  const SpreadValue& stiffness = out.figure(BendingFigure::stiffness_lip);
+                  const double u_rel = std::hypot(stiffness.u_cane, stiffness.u_scan) / stiffness.value;
                   out.closing = close_reed(
-                      {.figures = *bent.figures, .outline = inputs.outline, .mouthpiece = mouthpiece, .player = player},
+                      {.figures = *bent.figures, .outline = inputs.outline, .mouthpiece = mouthpiece, .lip = lip},
                       u_rel);
                 },
                 [&] {
                   if (!options.clip) return;
                   try {
-                    bent.clipped = clipped_reeds(plate, player);
+                    bent.clipped = clipped_reeds(plate, lip);
                   } catch (const NotMeasurable&) {
                     bent.clipped.clear();  // A reed that bends need not bend when it is half a millimetre shorter.
                   }
@@ -273,13 +274,13 @@ BentReed bend_reed(const BendInputs& inputs, const BendOptions& options) {
   return bent;
 }
 
-std::vector<ClippedReed> clipped_reeds(const ReedPlateInputs& reed, const Player& player) {
+std::vector<ClippedReed> clipped_reeds(const ReedPlateInputs& reed, const Lip& lip) {
   const ThicknessMap& map = reed.map;
   const Outline& outline = reed.outline;
   // Coarser triangles: only the ratio to the unclipped reed on the same kind of mesh counts.
   constexpr double spacing_mm = 0.9;
   const auto stiffness = [&](double clip) {
-    const BendingFigures figures(reed_plate(reed, {spacing_mm, clip}), outline, player);
+    const BendingFigures figures(reed_plate(reed, {spacing_mm, clip}), outline, lip);
     return figures.of(figures.plate(), false).value.at(index_of(BendingFigure::stiffness_lip));
   };
   const auto tip_mm = [&](double clip) {

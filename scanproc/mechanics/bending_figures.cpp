@@ -23,17 +23,17 @@ Message title_of(BendingFigure figure) {
   return {"bending.imbalance_lip"};
 }
 
-BendingFigures::BendingFigures(ReedPlate reed, const Outline& outline, const Player& player)
-    : reed_(std::move(reed)), plate_(reed_.model), half_width_mm_(outline.half_width_mm(player.tip_patch_at_mm)) {
-  const double tip = reed_.tip_x_mm + player.tip_patch_at_mm, lip = reed_.tip_x_mm + player.lip_at_mm;
-  const double aside = kTipPatchAside * half_width_mm_, half = outline.half_width_mm(lip);
+BendingFigures::BendingFigures(ReedPlate reed, const Outline& outline, const Lip& lip)
+    : reed_(std::move(reed)), plate_(reed_.model), half_width_mm_(outline.half_width_mm(lip.tip_patch_at_mm)) {
+  const double tip = reed_.tip_x_mm + lip.tip_patch_at_mm, at = reed_.tip_x_mm + lip.at_mm;
+  const double aside = kTipPatchAside * half_width_mm_, half = outline.half_width_mm(at);
   loads_.resize(3 * reed_.model.mesh.nodes(), 6);
   loads_.col(0) = patch(tip, -aside, kTipPatch_mm, kTipPatch_mm);
   loads_.col(1) = patch(tip, 0.0, kTipPatch_mm, kTipPatch_mm);
   loads_.col(2) = patch(tip, aside, kTipPatch_mm, kTipPatch_mm);
-  loads_.col(3) = patch(lip, 0.0, player.lip_length_mm, 2.0 * half);
-  loads_.col(4) = patch(lip, -0.5 * half, player.lip_length_mm, half);
-  loads_.col(5) = patch(lip, 0.5 * half, player.lip_length_mm, half);
+  loads_.col(3) = patch(at, 0.0, lip.length_mm, 2.0 * half);
+  loads_.col(4) = patch(at, -0.5 * half, lip.length_mm, half);
+  loads_.col(5) = patch(at, 0.5 * half, lip.length_mm, half);
 }
 
 Eigen::VectorXd BendingFigures::patch(double x_mm, double y_mm, double length_mm, double width_mm) const {

@@ -40,7 +40,7 @@ struct BendingValues {
 /// One reed's plate with its patches, evaluated for any thickness.
 class BendingFigures {
  public:
-  BendingFigures(ReedPlate reed, const Outline& outline, const Player& player);
+  BendingFigures(ReedPlate reed, const Outline& outline, const Lip& lip);
   [[nodiscard]] const ReedPlate& reed() const { return reed_; }
   /// Of the plate as it was measured.
   [[nodiscard]] const Plate& plate() const { return plate_; }

@@ -17,8 +17,8 @@ constexpr double kMostPressureKpa = 200.0;
 /// Everything of the closing that does not change with load: compliance between the places that may touch.
 class Closer {
  public:
-  explicit Closer(const CloseInputs& inputs) : mouthpiece_(inputs.mouthpiece), lip_force_n_(inputs.player.lip_force_n) {
-    const auto& [figures, outline, mouthpiece, player] = inputs;
+  explicit Closer(const CloseInputs& inputs) : mouthpiece_(inputs.mouthpiece), lip_force_n_(inputs.lip.force_n) {
+    const auto& [figures, outline, mouthpiece, player_lip] = inputs;
     const Plate& plate = figures.plate();
     const double tip = figures.reed().tip_x_mm;
     std::vector<Eigen::Vector2d> places;
@@ -48,8 +48,8 @@ class Closer {
     Eigen::MatrixXd loads(3 * figures.reed().model.mesh.nodes(), places_.cols() + 2);
     for (Eigen::Index k = 0; k < places_.cols(); ++k)
       loads.col(k) = plate.load_of({places_.col(k), Eigen::VectorXd::Ones(1)});
-    const double lip = tip + player.lip_at_mm, half = outline.half_width_mm(lip);
-    loads.col(places_.cols()) = figures.patch(lip, 0.0, player.lip_length_mm, 2.0 * half);
+    const double lip = tip + player_lip.at_mm, half = outline.half_width_mm(lip);
+    loads.col(places_.cols()) = figures.patch(lip, 0.0, player_lip.length_mm, 2.0 * half);
     loads.rightCols(1) = plate.load_of(pressure_points(tip, lip, outline));
     const Eigen::MatrixXd moved = plate.solve(loads);
     const Eigen::MatrixXd all = loads.leftCols(places_.cols()).transpose() * moved;
@@ -190,7 +190,7 @@ Closing close_reed(const CloseInputs& inputs, double relative_spread) {
   const Closer closer(inputs);
   Closing closing;
   closing.mouthpiece = mouthpiece;
-  closing.lip_force_n = inputs.player.lip_force_n;
+  closing.lip_force_n = inputs.lip.force_n;
   closing.pressure_kpa = closer.closing_pressure_kpa(1.0);
   const bool closes = !std::isnan(closing.pressure_kpa);
   const double last_kpa = closes ? closing.pressure_kpa : kMostPressureKpa;

@@ -37,7 +37,7 @@ struct CloseInputs {
   const BendingFigures& figures;
   const Outline& outline;
   const Mouthpiece& mouthpiece;
-  const Player& player;
+  const Lip& lip;
 };
 
 /// `relative_spread` of the stiffness for the pressure's uncertainty.

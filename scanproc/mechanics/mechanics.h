@@ -33,15 +33,13 @@ struct ReedMode {
   Eigen::ArrayXXd shape;  ///< On the grid below, largest 1.
 };
 
-/// Left-right differences of stiffness beyond this are called outside: an invented default.
-inline constexpr double kImbalanceTolerance = 0.06;
-
 /// How a reed bends. Empty fields where `why_not` says so.
 struct Mechanics {
   Message why_not;  ///< Why nothing can be said; empty if it can.
   [[nodiscard]] bool known() const { return why_not.empty(); }
   Message cane;  ///< Where the moduli come from.
   double tip_patch_at_mm = 0.0, lip_at_mm = 0.0, lip_length_mm = 0.0;
+  double imbalance_tolerance = 0.0;  ///< Left-right differences of stiffness beyond this are called outside.
 
   std::array<SpreadValue, kBendingFigureCount> figures;
   std::array<Verdict, kBendingFigureCount> verdicts{};  ///< Of the imbalances' shape; 'cannot tell' for the rest.

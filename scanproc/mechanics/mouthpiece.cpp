@@ -7,14 +7,22 @@
 #include "scanproc/datum/instrument.h"
 
 namespace canewise {
+namespace {
+
+const Instrument& instrument_named(std::string_view name) {
+  const Instrument* const found = find_instrument(name);
+  if (found == nullptr) throw std::logic_error("no instrument of this name");
+  return *found;
+}
+
+}  // namespace
+
 double FacingCurve::gap_mm(double x_mm) const {
   return x_mm < length_mm ? tip_opening_mm * std::pow(1.0 - std::max(0.0, x_mm) / length_mm, power) : 0.0;
 }
 
 Mouthpiece mouthpiece_for(const Player& player, std::string_view instrument) {
-  const Instrument* const found = find_instrument(instrument);
-  if (found == nullptr) throw std::logic_error("no instrument of this name");
-  const ExampleMouthpiece& example = found->mouthpiece;
+  const ExampleMouthpiece& example = instrument_named(instrument).mouthpiece;
   Mouthpiece mouthpiece;
   mouthpiece.window_end_mm = example.window_end_mm;
   mouthpiece.ligature_mm = example.ligature_mm;
@@ -33,6 +41,14 @@ Mouthpiece mouthpiece_for(const Player& player, std::string_view instrument) {
   mouthpiece.ligature_mm = std::max(mouthpiece.window_end_mm, player.ligature_mm.value_or(mouthpiece.ligature_mm));
   mouthpiece.facing_is_invented = !player.tip_opening_mm || !player.facing_length_mm;
   return mouthpiece;
+}
+
+Lip lip_of(const Player& player, std::string_view instrument) {
+  const UsualLip& usual = instrument_named(instrument).lip;
+  return {.at_mm = player.lip_at_mm.value_or(usual.at_mm),
+          .length_mm = player.lip_length_mm.value_or(usual.length_mm),
+          .force_n = player.lip_force_n.value_or(usual.force_n),
+          .tip_patch_at_mm = player.tip_patch_at_mm.value_or(usual.tip_patch_at_mm)};
 }
 
 }  // namespace canewise

@@ -29,4 +29,15 @@ struct Mouthpiece {
 /// practice. `instrument` is a name in kInstruments.
 [[nodiscard]] Mouthpiece mouthpiece_for(const Player& player, std::string_view instrument);
 
+/// How a lip lies on the reed, and where the tip's stiffness is taken.
+struct Lip {
+  double at_mm = 0.0;      ///< Its middle, from the tip.
+  double length_mm = 0.0;  ///< Along the reed.
+  double force_n = 0.0;    ///< An assumption unless the player says it.
+  double tip_patch_at_mm = 0.0;
+};
+
+/// The player's lip; what is missing is usual for the instrument, a name in kInstruments.
+[[nodiscard]] Lip lip_of(const Player& player, std::string_view instrument);
+
 }  // namespace canewise

@@ -115,10 +115,10 @@ Player with_mouthpiece(Player player, Settings mouthpiece) {
 }
 
 Player with_lip(Player player, Settings lip) {
-  lip.number_into(player.lip_at_mm, "at_mm", 3, 25);
-  lip.number_into(player.lip_length_mm, "length_mm", 0.5, 12);
-  lip.number_into(player.lip_force_n, "force_n", 0.0, 20);
-  lip.number_into(player.tip_patch_at_mm, "tip_patch_at_mm", 1.5, 20);
+  player.lip_at_mm = lip.number("at_mm", 3, 25);
+  player.lip_length_mm = lip.number("length_mm", 0.5, 12);
+  player.lip_force_n = lip.number("force_n", 0.0, 20);
+  player.tip_patch_at_mm = lip.number("tip_patch_at_mm", 1.5, 20);
   lip.refuse_unknown();
   return player;
 }
@@ -197,10 +197,10 @@ std::string player_text(const Player& player) {
   optional("window_end_mm", player.window_end_mm);
   optional("ligature_mm", player.ligature_mm);
   text += "\n[lip]\n";
-  number("at_mm", player.lip_at_mm);
-  number("length_mm", player.lip_length_mm);
-  number("force_n", player.lip_force_n);
-  number("tip_patch_at_mm", player.tip_patch_at_mm);
+  optional("at_mm", player.lip_at_mm);
+  optional("length_mm", player.lip_length_mm);
+  optional("force_n", player.lip_force_n);
+  optional("tip_patch_at_mm", player.tip_patch_at_mm);
   for (const KnownReed& reed : player.known) {
     text += fmt::format("\n[[known_reed]]\nmark = {}\n", quoted(reed.mark));
     number("stiffness_n_per_mm", reed.stiffness_n_per_mm);

@@ -39,10 +39,7 @@ struct Player {
   std::optional<double> left_tip_opening_mm, left_facing_length_mm, right_tip_opening_mm, right_facing_length_mm;
   std::optional<double> window_end_mm, ligature_mm;
 
-  double lip_at_mm = 10.0;       ///< Middle of the lip on the reed, from the tip.
-  double lip_length_mm = 4.0;    ///< Along the reed.
-  double lip_force_n = 1.0;      ///< An assumption.
-  double tip_patch_at_mm = 5.0;  ///< Where the tip's stiffness is taken.
+  std::optional<double> lip_at_mm, lip_length_mm, lip_force_n, tip_patch_at_mm;  ///< See Lip.
 
   std::vector<KnownReed> known;
   /// The known reeds that a reed in this state can be placed against. Unknown is taken for dry, as its moduli are.

@@ -45,6 +45,7 @@ json json_from(const Mechanics& m) {
               {"tip_patch_at_mm", m.tip_patch_at_mm},
               {"lip_at_mm", m.lip_at_mm},
               {"lip_length_mm", m.lip_length_mm},
+              {"imbalance_tolerance", m.imbalance_tolerance},
               {"modes", m.modes},
               {"along", m.along},
               {"bent_mm", rows_from(m.bent_mm)},
@@ -74,6 +75,8 @@ Mechanics mechanics_from(const json& object) {
   object.at("tip_patch_at_mm").get_to(m.tip_patch_at_mm);
   object.at("lip_at_mm").get_to(m.lip_at_mm);
   object.at("lip_length_mm").get_to(m.lip_length_mm);
+  // Results of before have what was everybody's.
+  m.imbalance_tolerance = object.value("imbalance_tolerance", kUsualTolerances.imbalance);
   object.at("modes").get_to(m.modes);
   object.at("along").get_to(m.along);
   m.bent_mm = field_from(object.at("bent_mm"));

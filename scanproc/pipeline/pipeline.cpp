@@ -63,7 +63,8 @@ ScrapePlan plan(const Result& assessed, const BentReed& bent, const SeatingFromS
                       .outline = assessed.outline,
                       .assessment = assessed.assessment,
                       .bent = bent,
-                      .player = assessed.player},
+                      .player = assessed.player,
+                      .limits = find_instrument(assessed.instrument)->removal},
                      options);
 }
 

@@ -36,18 +36,11 @@ constexpr std::array kPlayerOptions{
     PlayerOption{"right_facing_length_mm", &Player::right_facing_length_mm},
     PlayerOption{"window_end_mm", &Player::window_end_mm},
     PlayerOption{"ligature_mm", &Player::ligature_mm},
+    PlayerOption{"lip_at_mm", &Player::lip_at_mm},
+    PlayerOption{"lip_length_mm", &Player::lip_length_mm},
+    PlayerOption{"lip_force_n", &Player::lip_force_n},
+    PlayerOption{"tip_patch_at_mm", &Player::tip_patch_at_mm},
     PlayerOption{"wanted_halves", &Player::wanted_halves},
-};
-struct PlayerNumber {
-  const char* name;
-  double Player::*member;
-};
-constexpr std::array kPlayerNumbers{
-    PlayerNumber{"u_depth_per_stroke_rel", &Player::u_depth_per_stroke_rel},
-    PlayerNumber{"lip_at_mm", &Player::lip_at_mm},
-    PlayerNumber{"lip_length_mm", &Player::lip_length_mm},
-    PlayerNumber{"lip_force_n", &Player::lip_force_n},
-    PlayerNumber{"tip_patch_at_mm", &Player::tip_patch_at_mm},
 };
 
 }  // namespace
@@ -87,13 +80,13 @@ Rig rig_from(const json& object) {
 json json_from(const Player& player) {
   json object{{"name", player.name},
               {"depth_per_stroke_um", player.depth_per_stroke_um},
+              {"u_depth_per_stroke_rel", player.u_depth_per_stroke_rel},
               {"hand_is_known", player.hand_is_known},
               {"tool_width_mm", player.tool_width_mm}};
   const auto add = [&](const char* key, const std::optional<double>& value) {
     if (value) object[key] = *value;
   };
   for (const auto& entry : kPlayerOptions) add(entry.name, player.*entry.member);
-  for (const auto& entry : kPlayerNumbers) object[entry.name] = player.*entry.member;
   if (!player.hand_learned_from.empty()) object["hand_learned_from"] = player.hand_learned_from;
   object["known_reeds"] = json::array();
   for (const KnownReed& reed : player.known) {
@@ -115,9 +108,7 @@ Player player_from(const json& object) {
     if (object.contains(key)) value = object.at(key).get<double>();
   };
   for (const auto& entry : kPlayerOptions) get(entry.name, player.*entry.member);
-  for (const auto& entry : kPlayerNumbers) {
-    if (object.contains(entry.name)) player.*entry.member = object.at(entry.name).get<double>();
-  }
+  player.u_depth_per_stroke_rel = object.value("u_depth_per_stroke_rel", player.u_depth_per_stroke_rel);
   player.hand_learned_from = object.value("hand_learned_from", std::vector<std::string>());
   if (!object.contains("known_reeds")) return player;
   for (const auto& reed : object.at("known_reeds")) {

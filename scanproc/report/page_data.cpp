@@ -205,7 +205,7 @@ json document_of(const Result& r) {
                 {"faults", faults_of(r.assessment)},
                 {"plan", plan_of(r.plan, r.outline)},
                 {"bars", bars_of(r.plan.figures)},
-                {"imbalance_tolerance", kImbalanceTolerance},
+                {"imbalance_tolerance", number(r.mechanics.imbalance_tolerance)},
                 {"bending", bending_of(r.mechanics)},
                 {"cautions", cautions()},
                 {"handedness_checked", handedness_is_checked(r)},

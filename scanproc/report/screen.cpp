@@ -38,7 +38,8 @@ std::string balance_table(const Result& result, const Speech& speech) {
       screen += fmt::format("{:>18}", std::isnan(mean_um) ? phrase(interval, speech)
                                                           : fmt::format("{} {:<2}", phrase(interval, speech), mark));
     }
-    screen += fmt::format("{:>12}\n", phrase(small_number(um_from_mm(balance_tolerance_mm(along))), speech));
+    screen += fmt::format("{:>12}\n",
+                          phrase(small_number(um_from_mm(tolerance_mm(result.assessment.balance, along))), speech));
   }
   return screen + "  " + phrase(Message{"screen.marks"}, speech) + "\n";
 }

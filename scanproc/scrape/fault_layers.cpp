@@ -43,8 +43,8 @@ class Layers {
  private:
   /// Over what may stay.
   double height_mm(Eigen::Index cell) const {
-    const double leave =
-        kFaultShare * balance_tolerance_at_mm(grid_.x_mm(cell % grid_.rows), ground_.assessment.zones.vamp_length_mm);
+    const double leave = kFaultShare * tolerance_at_mm(ground_.assessment.balance, grid_.x_mm(cell % grid_.rows),
+                                                       ground_.assessment.zones.vamp_length_mm);
     return static_cast<double>(fault_.thicker) * static_cast<double>(ground_.felt_mm.data()[cell]) - leave;
   }
 
@@ -173,7 +173,7 @@ CaneBlocks cane_blocks(const FaultGround& ground, const std::vector<bool>& fault
       sum.cells += 1.0;
       sum.acting += acting(r, c);
       sum.reached += static_cast<double>(reach(r, c));
-      sum.tolerance += balance_tolerance_at_mm(x, ground.assessment.zones.vamp_length_mm);
+      sum.tolerance += tolerance_at_mm(ground.assessment.balance, x, ground.assessment.zones.vamp_length_mm);
     }
   }
   for (const BlockSums& sum : sums) {

@@ -26,6 +26,7 @@ class GoalSetter {
         bent_(inputs.bent),
         bending_(bending),
         player_(inputs.player),
+        limits_(inputs.limits),
         options_(options),
         cell_mm_(inputs.map.grid.cell_mm) {}
 
@@ -141,7 +142,7 @@ class GoalSetter {
       findings_.bending_off = findings_.bending_off || acts;
       if (options_.rolling_test != RollingTest::not_done) {
         constexpr double worth_acting = 0.6;
-        acts = std::abs(expected) > worth_acting * kImbalanceTolerance;
+        acts = std::abs(expected) > worth_acting * bent_.mechanics.imbalance_tolerance;
       }
       goal_.imbalance_acts.at(f) = acts && may_lose(side_of(expected), options_.rolling_test);
     }
@@ -168,11 +169,11 @@ class GoalSetter {
 
   /// A built-in cut that nobody chose is no floor.
   double floor_of(const ZoneThickness& zone) const {
-    double floor = options_.floor_tip_mm;
+    double floor = limits_.floor_tip_mm;
     const bool chosen = assessment_.target && assessment_.target->chosen_by_user;
     if (const ZoneDeviation* deviation = deviation_of(zone.zone);
         chosen && deviation != nullptr && !std::isnan(deviation->target_mm))
-      floor = std::max(floor, deviation->target_mm - options_.floor_in_tolerances * deviation->tolerance_mm);
+      floor = std::max(floor, deviation->target_mm - limits_.floor_in_tolerances * deviation->tolerance_mm);
     if (is_sound_beside_a_thin_place(zone.zone))
       floor = std::max(floor, (1.0 - kMostOffSoundSide) * zone.thickness.mean_mm);
     return floor;
@@ -219,8 +220,9 @@ class GoalSetter {
     goal_.cane.bending_known = true;
     for (std::size_t f = 0; f < kSteeredImbalances; ++f) {
       const double by_cane = goal_.by_cane.at(f), now = std::abs(bending_.value().at(f) + by_cane);
-      const double wanted = goal_.imbalance_acts.at(f) ? kLeftOfImbalance * kImbalanceTolerance
-                                                       : std::max(now, kSpareOfTolerance * kImbalanceTolerance);
+      const double wanted = goal_.imbalance_acts.at(f)
+                                ? kLeftOfImbalance * bent_.mechanics.imbalance_tolerance
+                                : std::max(now, kSpareOfTolerance * bent_.mechanics.imbalance_tolerance);
       goal_.cane.figure.at(f) = {-wanted - by_cane, wanted - by_cane};
     }
     const StrengthScale& scale = bent_.scale;
@@ -240,6 +242,7 @@ class GoalSetter {
   const BentReed& bent_;
   const SteeredBending& bending_;
   const Player& player_;
+  const RemovalLimits& limits_;
   const PlanOptions& options_;
   double cell_mm_;
   PlanFindings findings_;

@@ -14,6 +14,7 @@ struct PlanInputs {
   const Assessment& assessment;
   const BentReed& bent;  ///< Without figures thickness alone is levelled; its clips are for advice.
   const Player& player;
+  const RemovalLimits& limits;  ///< Of the instrument.
 };
 
 }  // namespace canewise

@@ -1,10 +1,7 @@
 #include "scanproc/scrape/plan_options.h"
 
-#include <string_view>
-
 #include "scanproc/core/error.h"
 #include "scanproc/mechanics/player.h"
-#include "scanproc/words/decimals.h"
 
 namespace canewise {
 
@@ -17,19 +14,10 @@ std::optional<PlanAim> aim_from(const std::string& words) {
 }
 
 void validate(const PlanOptions& options) {
-  const auto within = [](std::string_view option, double value, double least, double most) {
-    if (value >= least && value <= most) return;
-    throw UsageError({"plan.option_out_of_range",
-                      {{"option", word(option)},
-                       {"least", number(least)},
-                       {"most", number(most)},
-                       {"got", number(value, decimals_of(value))}}});
-  };
-  within("tip margin", options.tip_margin_mm, 0.0, 5.0);
-  within("floor", options.floor_tip_mm, 0.0, 1.0);
-  within("floor in tolerances", options.floor_in_tolerances, 0.0, 100.0);
-  within("depth", options.most_depth_um, 1.0, 1000.0);
-  within("steps", options.most_steps, 1.0, 50.0);
+  constexpr int least = 1, most = 50;
+  if (options.most_steps >= least && options.most_steps <= most) return;
+  throw UsageError({"plan.steps_out_of_range",
+                    {{"least", number(least)}, {"most", number(most)}, {"got", number(options.most_steps)}}});
 }
 
 }  // namespace canewise

@@ -17,13 +17,9 @@ struct PlanAim {
 
 struct PlanOptions {
   RollingTest rolling_test = RollingTest::not_done;
-  bool seating_in_doubt = false;     ///< Several layings disagree: nothing is planned before that is mended.
-  std::optional<PlanAim> aim = {};   ///< Empty: balance, and the target if the player chose one.
-  double tip_margin_mm = 0.5;        ///< Never scraped behind the tip's edge.
-  double floor_tip_mm = 0.05;        ///< Nothing is taken below this, whatever the target says.
-  double floor_in_tolerances = 2.0;  ///< No zone below the target by more than so many of its tolerances.
+  bool seating_in_doubt = false;    ///< Several layings disagree: nothing is planned before that is mended.
+  std::optional<PlanAim> aim = {};  ///< Empty: balance, and the target if the player chose one.
   int most_steps = 8;
-  double most_depth_um = 60.0;  ///< In one session; a deeper fault is worked off in rounds, with a scan between.
 };
 /// Throws UsageError for what no plan can be made with.
 void validate(const PlanOptions& options);

@@ -39,10 +39,11 @@ class Planner {
         assessment_(inputs.assessment),
         bent_(inputs.bent),
         player_(inputs.player),
+        limits_(inputs.limits),
         options_(options),
         field_(map_, outline_, assessment_,
-               {.footprint = footprint_of(player_), .tip_margin_mm = options.tip_margin_mm}),
-        maker_(map_, assessment_, field_, options.floor_tip_mm),
+               {.footprint = footprint_of(player_), .tip_margin_mm = limits_.tip_margin_mm}),
+        maker_(map_, assessment_, field_, limits_.floor_tip_mm),
         ground_{map_, assessment_, field_, maker_, felt_difference_mm(map_, assessment_.zones)},
         bending_(bent_, map_) {
     FoundGoal found = plan_goal(inputs, bending_, options);
@@ -121,7 +122,7 @@ class Planner {
   /// Lanes for balance that lie on no fault of their side.
   void mark_even(Place& place) const {
     const double tolerance =
-        balance_tolerance_at_mm(0.5 * (place.from_mm + place.to_mm), assessment_.zones.vamp_length_mm);
+        tolerance_at_mm(assessment_.balance, 0.5 * (place.from_mm + place.to_mm), assessment_.zones.vamp_length_mm);
     place.even_here = place.aim == StepAim::balance && place.fault < 0 && place.surplus_mm < kFaultShare * tolerance;
   }
 
@@ -145,7 +146,7 @@ class Planner {
       limit.surplus_mm = std::max(0.0, place.surplus_mm);
       switch (place.aim) {
         case StepAim::balance: {
-          const double strictest = balance_tolerance_mm(place.along.front());
+          const double strictest = tolerance_mm(assessment_.balance, place.along.front());
           limit.most_mm = limit.surplus_mm + (goal_.bending_acts() ? kMostShareOfThickness * place.thickness_mm
                                                                    : kLeftOfTolerance * strictest);
           // A layer of a hill is no deeper than the hill, and others lie over it.
@@ -160,7 +161,7 @@ class Planner {
           limit.most_mm = limit.surplus_mm = kMostShareSofter * place.thickness_mm;
           break;
       }
-      limit.most_mm = std::max(0.0, std::min({limit.most_mm, mm_from_um(options_.most_depth_um), place.most_mm}));
+      limit.most_mm = std::max(0.0, std::min({limit.most_mm, mm_from_um(limits_.most_depth_um), place.most_mm}));
       if (reach == Reach::many_sessions) limit.most_mm = std::max(0.0, place.most_mm);
       if (reach == Reach::all_cane) limit.most_mm = 0.7 * place.thickness_mm;
       limit.by_depth = bending_.by_depth(place);
@@ -173,7 +174,7 @@ class Planner {
 
   LeastCane least(const std::vector<Place>& places, const std::vector<PlaceLimits>& limits) const {
     CaneGoal goal = goal_.cane;
-    goal.most_at_fault_mm = mm_from_um(options_.most_depth_um);
+    goal.most_at_fault_mm = mm_from_um(limits_.most_depth_um);
     goal.most_at_tip_mm = mm_from_um(kMostAtTip_um);
     goal.heavy_hand = 1.0 + player_.u_depth_per_stroke_rel;
     return least_cane(places, limits, cane_now(), goal);
@@ -204,7 +205,7 @@ class Planner {
       if (!goal_.imbalance_acts.at(f)) continue;
       double after = expected(f);
       for (std::size_t k = 0; k < places.size(); ++k) after += limits[k].by_depth.at(f) * depths[k];
-      result.all = result.all && std::abs(after) <= kImbalanceTolerance;
+      result.all = result.all && std::abs(after) <= bent_.mechanics.imbalance_tolerance;
     }
     return result;
   }
@@ -345,7 +346,7 @@ class Planner {
     for (std::size_t k = 0; k < places.size(); ++k) {
       const bool as_deep_as_may_be = depths[k] > limits[k].most_mm - 1e-6 && limits[k].most_mm < places[k].most_mm;
       if (places[k].aim == StepAim::balance && as_deep_as_may_be) findings.deep = true;
-      if (depths[k] > mm_from_um(options_.most_depth_um) - 1e-6)
+      if (depths[k] > mm_from_um(limits_.most_depth_um) - 1e-6)
         (places[k].aim == StepAim::balance ? findings.deep : findings.aim_is_deep) = true;
       depths[k] = mm_from_um(std::floor(um_from_mm(depths[k]) + 1e-6));
     }
@@ -390,7 +391,7 @@ class Planner {
            um_from_mm(before +
                       (zone.difference.cells > 0 ? change / static_cast<double>(zone.difference.cells) : 0.0))});
     }
-    const double at_tip_um = um_from_mm(balance_tolerance_mm(AlongBand::tip));
+    const double at_tip_um = um_from_mm(tolerance_mm(assessment_.balance, AlongBand::tip));
     for (std::size_t z = 0; z < 3; ++z) {
       const bool left = goal_.zone_acts.at(z) && std::abs(plan.prediction.at(z).after_um) > at_tip_um;
       findings.more_at_tip = findings.more_at_tip || left;
@@ -411,6 +412,7 @@ class Planner {
   const Assessment& assessment_;
   const BentReed& bent_;
   const Player& player_;
+  const RemovalLimits& limits_;
   const PlanOptions& options_;
   ScrapeField field_;
   PlaceMaker maker_;

@@ -54,6 +54,7 @@ struct Ground {
   const BentReed& bent;
   const std::vector<ClippedReed>& clipped;
   const PlanOptions& options;
+  const RemovalLimits& limits;
   [[nodiscard]] bool has_steps() const { return !plan.steps.empty(); }
 };
 
@@ -116,9 +117,9 @@ Messages aim_remarks(const Ground& g) {
   const PlanFindings& findings = g.findings;
   Messages remarks;
   if (findings.aim_is_deep && !findings.deep && g.has_steps()) {
-    remarks.push_back({"plan.never_in_one_go", {{"depth", um(g.options.most_depth_um)}}});
+    remarks.push_back({"plan.never_in_one_go", {{"depth", um(g.limits.most_depth_um)}}});
   } else if (findings.deep && g.has_steps()) {
-    remarks.push_back({"plan.far_out", {{"depth", um(g.options.most_depth_um)}}});
+    remarks.push_back({"plan.far_out", {{"depth", um(g.limits.most_depth_um)}}});
   }
   if (findings.aim_unknown) remarks.push_back(Message{"plan.softer_unknown"});
   if (findings.aim_cut_short && findings.wanted_halves < 0.0 && g.has_steps()) {
@@ -265,7 +266,8 @@ Said said_of(const Ground& g) {
 
 ScrapePlan in_words(ScrapePlan plan, const PlanFindings& findings, const PlanInputs& inputs,
                     const PlanOptions& options) {
-  const Ground ground{plan, findings, inputs.assessment, inputs.outline, inputs.bent, inputs.bent.clipped, options};
+  const Ground ground{plan,    findings,     inputs.assessment, inputs.outline, inputs.bent, inputs.bent.clipped,
+                      options, inputs.limits};
   const Messages remarks = remarks_on(ground);
   if (!is_stopped(ground))
     plan.needs_rolling_test = has_balance_steps(plan) && options.rolling_test == RollingTest::not_done;

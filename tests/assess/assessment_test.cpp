@@ -68,7 +68,7 @@ TEST(Assessment, APairOfZonesOfWhichLessThanSeventyPercentWasSeenGetsNoVerdict) 
     for (const double seen : {0.71, 0.69}) {
       Plain reed;
       reed.hide(AlongBand::middle, AcrossBand::rail, side, seen);
-      const Balance balance = assess_balance(reed.map, reed.zones);
+      const Balance balance = assess_balance(reed.map, reed.zones, kUsualTolerances);
       const ZoneBalance& rail = pair_of(balance, AlongBand::middle, AcrossBand::rail);
       EXPECT_NEAR(rail.difference.covered, seen, 0.005) << "a pair counts where both sides were seen";
       const Verdict expected = seen > 0.7 ? Verdict::within : Verdict::cannot_tell;
@@ -84,8 +84,9 @@ TEST(Assessment, AZoneThatWasHardlySeenIsNotCalledOutsideEither) {
     Plain reed;
     reed.map.thickness_mm.rightCols(26) += 0.2F;
     reed.hide(AlongBand::back, AcrossBand::flank, Side::right, seen);
-    EXPECT_EQ(pair_of(assess_balance(reed.map, reed.zones), AlongBand::back, AcrossBand::flank).verdict,
-              seen > 0.7 ? Verdict::outside : Verdict::cannot_tell);
+    EXPECT_EQ(
+        pair_of(assess_balance(reed.map, reed.zones, kUsualTolerances), AlongBand::back, AcrossBand::flank).verdict,
+        seen > 0.7 ? Verdict::outside : Verdict::cannot_tell);
   }
 }
 

@@ -116,5 +116,29 @@ TEST(Balance, OverallVerdictNeedsAllForWithinAndOneForOutside) {
   EXPECT_EQ(overall({}), cannot_tell);
 }
 
+TEST(Balance, ATolerancesStepFromBandToBandIsSoftened) {
+  const auto m = test::measured(
+      fixtures::scan_reed(Reed({}, test::rough_cane(1)), fixtures::profilometer(), test::plain_scene(3), 3));
+  const Balance& balance = m.assessment.balance;
+  constexpr double vamp_mm = 33.0;
+  // Design: 8 um at the tip, 15 in front and middle, 30 at the back.
+  EXPECT_DOUBLE_EQ(tolerance_at_mm(balance, 1.0, vamp_mm), 0.008);
+  EXPECT_DOUBLE_EQ(tolerance_at_mm(balance, 15.0, vamp_mm), 0.015);
+  EXPECT_DOUBLE_EQ(tolerance_at_mm(balance, 30.0, vamp_mm), 0.030);
+  for (double x = 0.0; x < vamp_mm; x += 0.1)
+    EXPECT_LE(tolerance_at_mm(balance, x + 0.1, vamp_mm) - tolerance_at_mm(balance, x, vamp_mm), 0.0008);
+}
+
+TEST(Balance, JudgesByTheTolerancesThatItIsGiven) {
+  const auto m = test::measure_drawn(Reed({}, heavy_rail(30.0, 1, 3)), fixtures::profilometer(), 3);
+  ReedTolerances wide = kUsualTolerances;
+  wide.left_right_um = {80.0, 81.0, 82.0, 83.0};
+  const Balance balance = assess_balance(m.map, m.assessment.zones, wide);
+  EXPECT_EQ(m.assessment.balance.verdict, Verdict::outside);
+  EXPECT_EQ(balance.verdict, Verdict::within);
+  for (const AlongBand along : kAlongBands)
+    EXPECT_NEAR(tolerance_mm(balance, along), 0.080 + 0.001 * static_cast<double>(along), 1e-12);
+}
+
 }  // namespace
 }  // namespace canewise

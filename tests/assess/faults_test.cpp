@@ -94,11 +94,14 @@ TEST(Faults, APlayersTargetSaysWhichSideIsAtFaultAndABuiltInOneNeverDoes) {
     };
     const auto best = of(sound);
     auto m = of(fixtures::with_faults(sound, {wedge}));
-    const Target mine = mean_target(
-        "mine", {sample_for_target(best.map, best.aligned.outline, best.assessment.cut.vamp_length_mm.value)});
+    const Target mine =
+        mean_target("mine", kUsualTolerances,
+                    {sample_for_target(best.map, best.aligned.outline, best.assessment.cut.vamp_length_mm.value)});
     const ZonedMap zoned{.map = m.map, .zones = m.assessment.zones, .outline = m.aligned.outline};
     auto against = compare_with_target(zoned, m.assessment.cut, mine);
-    const auto worst = [&](const TargetComparison& target) { return find_faults(zoned, &target).front(); };
+    const auto worst = [&](const TargetComparison& target) {
+      return find_faults(zoned, m.assessment.balance, &target).front();
+    };
     EXPECT_NE(worst(against).witness, FaultWitness::target) << "not chosen";
     against.chosen_by_user = true;
     const Fault fault = worst(against);
@@ -106,15 +109,6 @@ TEST(Faults, APlayersTargetSaysWhichSideIsAtFaultAndABuiltInOneNeverDoes) {
     EXPECT_EQ(fault.at_fault, height_um > 0.0 ? AtFault::thicker_side : AtFault::thinner_side);
     EXPECT_EQ(fault.thicker, height_um > 0.0 ? Side::right : Side::left);
   }
-}
-
-TEST(Faults, ToleranceChangesWithoutAStep) {
-  constexpr double vamp_mm = 33.0;
-  EXPECT_DOUBLE_EQ(balance_tolerance_at_mm(1.0, vamp_mm), balance_tolerance_mm(AlongBand::tip));
-  EXPECT_DOUBLE_EQ(balance_tolerance_at_mm(15.0, vamp_mm), balance_tolerance_mm(AlongBand::middle));
-  EXPECT_DOUBLE_EQ(balance_tolerance_at_mm(30.0, vamp_mm), balance_tolerance_mm(AlongBand::back));
-  for (double x = 0.0; x < vamp_mm; x += 0.1)
-    EXPECT_LE(balance_tolerance_at_mm(x + 0.1, vamp_mm) - balance_tolerance_at_mm(x, vamp_mm), 0.0008);
 }
 
 }  // namespace

@@ -78,14 +78,15 @@ TEST(Target, AZoneThatIsTooThickIsSeen) {
 TEST(Target, MeanAndSpreadOfSeveralReedsOrTheDefaultOfOne) {
   Eigen::ArrayXXd thin = Eigen::ArrayXXd::Constant(Target::kNodesAlong, Target::kNodesAcross, 0.9), thick = thin + 0.2;
   thick(3, 4) = std::nan("");
-  const Target two = mean_target("mine", {thin, thick});
+  const Target two = mean_target("mine", kUsualTolerances, {thin, thick});
   EXPECT_NEAR(two.thickness_mm(0, 0), 1.0, 1e-12);
-  EXPECT_NEAR(two.tolerance_mm(0, 0), std::hypot(default_target_tolerance_mm(0.0), 0.1 * std::sqrt(2.0)), 1e-12);
+  EXPECT_NEAR(two.tolerance_mm(0, 0), std::hypot(default_tolerance_mm(kUsualTolerances, 0.0), 0.1 * std::sqrt(2.0)),
+              1e-12);
   EXPECT_TRUE(std::isnan(two.thickness_mm(3, 4)));
   EXPECT_EQ(two.reeds, 2);
-  const Target one = mean_target("mine", {thin});
-  EXPECT_NEAR(one.tolerance_mm(40, 0), default_target_tolerance_mm(1.0), 1e-12);
-  EXPECT_THROW((void)mean_target("none", {}), UsageError);
+  const Target one = mean_target("mine", kUsualTolerances, {thin});
+  EXPECT_NEAR(one.tolerance_mm(40, 0), default_tolerance_mm(kUsualTolerances, 1.0), 1e-12);
+  EXPECT_THROW((void)mean_target("none", kUsualTolerances, {}), UsageError);
 }
 
 double u_of_heart(const TargetComparison& comparison) {

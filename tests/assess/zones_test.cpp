@@ -2,9 +2,11 @@
 
 #include <gtest/gtest.h>
 
+#include <cmath>
 #include <set>
 
 #include "scanproc/words/speech.h"
+#include "tests/support/reed_by_hand.h"
 
 namespace canewise {
 namespace {
@@ -43,6 +45,38 @@ TEST(Zones, ColumnsFoldOntoEachOther) {
 TEST(Zones, NamesAreAnatomyWithASide) {
   EXPECT_EQ(phrase(place_of(Zone{AlongBand::front, AcrossBand::rail, Side::left})), "left rail, front");
   EXPECT_EQ(phrase(place_of(Zone{AlongBand::middle, AcrossBand::centre, Side::right})), "right half of the heart");
+}
+
+/// A wedge of 50 um a millimetre, whose mean over a band is its height in the band's middle.
+test::ReedByHand wedge() {
+  test::ReedByHand reed = test::reed_by_hand([](double x, double) { return test::plain_wedge_mm(x); });
+  reed.map.slope_x = Field::Constant(reed.map.grid.rows, reed.map.grid.columns, 0.05F);
+  return reed;
+}
+
+// A row of cells is 0.25 mm: counted whole or not at all it would change the mean by 3 um.
+TEST(Zones, AMeanDoesNotJumpWhereTheVampsEndMovesByAHair) {
+  const test::ReedByHand reed = wedge();
+  for (double vamp_mm = 37.0; vamp_mm < 38.0; vamp_mm += 0.037) {
+    const ZoneMap zones = map_zones(reed.map.grid, reed.outline, vamp_mm);
+    for (const Side side : {Side::left, Side::right}) {
+      const double back = zone_thickness(reed.map, zones, {AlongBand::back, AcrossBand::flank, side}).mean_mm;
+      EXPECT_NEAR(back, test::plain_wedge_mm(0.5 * (0.65 + 1.0) * vamp_mm), 2e-4) << vamp_mm;
+    }
+    const double middle = band_thickness(reed.map, zones, AlongBand::middle, AcrossBand::centre).mean_mm;
+    EXPECT_NEAR(middle, test::plain_wedge_mm(0.5 * (0.25 + 0.65) * vamp_mm), 2e-4) << vamp_mm;
+  }
+}
+
+// The middle's cells lie at 0.45 of the vamp on average: by so much of the end's uncertainty they lie farther back.
+TEST(Zones, WhereTheVampEndsIsPartOfAMeansUncertainty) {
+  const test::ReedByHand reed = wedge();
+  const ZoneMap zones = map_zones(reed.map.grid, reed.outline, 40.0, 0.2);
+  const ZoneMean middle = band_thickness(reed.map, zones, AlongBand::middle, AcrossBand::centre);
+  EXPECT_NEAR(middle.u_place_mm, 0.05 * 0.45 * 0.2, 1e-5);
+  EXPECT_NEAR(middle.u_mm, std::hypot(middle.u_local_mm, middle.u_place_mm), 1e-9);
+  const ZoneMean back = zone_thickness(reed.map, zones, {AlongBand::back, AcrossBand::rail, Side::left});
+  EXPECT_NEAR(back.u_place_mm, 0.05 * 0.825 * 0.2, 1e-5);
 }
 
 }  // namespace

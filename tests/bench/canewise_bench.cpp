@@ -273,7 +273,7 @@ void stage_case(benchmark::State& state, const Scans& scans, double points, std:
                             .bark = result.assessment.cut.bark,
                             .mouthpiece = mouthpiece,
                             .cane = cane.cane},
-                           result.player);
+                           lip_of(result.player, result.instrument));
     });
   }
   BentReed bent = bend();
@@ -284,7 +284,8 @@ void stage_case(benchmark::State& state, const Scans& scans, double points, std:
                           .outline = result.outline,
                           .assessment = result.assessment,
                           .bent = bent,
-                          .player = result.player});
+                          .player = result.player,
+                          .limits = find_instrument(result.instrument)->removal});
     });
   }
   if (stage == "plate, 6 modes") {

@@ -86,5 +86,12 @@ TEST(ButtEdge, WhereThereIsNoEdgeNoneIsFound) {
   EXPECT_EQ(refused(reed_alone), "rim.no_butt") << "it goes on to the end of what is looked at";
 }
 
+// Its next sample lies beyond what is looked at: reed still, not the plate's first.
+TEST(ButtEdge, AReedThatGoesOnHasItsEdgeElsewhere) {
+  auto reed_alone = butt();
+  for (auto& p : reed_alone) p.z() = 2.5;
+  EXPECT_EQ(refused(reed_alone), "rim.no_butt");
+}
+
 }  // namespace
 }  // namespace canewise

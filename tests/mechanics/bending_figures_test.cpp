@@ -25,7 +25,7 @@ BendingFigures figures_of(const test::ReedByHand& reed, double spacing_mm, const
                                .bark = reed.assessment.cut.bark,
                                .mouthpiece = mouthpiece,
                                .cane = cane};
-  return {reed_plate(inputs, {spacing_mm, clip_mm}), reed.outline, {}};
+  return {reed_plate(inputs, {spacing_mm, clip_mm}), reed.outline, lip_of({}, "clarinet-bb")};
 }
 double value(const BendingValues& values, BendingFigure figure) { return values.value.at(index_of(figure)); }
 

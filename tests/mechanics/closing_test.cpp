@@ -5,8 +5,7 @@
 
 #include <cmath>
 
-#include "scanproc/mechanics/bend_reed.h"
-#include "tests/support/scans.h"
+#include "tests/support/bent_reeds.h"
 
 namespace canewise {
 namespace {
@@ -16,23 +15,17 @@ class ClosingOf : public testing::Test {
   static void SetUpTestSuite() {
     scan_ = new test::Measurement(test::measured(fixtures::scan_reed(
         fixtures::Reed({}, test::rough_cane(1)), fixtures::profilometer(), test::plain_scene(3), 3)));
-    reed_ = new BentReed(bend_reed({.map = scan_->map,
-                                    .outline = scan_->aligned.outline,
-                                    .assessment = scan_->assessment,
-                                    .player = {},
-                                    .instrument = "clarinet-bb",
-                                    .state = MoistureState::dry}));
+    reed_ = new BentReed(test::bent(*scan_));
   }
   static void TearDownTestSuite() {
     delete reed_;
     delete scan_;
   }
   static Closing closing(const Mouthpiece& mouthpiece, double lip_force_n = 1.0) {
-    Player player;
-    player.lip_force_n = lip_force_n;
+    Lip lip = lip_of({}, "clarinet-bb");
+    lip.force_n = lip_force_n;
     return close_reed(
-        {.figures = *reed_->figures, .outline = scan_->aligned.outline, .mouthpiece = mouthpiece, .player = player},
-        0.1);
+        {.figures = *reed_->figures, .outline = scan_->aligned.outline, .mouthpiece = mouthpiece, .lip = lip}, 0.1);
   }
   static Mouthpiece mouthpiece(FacingCurve left, FacingCurve right) {
     Mouthpiece m = mouthpiece_for({}, "clarinet-bb");

@@ -110,8 +110,33 @@ TEST(Mouthpiece, TheLigatureNeverHoldsTheReedInsideTheWindow) {
   EXPECT_EQ(mouthpiece_for(player, "clarinet-bb").ligature_mm, 41.0);
 }
 
+// Common practice: the larger the reed, the farther back the lip lies.
+TEST(Mouthpiece, TheLipIsWhereItUsuallyIsOnThisInstrumentUnlessThePlayerSaysOtherwise) {
+  EXPECT_LT(lip_of({}, "clarinet-eb").at_mm, lip_of({}, "clarinet-bb").at_mm);
+  EXPECT_LT(lip_of({}, "clarinet-bb").at_mm, lip_of({}, "sax-alto").at_mm);
+  EXPECT_LT(lip_of({}, "sax-alto").at_mm, lip_of({}, "sax-baritone").at_mm);
+  for (const Instrument& instrument : kInstruments) {
+    const Lip usual = lip_of({}, instrument.name);
+    EXPECT_EQ(usual.at_mm, instrument.lip.at_mm) << instrument.name;
+    EXPECT_EQ(usual.length_mm, instrument.lip.length_mm) << instrument.name;
+    EXPECT_EQ(usual.force_n, instrument.lip.force_n) << instrument.name;
+    EXPECT_EQ(usual.tip_patch_at_mm, instrument.lip.tip_patch_at_mm) << instrument.name;
+  }
+  Player player;
+  player.lip_at_mm = 8.5;
+  player.lip_length_mm = 6.0;
+  player.lip_force_n = 1.4;
+  player.tip_patch_at_mm = 3.5;
+  const Lip own = lip_of(player, "sax-tenor");
+  EXPECT_EQ(own.at_mm, 8.5);
+  EXPECT_EQ(own.length_mm, 6.0);
+  EXPECT_EQ(own.force_n, 1.4);
+  EXPECT_EQ(own.tip_patch_at_mm, 3.5);
+}
+
 TEST(Mouthpiece, AnUnknownInstrumentIsAnErrorAndNeverAnotherOnesNumbers) {
   EXPECT_THROW((void)mouthpiece_for({}, "clarinet"), std::logic_error);
+  EXPECT_THROW((void)lip_of({}, "clarinet"), std::logic_error);
 }
 
 }  // namespace

@@ -1,9 +1,8 @@
 #include <gtest/gtest.h>
 
 #include "scanproc/core/budget.h"
-#include "scanproc/mechanics/bend_reed.h"
+#include "tests/support/bent_reeds.h"
 #include "tests/support/in_english.h"
-#include "tests/support/scans.h"
 
 namespace canewise {
 namespace {
@@ -17,12 +16,7 @@ Bent bent(const fixtures::ReedShape& shape, fixtures::ReedFaults faults = test::
           const Player& player = {}, const fixtures::ScannerModel& scanner = fixtures::profilometer()) {
   Bent b;
   b.scan = test::measured(fixtures::scan_reed(fixtures::Reed(shape, faults), scanner, test::plain_scene(3), 3));
-  b.reed = bend_reed({.map = b.scan.map,
-                      .outline = b.scan.aligned.outline,
-                      .assessment = b.scan.assessment,
-                      .player = player,
-                      .instrument = "clarinet-bb",
-                      .state = MoistureState::dry});
+  b.reed = test::bent(b.scan, player, {});
   return b;
 }
 double figure(const Bent& b, BendingFigure f) { return b.reed.mechanics.figure(f).value; }
@@ -211,7 +205,7 @@ TEST(ReedBending, ClippingStiffensAndAReedTooShortForTheLigatureIsSaid) {
                                       .bark = b.scan.assessment.cut.bark,
                                       .mouthpiece = mouthpiece,
                                       .cane = {}},
-                                     {});
+                                     lip_of({}, "clarinet-bb"));
   double last = 1.0;
   for (const ClippedReed& reed : clipped) {
     EXPECT_GT(reed.stiffness_ratio, last);

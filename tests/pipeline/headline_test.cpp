@@ -6,9 +6,8 @@
 #include <gtest/gtest.h>
 
 #include "fixtures/cane_faults.h"
-#include "scanproc/scrape/plan_scrape.h"
+#include "tests/support/bent_reeds.h"
 #include "tests/support/in_english.h"
-#include "tests/support/scans.h"
 
 namespace canewise {
 namespace {
@@ -23,15 +22,7 @@ Result result_of(const fixtures::Reed& reed, std::uint64_t seed) {
   result.outline = m.aligned.outline;
   result.map = m.map;
   result.assessment = m.assessment;
-  const BentReed bent = bend_reed({.map = m.map,
-                                   .outline = m.aligned.outline,
-                                   .assessment = m.assessment,
-                                   .player = {},
-                                   .instrument = "clarinet-bb",
-                                   .state = MoistureState::dry},
-                                  {.modes = 1});
-  result.plan =
-      plan_scrape({.map = m.map, .outline = m.aligned.outline, .assessment = m.assessment, .bent = bent, .player = {}});
+  result.plan = plan_scrape(test::plan_inputs(m, test::bent(m), result.player));
   return result;
 }
 

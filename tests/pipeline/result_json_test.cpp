@@ -69,7 +69,7 @@ TEST(ResultJson, AResultReadEqualsTheResultMeasuredMemberByMember) {
   expect_equal_after_reading(with_plan);
 
   // The player's own target, two layings, and a reed too short for the ligature.
-  inputs.target = mean_target("mine", {with_plan.relative_thickness_mm});
+  inputs.target = mean_target("mine", kUsualTolerances, {with_plan.relative_thickness_mm});
   inputs.target->instrument = with_plan.instrument;
   inputs.target->state = MoistureState::wet;
   inputs.target->rig = "attic laser of then";

@@ -23,12 +23,7 @@ TEST(ClosedLoop, TheJudgeAndThePlannersPlateAgreeOnOneReed) {
   const fixtures::Reed reed({}, faults);
   const test::Measurement m =
       test::measured(fixtures::scan_reed(reed, fixtures::profilometer(), test::plain_scene(3), 3));
-  const BentReed bent = bend_reed({.map = m.map,
-                                   .outline = m.aligned.outline,
-                                   .assessment = m.assessment,
-                                   .player = {},
-                                   .instrument = "clarinet-bb",
-                                   .state = MoistureState::dry});
+  const BentReed bent = test::bent(m);
   const test::TrueBending judged = test::judge_bending(reed, m.assessment.cut.bark, 0.0);
   const auto planner = [&](BendingFigure f) { return bent.mechanics.figure(f).value; };
   EXPECT_NEAR(planner(BendingFigure::stiffness_lip) / judged.stiffness_lip, 1.0, 0.003);

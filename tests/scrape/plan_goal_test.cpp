@@ -6,7 +6,7 @@
 #include <cmath>
 #include <limits>
 
-#include "tests/support/reed_by_hand.h"
+#include "tests/support/bent_reeds.h"
 
 namespace canewise {
 namespace {
@@ -24,24 +24,13 @@ test::ReedByHand even() {
 
 FoundGoal set_for(const test::ReedByHand& reed, const BentReed& bent, const PlanOptions& options = {},
                   const Player& player = {}) {
-  const SteeredBending bending(bent, reed.map);
-  return plan_goal(
-      {.map = reed.map, .outline = reed.outline, .assessment = reed.assessment, .bent = bent, .player = player},
-      bending, options);
+  return plan_goal(test::plan_inputs(reed, bent, player), SteeredBending(bent, reed.map), options);
 }
 FoundGoal without_bending(const test::ReedByHand& reed, const PlanOptions& options = {}) {
-  BentReed unknown;
-  unknown.mechanics.why_not = {"bending.no_tip"};
-  return set_for(reed, unknown, options);
+  return set_for(reed, test::not_bent(), options);
 }
 BentReed bend(const test::ReedByHand& reed, const Player& player = {}) {
-  return bend_reed({.map = reed.map,
-                    .outline = reed.outline,
-                    .assessment = reed.assessment,
-                    .player = player,
-                    .instrument = "clarinet-bb",
-                    .state = MoistureState::dry},
-                   {.spacing_mm = 1.5, .modes = 1});
+  return test::bent(reed, player, {.spacing_mm = 1.5, .modes = 1});
 }
 
 TEST(PlanGoal, BalanceMayTakeOnlyFromTheSideThatTheRollingTestNames) {
@@ -113,7 +102,13 @@ TEST(PlanGoal, NothingIsTakenBelowItsFloor) {
   const std::size_t right = half_zone_index(kMiddleRail, Side::right), left = half_zone_index(kMiddleRail, Side::left);
   reed.assessment.faults.at(0).at_fault = AtFault::thicker_side;
   EXPECT_NEAR(without_bending(reed).goal.cane.most_removed_mm.at(right), 1.09 - 0.05, 1e-5);
-  EXPECT_NEAR(without_bending(reed, {.floor_tip_mm = 0.3}).goal.cane.most_removed_mm.at(right), 1.09 - 0.3, 1e-5);
+  RemovalLimits thick = kUsualRemoval;
+  thick.floor_tip_mm = 0.3;
+  const BentReed unknown = test::not_bent();
+  const Player nobody;
+  const FoundGoal floored =
+      plan_goal(test::plan_inputs(reed, unknown, nobody, thick), SteeredBending(unknown, reed.map), {});
+  EXPECT_NEAR(floored.goal.cane.most_removed_mm.at(right), 1.09 - 0.3, 1e-5);
   reed.assessment.faults.at(0).at_fault = AtFault::thinner_side;
   const auto thin = without_bending(reed).goal.cane.most_removed_mm;
   EXPECT_NEAR(thin.at(right), 0.15 * 1.09, 1e-5) << "of a sound side no more than 15 %";
@@ -231,7 +226,7 @@ TEST(PlanGoal, AnImbalanceOfBendingActsOnItsStifferSideAndAnAnswerAgainstItContr
   EXPECT_TRUE(untested.goal.imbalance_acts.at(0));
   EXPECT_TRUE(untested.findings.bending_off);
   EXPECT_FALSE(untested.findings.test_contradicts);
-  EXPECT_NEAR(untested.goal.cane.figure.at(0).upper, 0.4 * kImbalanceTolerance, 1e-9);
+  EXPECT_NEAR(untested.goal.cane.figure.at(0).upper, 0.4 * kUsualTolerances.imbalance, 1e-9);
   const FoundGoal against = set_for(reed, bent, {.rolling_test = RollingTest::left});
   EXPECT_FALSE(against.goal.bending_acts());
   EXPECT_TRUE(against.findings.test_contradicts);

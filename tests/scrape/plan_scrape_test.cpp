@@ -40,16 +40,7 @@ ReedFaults some_fault(std::uint64_t seed) {
 }
 
 ScrapePlan plan_for(const test::Measurement& m, const PlanOptions& options = {}, const Player& player = {}) {
-  const BentReed bent = bend_reed({.map = m.map,
-                                   .outline = m.aligned.outline,
-                                   .assessment = m.assessment,
-                                   .player = player,
-                                   .instrument = "clarinet-bb",
-                                   .state = MoistureState::dry},
-                                  {.modes = 1});
-  return plan_scrape(
-      {.map = m.map, .outline = m.aligned.outline, .assessment = m.assessment, .bent = bent, .player = player},
-      options);
+  return plan_scrape(test::plan_inputs(m, test::bent(m, player), player), options);
 }
 
 /// The reed after these steps, by a hand that is exactly as the plan takes it to be.
@@ -266,7 +257,8 @@ TEST(PlanScrape, StepsForBalanceLieWhereTheCaneIsTrulyTooThick) {
           if (!reed.inside(x, y) || !holds(step.polygon, x, y)) continue;
           all += step.depth_um;
           // A quarter of the tolerance; by half of it a fault begins.
-          if (reed.thickness_mm(x, y) - reed.thickness_mm(x, -y) > 0.25 * balance_tolerance_at_mm(x, 33.0))
+          if (reed.thickness_mm(x, y) - reed.thickness_mm(x, -y) >
+              0.25 * tolerance_at_mm(m.assessment.balance, x, 33.0))
             on_faults += step.depth_um;
         }
       }
@@ -393,11 +385,11 @@ TEST(PlanScrape, FiguresAfterTheStepsAreWhatTheScrapedReedHas) {
   const ScrapePlan plan = plan_for(m);
   ASSERT_FALSE(plan.steps.empty());
   const test::TrueBending truth = test::judge_bending(carried_out(reed, plan), m.assessment.cut.bark, 0.0);
-  EXPECT_GT(before(plan, BendingFigure::imbalance_tip), kImbalanceTolerance);
+  EXPECT_GT(before(plan, BendingFigure::imbalance_tip), kUsualTolerances.imbalance);
   EXPECT_NEAR(after(plan, BendingFigure::imbalance_tip), truth.imbalance_tip, 0.006);
   EXPECT_NEAR(after(plan, BendingFigure::imbalance_lip), truth.imbalance_lip, 0.003);
   EXPECT_NEAR(after(plan, BendingFigure::stiffness_lip) / truth.stiffness_lip, 1.0, 0.01);
-  EXPECT_LE(after(plan, BendingFigure::imbalance_tip), 0.45 * kImbalanceTolerance);
+  EXPECT_LE(after(plan, BendingFigure::imbalance_tip), 0.45 * kUsualTolerances.imbalance);
 }
 
 TEST(PlanScrape, CaneThatIsStifferOnOneSideIsBalancedByTheRollingTestAlone) {
@@ -468,7 +460,7 @@ TEST(PlanScrape, StepsTowardsAnAimThatLieOverEachOtherShareASessionsDepth) {
       }
     }
     EXPECT_GT(most_um, 30.0) << "seed " << seed << ": else nothing was asked of it";
-    EXPECT_LE(most_um, options.most_depth_um + 0.5) << "seed " << seed;
+    EXPECT_LE(most_um, kUsualRemoval.most_depth_um + 0.5) << "seed " << seed;
   }
 }
 
@@ -569,8 +561,8 @@ TEST(PlanScrape, WithoutBendingThicknessAloneIsLevelledAndThatIsSaid) {
   const auto m = test::measure_drawn(Reed({}, some_fault(4)), fixtures::profilometer(), 4);
   BentReed unknown;
   unknown.mechanics.why_not = {"verbatim", {{"text", "no tip"}}};
-  const ScrapePlan plan = plan_scrape(
-      {.map = m.map, .outline = m.aligned.outline, .assessment = m.assessment, .bent = unknown, .player = {}});
+  const Player nobody;
+  const ScrapePlan plan = plan_scrape(test::plan_inputs(m, unknown, nobody));
   EXPECT_FALSE(plan.steps.empty());
   EXPECT_TRUE(plan.figures.empty());
   EXPECT_THAT(test::each_in_english(plan.remarks), testing::Contains(HasSubstr("not known")));
@@ -578,9 +570,7 @@ TEST(PlanScrape, WithoutBendingThicknessAloneIsLevelledAndThatIsSaid) {
   const auto even = test::measure_drawn(Reed({}, test::rough_cane(3)), fixtures::profilometer(), 3);
   PlanOptions softer;
   softer.aim = aim_from("a quarter softer");
-  const ScrapePlan none = plan_scrape(
-      {.map = even.map, .outline = even.aligned.outline, .assessment = even.assessment, .bent = unknown, .player = {}},
-      softer);
+  const ScrapePlan none = plan_scrape(test::plan_inputs(even, unknown, nobody), softer);
   EXPECT_TRUE(none.steps.empty());
   EXPECT_THAT(test::each_in_english(none.remarks), testing::Contains(HasSubstr("You asked for softer")));
 }
@@ -601,22 +591,15 @@ TEST(PlanScrape, SofterThanAScanCanSteerIsSaid) {
   const auto m = test::measure_drawn(Reed({}, test::rough_cane(3)), coarse, 3);
   PlanOptions options;
   options.aim = aim_from("a quarter softer");
-  options.most_depth_um = 4.0;  // One session may take less than such a scan can see.
-  const ScrapePlan plan = plan_for(m, options);
+  RemovalLimits shallow = kUsualRemoval;
+  shallow.most_depth_um = 4.0;  // One session may take less than such a scan can see.
+  const Player nobody;
+  const ScrapePlan plan = plan_scrape(test::plan_inputs(m, test::bent(m), nobody, shallow), options);
   EXPECT_TRUE(plan.steps.empty()) << plan.sentence;
   EXPECT_EQ(plan.status, PlanStatus::cannot_tell);
   EXPECT_THAT(test::in_english(plan.sentence), HasSubstr("softer"));
   EXPECT_THAT(test::each_in_english(plan.remarks),
               testing::Not(testing::Contains(HasSubstr("One session makes it no softer"))));
-}
-
-TEST(PlanScrape, OptionsOutOfTheirRangeAreRefused) {
-  EXPECT_NO_THROW(validate(PlanOptions{}));
-  EXPECT_THROW(validate(PlanOptions{.tip_margin_mm = -1.0}), UsageError);
-  EXPECT_THROW(validate(PlanOptions{.floor_tip_mm = 2.0}), UsageError);
-  EXPECT_THROW(validate(PlanOptions{.floor_in_tolerances = -1.0}), UsageError);
-  EXPECT_THROW(validate(PlanOptions{.most_steps = 0}), UsageError);
-  EXPECT_THROW(validate(PlanOptions{.most_depth_um = 0.0}), UsageError);
 }
 
 }  // namespace

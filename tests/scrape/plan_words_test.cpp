@@ -6,8 +6,8 @@
 #include <cmath>
 #include <utility>
 
+#include "tests/support/bent_reeds.h"
 #include "tests/support/in_english.h"
-#include "tests/support/reed_by_hand.h"
 
 namespace canewise {
 namespace {
@@ -46,16 +46,13 @@ struct Told {
   ScrapePlan plan;
   PlanFindings findings;
   test::ReedByHand reed = test::reed_by_hand([](double x, double) { return test::plain_wedge_mm(x); });
-  BentReed bent;
+  BentReed bent = test::not_bent();
+  Player player;
+  RemovalLimits limits = kUsualRemoval;
   PlanOptions options;
-  Told() {
-    bent.mechanics.why_not = {"bending.no_tip"};
-    bent.clipped = {{0.1, 10.5, 1.05, 0.11}, {0.2, 11.2, 1.12, 0.12}, {0.3, 12.0, 1.20, 0.13}};
-  }
+  Told() { bent.clipped = {{0.1, 10.5, 1.05, 0.11}, {0.2, 11.2, 1.12, 0.12}, {0.3, 12.0, 1.20, 0.13}}; }
   ScrapePlan& tell() {
-    plan = in_words(
-        std::move(plan), findings,
-        {.map = reed.map, .outline = reed.outline, .assessment = reed.assessment, .bent = bent, .player = {}}, options);
+    plan = in_words(std::move(plan), findings, test::plan_inputs(reed, bent, player, limits), options);
     return plan;
   }
   [[nodiscard]] bool remarked(const std::string& id) const { return remark(id) != nullptr; }
@@ -241,7 +238,7 @@ TEST(PlanWords, AToolThatHangsOverIsToldOfWhereItDoes) {
 TEST(PlanWords, ADeepFaultAndADeepAimAreToldApart) {
   Told balance;
   balance.plan.steps = {step_on(Side::right)};
-  balance.options.most_depth_um = 45.0;
+  balance.limits.most_depth_um = 45.0;
   balance.findings.deep = balance.findings.aim_is_deep = true;
   balance.tell();
   ASSERT_TRUE(balance.remarked("plan.far_out"));

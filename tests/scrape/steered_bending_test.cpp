@@ -5,7 +5,7 @@
 #include <cmath>
 
 #include "scanproc/scrape/footprint.h"
-#include "tests/support/reed_by_hand.h"
+#include "tests/support/bent_reeds.h"
 
 namespace canewise {
 namespace {
@@ -37,13 +37,7 @@ const test::ReedByHand& reed() {
   return wedge;
 }
 const BentReed& bent() {
-  static const BentReed figures = bend_reed({.map = reed().map,
-                                             .outline = reed().outline,
-                                             .assessment = reed().assessment,
-                                             .player = {},
-                                             .instrument = "clarinet-bb",
-                                             .state = MoistureState::dry},
-                                            {.spacing_mm = 1.2, .modes = 1});
+  static const BentReed figures = test::bent(reed(), {}, {.spacing_mm = 1.2, .modes = 1});
   return figures;
 }
 

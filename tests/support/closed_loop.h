@@ -10,7 +10,7 @@
 #include "fixtures/hand.h"
 #include "scanproc/core/parallel.h"
 #include "scanproc/core/statistics.h"
-#include "scanproc/scrape/plan_scrape.h"
+#include "tests/support/bent_reeds.h"
 #include "tests/support/scans.h"
 #include "tests/support/spline_plate.h"
 
@@ -27,7 +27,8 @@ struct FaultyReed {
 struct TrueBending {
   double imbalance_tip = 0.0, imbalance_lip = 0.0, stiffness_lip = 0.0;
   [[nodiscard]] bool balanced() const {
-    return std::abs(imbalance_tip) <= kImbalanceTolerance && std::abs(imbalance_lip) <= kImbalanceTolerance;
+    return std::abs(imbalance_tip) <= kUsualTolerances.imbalance &&
+           std::abs(imbalance_lip) <= kUsualTolerances.imbalance;
   }
 };
 
@@ -40,16 +41,16 @@ inline TrueBending judge_bending(const fixtures::Reed& reed, const Bark& bark, d
   s.bark_mm = [&](double x, double y) { return bark.at(x, y); };
   s.left_right = left_right;
   const SplinePlate plate(s);
-  const Player player;
-  const double half = reed.half_width_mm(player.tip_patch_at_mm), aside = 0.6 * half;
-  const double lip_half = reed.half_width_mm(player.lip_at_mm);
+  const Lip lip = lip_of({}, "clarinet-bb");
+  const double half = reed.half_width_mm(lip.tip_patch_at_mm), aside = 0.6 * half;
+  const double lip_half = reed.half_width_mm(lip.at_mm);
   const auto imbalance = [](double left, double right) { return 2.0 * (right - left) / (right + left); };
   TrueBending bending;
-  bending.imbalance_tip = imbalance(plate.stiffness(player.tip_patch_at_mm, -aside, 2.0, 2.0),
-                                    plate.stiffness(player.tip_patch_at_mm, aside, 2.0, 2.0));
-  bending.imbalance_lip = imbalance(plate.stiffness(player.lip_at_mm, -0.5 * lip_half, player.lip_length_mm, lip_half),
-                                    plate.stiffness(player.lip_at_mm, 0.5 * lip_half, player.lip_length_mm, lip_half));
-  bending.stiffness_lip = plate.stiffness(player.lip_at_mm, 0.0, player.lip_length_mm, 2.0 * lip_half);
+  bending.imbalance_tip = imbalance(plate.stiffness(lip.tip_patch_at_mm, -aside, 2.0, 2.0),
+                                    plate.stiffness(lip.tip_patch_at_mm, aside, 2.0, 2.0));
+  bending.imbalance_lip = imbalance(plate.stiffness(lip.at_mm, -0.5 * lip_half, lip.length_mm, lip_half),
+                                    plate.stiffness(lip.at_mm, 0.5 * lip_half, lip.length_mm, lip_half));
+  bending.stiffness_lip = plate.stiffness(lip.at_mm, 0.0, lip.length_mm, 2.0 * lip_half);
   return bending;
 }
 
@@ -145,21 +146,12 @@ inline LoopEnd work_on(const FaultyReed& faulty, const Worker& worker, std::uint
   for (int round = 0; round < 4; ++round) {
     const auto scanner = seed % 2 == 0 ? fixtures::profilometer() : fixtures::laser_line();
     const Measurement m = measure_drawn(reed, scanner, seed * 10 + static_cast<std::uint64_t>(round));
-    const BentReed bent = bend_reed({.map = m.map,
-                                     .outline = m.aligned.outline,
-                                     .assessment = m.assessment,
-                                     .player = player,
-                                     .instrument = "clarinet-bb",
-                                     .state = MoistureState::dry},
-                                    {.modes = 1});
     const double heard = end.after.imbalance_tip + worker.ear.blur * normal(random);
     PlanOptions options;
     options.rolling_test = heard > worker.ear.threshold    ? RollingTest::right
                            : heard < -worker.ear.threshold ? RollingTest::left
                                                            : RollingTest::even;
-    const ScrapePlan plan = plan_scrape(
-        {.map = m.map, .outline = m.aligned.outline, .assessment = m.assessment, .bent = bent, .player = player},
-        options);
+    const ScrapePlan plan = plan_scrape(plan_inputs(m, bent(m, player), player), options);
     end.last = plan.status;
     if (plan.status == PlanStatus::veto) continue;  // Scan and test again.
     if (plan.steps.empty()) break;

@@ -23,7 +23,10 @@ class TrueBalance {
   [[nodiscard]] double difference_mm(double x, double y) const {
     return reed_.thickness_mm(x, y) - reed_.thickness_mm(x, -y);
   }
-  [[nodiscard]] double tolerance_mm(double x) const { return balance_tolerance_mm(band(x)); }
+  [[nodiscard]] double tolerance_mm(double x) const { return tolerance_of(band(x)); }
+  [[nodiscard]] static double tolerance_of(AlongBand band) {
+    return 1e-3 * kUsualTolerances.left_right_um.at(static_cast<std::size_t>(band));
+  }
   [[nodiscard]] AlongBand band(double x) const {
     std::size_t k = 0;
     while (k + 1 < kAlongBands.size() && x >= ZoneLimits::t.at(k + 1) * vamp_mm_) ++k;
@@ -48,7 +51,7 @@ class TrueBalance {
     double worst = 0.0;
     for (std::size_t z = 0; z < sum.size(); ++z) {
       if (is_heart_zone(z)) continue;
-      worst = std::max(worst, std::abs(sum.at(z) / count.at(z)) / balance_tolerance_mm(kAlongBands.at(z / 3)));
+      worst = std::max(worst, std::abs(sum.at(z) / count.at(z)) / tolerance_of(kAlongBands.at(z / 3)));
     }
     return worst;
   }
@@ -166,13 +169,7 @@ inline FaultLoopEnd level_faults(const fixtures::Reed& faulty, fixtures::Hand ha
   std::vector<ScrapeStep> done;
   for (int round = 0; round < 6; ++round) {
     const Measurement m = measure_drawn(reed, scanner, seed * 10 + static_cast<std::uint64_t>(round));
-    const BentReed bent = bend_reed({.map = m.map,
-                                     .outline = m.aligned.outline,
-                                     .assessment = m.assessment,
-                                     .player = {},
-                                     .instrument = "clarinet-bb",
-                                     .state = MoistureState::dry},
-                                    {.modes = 1});
+    const BentReed as_it_is = bent(m);
     if (last) {
       // The next plan counts strokes by what was seen.
       constexpr double least = 0.4, most = 2.5, learned_rel = 0.2;
@@ -180,8 +177,7 @@ inline FaultLoopEnd level_faults(const fixtures::Reed& faulty, fixtures::Hand ha
       player.u_depth_per_stroke_rel = learned_rel;
     }
     PlanOptions options;
-    const PlanInputs inputs{
-        .map = m.map, .outline = m.aligned.outline, .assessment = m.assessment, .bent = bent, .player = player};
+    const PlanInputs inputs = plan_inputs(m, as_it_is, player);
     ScrapePlan plan = plan_scrape(inputs, options);
     constexpr double heard = 0.005;
     const bool tried = plan.status == PlanStatus::cannot_tell && std::abs(imbalance) > heard;

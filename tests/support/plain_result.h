@@ -21,7 +21,7 @@ inline Result plain_result() {
       ZoneBalance zone;
       zone.along = along, zone.across = across;
       zone.difference.mean_mm = 0.0, zone.difference.u_mm = 1e-3;
-      zone.tolerance_mm = balance_tolerance_mm(along);
+      zone.tolerance_mm = 1e-3 * kUsualTolerances.left_right_um.at(static_cast<std::size_t>(along));
       zone.verdict = Verdict::within;
       result.assessment.balance.zones.push_back(zone);
     }

@@ -36,8 +36,9 @@ inline void assess_again(ReedByHand& reed) {
       }
     }
   }
-  assessment.balance = assess_balance(reed.map, assessment.zones);
-  assessment.faults = find_faults({.map = reed.map, .zones = assessment.zones, .outline = reed.outline}, nullptr);
+  assessment.balance = assess_balance(reed.map, assessment.zones, kUsualTolerances);
+  assessment.faults =
+      find_faults({.map = reed.map, .zones = assessment.zones, .outline = reed.outline}, assessment.balance, nullptr);
 }
 
 /// `noise_um` is the standard deviation of one cell, independent from cell to cell.

@@ -72,6 +72,13 @@ TEST(CellPlanes, AreNotPulledByAWildBinNorByThreeThatLieApart) {
   expect_not_pulled(with_wild({{4, 3}, {9, 6}, {6, 5}}));
 }
 
+// Least squares alone tilt so far towards them that no bin lies far off.
+TEST(CellPlanes, AreNotPulledByWildBinsTogetherInACorner) {
+  expect_not_pulled(with_wild({{4, 3}, {4, 4}}));
+  expect_not_pulled(with_wild({{4, 3}, {4, 4}, {5, 3}}));
+  expect_not_pulled(with_wild({{8, 6}, {9, 5}, {9, 6}}));
+}
+
 TEST(CellPlanes, SayHowFarBinsScatter) {
   // Up and down by 10 um like a chessboard: no plane follows, and the median deviation is 10 um.
   Bins bins = bins_of(on_plane);
