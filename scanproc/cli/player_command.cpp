@@ -25,14 +25,14 @@ void run_mark(const MarkArguments& a, const Speech& speech) {
   const std::filesystem::path path(a.player);
   Player player;
   if (is_there(path)) player = read_player(path);
-  const double stiffness = result.mechanics.figure(BendingFigure::stiffness_lip).value;
-  player.known.push_back({a.mark, *halves, stiffness, result.state});
+  const auto folder = std::filesystem::absolute(path).parent_path();
+  KnownReed reed{.mark = a.mark, .halves = *halves, .stiffness_n_per_mm = 0.0, .state = result.state};
+  reed.result = std::filesystem::absolute(a.result).lexically_proximate(folder).string();
+  reed.measured_at = result.measured_at;
+  player.known.push_back(std::move(reed));
   const std::string kept = write_keeping_old(path, player_text(player));
   const Message marked{"cli.player.marked",
-                       {{"player", text(a.player)},
-                        {"stiffness", number(stiffness, 2)},
-                        {"mark", text(a.mark)},
-                        {"reeds", count(player.known.size())}}};
+                       {{"player", text(a.player)}, {"mark", text(a.mark)}, {"reeds", count(player.known.size())}}};
   std::string screen = phrase(marked, speech) + "\n";
   if (!kept.empty()) screen += phrase({"cli.old_player_file", {{"copy", text(kept)}}}, speech) + "\n";
   print_out(screen);

@@ -88,8 +88,11 @@ std::optional<StepEdge> find_step_edge(std::vector<StepSample>& samples, const S
   edge.reed_mm = samples[split - 1].out_mm;
   if (window.with_spacing) edge.spacing_mm = usual_spacing(samples, window);
   edge.height_mm = line->at_edge + line->slope * edge.reed_mm;
-  // What lies beyond the window was not weighed: it may be the reed, which goes on.
-  const bool plate_follows = split < samples.size() && loss_as_reed(samples[split]) >= loss(samples[split].height_mm);
+  // What lies beyond the window was not weighed: where one sample tells, it may be the reed, which goes on.
+  constexpr double clear = 4.0;
+  const bool goes_on = split < samples.size() && std::abs(line->at_edge) > clear * noise_mm &&
+                       loss_as_reed(samples[split]) < loss(samples[split].height_mm);
+  const bool plate_follows = split < samples.size() && !goes_on;
   edge.gap_mm = plate_follows ? samples[split].out_mm - edge.reed_mm : std::nan("");
   // A reed that is seen to the end of the window has its edge elsewhere.
   if (std::isnan(edge.gap_mm) && edge.reed_mm > 0.7 * window.outside_mm) return std::nullopt;

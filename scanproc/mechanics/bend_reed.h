@@ -47,6 +47,9 @@ struct BentReed {
 /// How the reed bends: see Mechanics. Never throws for a scan that is too poor: `why_not` says so then.
 [[nodiscard]] BentReed bend_reed(const BendInputs& inputs, const BendOptions& options = {});
 
+/// The stiffness under the lip alone; empty where `why_not` would say why.
+[[nodiscard]] std::optional<double> stiffness_under_lip(const BendInputs& inputs);
+
 /// Standard uncertainty that the scan's thickness gives a figure with this derivative by the cells' thickness (per mm):
 /// what is common to cells adds up with its sign, noise as the square root of its sum over all lags.
 [[nodiscard]] double scan_uncertainty(const ThicknessMap& map, const Field& by_cells);

@@ -1,9 +1,59 @@
 #include "scanproc/mechanics/bending_figures.h"
 
 #include <cmath>
+#include <optional>
 #include <stdexcept>
+#include <utility>
+#include <vector>
 
 namespace canewise {
+namespace {
+
+using Six = std::array<double, 6>;  ///< Tip left, centre, right, lip, lip left, lip right.
+
+Six compliances(const Eigen::MatrixXd& loads, const Eigen::MatrixXd& moved) {
+  Six compliance{};
+  for (Eigen::Index k = 0; k < loads.cols(); ++k)
+    compliance.at(static_cast<std::size_t>(k)) = loads.col(k).dot(moved.col(k));
+  return compliance;
+}
+
+struct Pair {
+  BendingFigure figure;
+  std::size_t left, right;  ///< Of the six.
+};
+constexpr std::array kPairs{Pair{BendingFigure::imbalance_tip, 0, 2}, Pair{BendingFigure::imbalance_lip, 4, 5}};
+
+std::array<double, kBendingFigureCount> figures_from(const Six& compliance) {
+  std::array<double, kBendingFigureCount> figures{};
+  for (std::size_t k = 0; k < 4; ++k) figures.at(k) = 1.0 / compliance.at(k);
+  for (const Pair& pair : kPairs) {
+    const double left = 1.0 / compliance.at(pair.left), right = 1.0 / compliance.at(pair.right);
+    figures.at(index_of(pair.figure)) = 2.0 * (right - left) / (right + left);
+  }
+  return figures;
+}
+
+/// `by` of the six compliances.
+std::array<PlateDerivative, kBendingFigureCount> derivatives_from(const Six& compliance,
+                                                                  std::vector<PlateDerivative> by) {
+  for (std::size_t k = 0; k < compliance.size(); ++k) {
+    const double factor = -1.0 / (compliance.at(k) * compliance.at(k));
+    by.at(k).by_thickness *= factor;
+    by.at(k).by_cane *= factor;
+  }
+  std::array<PlateDerivative, kBendingFigureCount> derivatives;
+  for (const auto& [figure, left, right] : kPairs) {
+    const double l = 1.0 / compliance.at(left), r = 1.0 / compliance.at(right), sum = l + r;
+    const double by_right = 4.0 * l / (sum * sum), by_left = -4.0 * r / (sum * sum);
+    derivatives.at(index_of(figure)) = {by_right * by.at(right).by_thickness + by_left * by.at(left).by_thickness,
+                                        by_right * by.at(right).by_cane + by_left * by.at(left).by_cane};
+  }
+  for (std::size_t k = 0; k < 4; ++k) derivatives.at(k) = std::move(by.at(k));
+  return derivatives;
+}
+
+}  // namespace
 
 Message title_of(BendingFigure figure) {
   switch (figure) {
@@ -23,10 +73,11 @@ Message title_of(BendingFigure figure) {
   return {"bending.imbalance_lip"};
 }
 
-BendingFigures::BendingFigures(ReedPlate reed, const Outline& outline, const Lip& lip)
-    : reed_(std::move(reed)), plate_(reed_.model), half_width_mm_(outline.half_width_mm(lip.tip_patch_at_mm)) {
+BendingFigures::BendingFigures(ReedPlate reed, const Outline& outline, const Embouchure& embouchure)
+    : reed_(std::move(reed)), embouchure_(embouchure), plate_(std::make_unique<Plate>(reed_.model)) {
+  const Lip& lip = embouchure.lip;
   const double tip = reed_.tip_x_mm + lip.tip_patch_at_mm, at = reed_.tip_x_mm + lip.at_mm;
-  const double aside = kTipPatchAside * half_width_mm_, half = outline.half_width_mm(at);
+  const double aside = kTipPatchAside * outline.half_width_mm(lip.tip_patch_at_mm), half = outline.half_width_mm(at);
   loads_.resize(3 * reed_.model.mesh.nodes(), 6);
   loads_.col(0) = patch(tip, -aside, kTipPatch_mm, kTipPatch_mm);
   loads_.col(1) = patch(tip, 0.0, kTipPatch_mm, kTipPatch_mm);
@@ -34,6 +85,9 @@ BendingFigures::BendingFigures(ReedPlate reed, const Outline& outline, const Lip
   loads_.col(3) = patch(at, 0.0, lip.length_mm, 2.0 * half);
   loads_.col(4) = patch(at, -0.5 * half, lip.length_mm, half);
   loads_.col(5) = patch(at, 0.5 * half, lip.length_mm, half);
+  if (!embouchure.mouthpiece.has_rails) return;
+  places_ = rail_places(outline, embouchure.mouthpiece, reed_.tip_x_mm);
+  on_facing_ = std::make_unique<ReedOnFacing>(*plate_, places_, embouchure.contact);
 }
 
 Eigen::VectorXd BendingFigures::patch(double x_mm, double y_mm, double length_mm, double width_mm) const {
@@ -50,7 +104,7 @@ Eigen::VectorXd BendingFigures::patch(double x_mm, double y_mm, double length_mm
           y_mm + width_mm * ((static_cast<double>(j) + 0.5) / static_cast<double>(across) - 0.5);
     }
   }
-  Eigen::VectorXd load = plate_.load_of(loads);
+  Eigen::VectorXd load = plate_->load_of(loads);
   // What of the patch lies beside the reed carries nothing; the rest carries 1 N.
   double total = 0.0;
   for (Eigen::Index n = 0; n < load.size(); n += 3) total += load(n);
@@ -64,34 +118,45 @@ Plate BendingFigures::plate_with(const Eigen::VectorXd& thickness_mm) const {
   return Plate(std::move(model));
 }
 
+Pressed BendingFigures::under_lip() const {
+  const Mouthpiece& mouthpiece = embouchure_.mouthpiece;
+  return on_facing_->press(embouchure_.lip.force_n * on_facing_->at_places(plate_->solve(lip_patch())).col(0),
+                           gaps_at(places_, mouthpiece.left, mouthpiece.right));
+}
+
 BendingValues BendingFigures::of(const Plate& plate, bool with_derivatives) const {
-  const Eigen::MatrixXd moved = plate.solve(loads_);
-  std::array<double, 6> stiffness{};
-  std::vector<PlateDerivative> slope;
-  if (with_derivatives) slope = plate.compliance_derivatives(moved);
-  for (Eigen::Index k = 0; k < 6; ++k) {
-    const auto i = static_cast<std::size_t>(k);
-    stiffness.at(i) = 1.0 / loads_.col(k).dot(moved.col(k));
-    if (!with_derivatives) continue;
-    const double factor = -stiffness.at(i) * stiffness.at(i);
-    slope.at(i).by_thickness *= factor;
-    slope.at(i).by_cane *= factor;
-  }
+  const Eigen::MatrixXd free = plate.solve(loads_);
   BendingValues values;
-  const auto set_imbalance = [&](BendingFigure figure, std::size_t left, std::size_t right) {
-    const double l = stiffness.at(left), r = stiffness.at(right), sum = l + r;
-    values.value.at(index_of(figure)) = 2.0 * (r - l) / sum;
-    if (!with_derivatives) return;
-    const double by_right = 4.0 * l / (sum * sum), by_left = -4.0 * r / (sum * sum);
-    values.derivative.at(index_of(figure)) = {
-        by_right * slope.at(right).by_thickness + by_left * slope.at(left).by_thickness,
-        by_right * slope.at(right).by_cane + by_left * slope.at(left).by_cane};
+  values.free = figures_from(compliances(loads_, free));
+  if (!embouchure_.mouthpiece.has_rails) {
+    values.value = values.light = values.firm = values.even_facing = values.free;
+    values.left_rests_mm = values.right_rests_mm = embouchure_.mouthpiece.window_end_mm;
+    if (with_derivatives)
+      values.derivative = derivatives_from(compliances(loads_, free), plate.compliance_derivatives(free));
+    return values;
+  }
+  std::optional<ReedOnFacing> other;
+  if (&plate != plate_.get()) other.emplace(plate, places_, embouchure_.contact);
+  const ReedOnFacing& reed = other ? *other : *on_facing_;
+  const Mouthpiece& mouthpiece = embouchure_.mouthpiece;
+  const Eigen::VectorXd gap = gaps_at(places_, mouthpiece.left, mouthpiece.right);
+  const Eigen::VectorXd by_lip = embouchure_.lip.force_n * free.col(3), lip_at_places = reed.at_places(by_lip);
+  const auto figures_under = [&](const Pressed& pressed) {
+    return figures_from(compliances(loads_, reed.further(pressed, free)));
   };
-  set_imbalance(BendingFigure::imbalance_tip, 0, 2);
-  set_imbalance(BendingFigure::imbalance_lip, 4, 5);
-  for (std::size_t k = 0; k < 4; ++k) {
-    values.value.at(k) = stiffness.at(k);
-    if (with_derivatives) values.derivative.at(k) = std::move(slope.at(k));
+  const Pressed pressed = reed.press(lip_at_places, gap);
+  const Eigen::MatrixXd further = reed.further(pressed, free);
+  values.value = figures_from(compliances(loads_, further));
+  values.light = figures_under(reed.press(lip_at_places / kLipFactor, gap, 1.0, pressed.force_n));
+  values.firm = figures_under(reed.press(lip_at_places * kLipFactor, gap, 1.0, pressed.force_n));
+  const FacingCurve even = mean_of(mouthpiece.left, mouthpiece.right);
+  values.even_facing = figures_under(reed.press(lip_at_places, gaps_at(places_, even, even), 1.0, pressed.force_n));
+  const Resting resting = resting_of(places_, pressed, mouthpiece.window_end_mm);
+  values.left_rests_mm = resting.left_mm;
+  values.right_rests_mm = resting.right_mm;
+  if (with_derivatives) {
+    values.derivative = derivatives_from(compliances(loads_, further),
+                                         reed.compliance_derivatives(pressed, reed.lying(pressed, by_lip), further));
   }
   return values;
 }

@@ -4,8 +4,6 @@
 #include <array>
 #include <cmath>
 
-#include "scanproc/mechanics/contact.h"
-
 namespace canewise {
 namespace {
 
@@ -14,75 +12,38 @@ constexpr double kNPerMm2PerKpa = 1e-3;
 /// Ten times and more what anyone blows: a reed that is still open does not close.
 constexpr double kMostPressureKpa = 200.0;
 
-/// Everything of the closing that does not change with load: compliance between the places that may touch.
+/// Everything of the closing that does not change with load.
 class Closer {
  public:
-  explicit Closer(const CloseInputs& inputs) : mouthpiece_(inputs.mouthpiece), lip_force_n_(inputs.lip.force_n) {
-    const auto& [figures, outline, mouthpiece, player_lip] = inputs;
+  Closer(const BendingFigures& figures, const Outline& outline)
+      : embouchure_(figures.embouchure()), reed_(*figures.on_facing()), places_(reed_.places()) {
     const Plate& plate = figures.plate();
+    const Lip& lip = embouchure_.lip;
     const double tip = figures.reed().tip_x_mm;
-    std::vector<Eigen::Vector2d> places;
-    constexpr double along_mm = 0.8, across_mm = 1.0, tip_rail_mm = 0.25;
-    // Side rails...
-    for (const double side : {-1.0, 1.0}) {
-      for (double x = 2.0; x < mouthpiece.window_end_mm - 0.5 * along_mm; x += along_mm) {
-        const double half = outline.half_width_mm(x + tip), edge = half - 0.5 * mouthpiece.rail_width_mm;
-        places.emplace_back(x + tip, side * edge);
-      }
-    }
-    // ... and the tip's, whose places tell the opening too.
-    first_tip_ = places.size();
-    const double reach = outline.half_width_mm(tip) - 0.5 * mouthpiece.rail_width_mm;
-    const auto pieces = static_cast<int>(std::ceil(2.0 * reach / across_mm));
-    for (int k = 0; k <= pieces; ++k) {
-      const double y = -reach + 2.0 * reach * k / pieces;
-      places.emplace_back(std::max(outline.tip_edge_at(y), 0.0) + tip + tip_rail_mm, y);
-    }
-    places_.resize(2, static_cast<Eigen::Index>(places.size()));
-    for (std::size_t k = 0; k < places.size(); ++k) places_.col(static_cast<Eigen::Index>(k)) = places[k];
-    distance_ = places_.row(0).transpose().array() - tip;
-    side_ = Eigen::ArrayXd(places_.cols());
-    for (Eigen::Index k = 0; k < places_.cols(); ++k)
-      side_(k) = std::clamp(places_(1, k) / outline.half_width_mm(places_(0, k)), -1.0, 1.0);
-
-    Eigen::MatrixXd loads(3 * figures.reed().model.mesh.nodes(), places_.cols() + 2);
-    for (Eigen::Index k = 0; k < places_.cols(); ++k)
-      loads.col(k) = plate.load_of({places_.col(k), Eigen::VectorXd::Ones(1)});
-    const double lip = tip + player_lip.at_mm, half = outline.half_width_mm(lip);
-    loads.col(places_.cols()) = figures.patch(lip, 0.0, player_lip.length_mm, 2.0 * half);
-    loads.rightCols(1) = plate.load_of(pressure_points(tip, lip, outline));
-    const Eigen::MatrixXd moved = plate.solve(loads);
-    const Eigen::MatrixXd all = loads.leftCols(places_.cols()).transpose() * moved;
-    compliance_ = all.leftCols(places_.cols());
-    compliance_ = 0.5 * (compliance_ + compliance_.transpose()).eval();
-    // Places near each other move as one but for the cane's own give, which is put at a millionth.
-    compliance_.diagonal() *= 1.0 + 1e-6;
-    by_lip_ = all.col(places_.cols());
-    by_pressure_ = all.col(places_.cols() + 1);
+    Eigen::MatrixXd loads(3 * plate.model().mesh.nodes(), 2);
+    loads.col(0) = lip.force_n * figures.lip_patch();
+    loads.col(1) = kNPerMm2PerKpa * plate.load_of(pressure_points(tip, tip + lip.at_mm, outline));
+    const Eigen::MatrixXd moved = reed_.at_places(plate.solve(loads));
+    by_lip_ = moved.col(0);
+    by_kpa_ = moved.col(1);
   }
 
   struct State {
-    Eigen::ArrayXd opening_mm;  ///< At the tip's places.
-    double left_rests_mm, right_rests_mm;
+    Eigen::ArrayXd opening_mm;  ///< At the tip's samples.
+    Resting resting;
     [[nodiscard]] double mean() const { return opening_mm.mean(); }
   };
 
   /// A reed so many times as stiff moves as this one does under loads divided by as much.
   State at(double pressure_kpa, double stiffness_ratio, double opening_change_mm, bool even_facing = false) const {
-    const Eigen::ArrayXd gap = gaps(opening_change_mm, even_facing);
-    const Eigen::VectorXd free =
-        (lip_force_n_ * by_lip_ + kNPerMm2PerKpa * pressure_kpa * by_pressure_) / stiffness_ratio;
-    const Eigen::VectorXd force = contact_forces(compliance_, free - gap.matrix(), touching_);
-    State state;
-    const Eigen::ArrayXd left_over = gap - (free - compliance_ * force).array();
-    state.opening_mm = left_over.tail(left_over.size() - static_cast<Eigen::Index>(first_tip_)).max(0.0);
-    state.left_rests_mm = rests(force, 0, first_tip_ / 2);
-    state.right_rests_mm = rests(force, first_tip_ / 2, first_tip_);
-    return state;
+    const Eigen::VectorXd gap = gaps(opening_change_mm, even_facing);
+    const Pressed pressed = reed_.press(by_lip_ + pressure_kpa * by_kpa_, gap, stiffness_ratio, last_force_);
+    last_force_ = pressed.force_n;
+    return {(-pressed.depth_mm.tail(tip_samples())).array().max(0.0),
+            resting_of(places_, pressed, embouchure_.mouthpiece.window_end_mm)};
   }
   double mean_opening_mm(double opening_change_mm) const {
-    const Eigen::ArrayXd gap = gaps(opening_change_mm, false);
-    return gap.tail(gap.size() - static_cast<Eigen::Index>(first_tip_)).mean();
+    return gaps(opening_change_mm, false).tail(tip_samples()).mean();
   }
   /// Root of mean opening = kClosedShare of that without load; NaN if that takes more than kMostPressureKpa.
   double closing_pressure_kpa(double stiffness_ratio) const {
@@ -103,14 +64,14 @@ class Closer {
     const auto value = [&](double e) {
       double found = 0.0, weight = 0.0;
       for (Eigen::Index k = 0; k < state.opening_mm.size(); ++k) {
-        const double w = std::exp(-std::pow((side_(static_cast<Eigen::Index>(first_tip_) + k) - e) / 0.15, 2));
+        const double w = std::exp(-std::pow((places_.side(places_.first_of_tip() + k) - e) / 0.15, 2));
         found += w * state.opening_mm(k);
         weight += w;
       }
       return found / weight;
     };
     return {pressure_kpa,          value(-kTipPatchAside), value(0.0),
-            value(kTipPatchAside), state.left_rests_mm,    state.right_rests_mm};
+            value(kTipPatchAside), state.resting.left_mm,  state.resting.right_mm};
   }
 
  private:
@@ -130,25 +91,13 @@ class Closer {
     loads.weights.setConstant(loads.points_mm.cols(), step * step);
     return loads;
   }
-  Eigen::ArrayXd gaps(double opening_change_mm, bool even_facing) const {
-    FacingCurve left = mouthpiece_.left, right = mouthpiece_.right;
-    if (even_facing) {
-      left.tip_opening_mm = right.tip_opening_mm = 0.5 * (left.tip_opening_mm + right.tip_opening_mm);
-      left.length_mm = right.length_mm = 0.5 * (left.length_mm + right.length_mm);
-    }
+  [[nodiscard]] Eigen::Index tip_samples() const { return places_.side.size() - places_.first_of_tip(); }
+  Eigen::VectorXd gaps(double opening_change_mm, bool even_facing) const {
+    FacingCurve left = embouchure_.mouthpiece.left, right = embouchure_.mouthpiece.right;
+    if (even_facing) left = right = mean_of(left, right);
     left.tip_opening_mm += opening_change_mm;
     right.tip_opening_mm += opening_change_mm;
-    Eigen::ArrayXd gap(distance_.size());
-    for (Eigen::Index k = 0; k < gap.size(); ++k) {
-      const double share = 0.5 * (1.0 + side_(k));
-      gap(k) = (1.0 - share) * left.gap_mm(distance_(k)) + share * right.gap_mm(distance_(k));
-    }
-    return gap;
-  }
-  [[nodiscard]] double rests(const Eigen::VectorXd& force, std::size_t from, std::size_t to) const {
-    for (std::size_t k = from; k < to; ++k)
-      if (force(static_cast<Eigen::Index>(k)) > 0.0) return distance_(static_cast<Eigen::Index>(k));
-    return mouthpiece_.window_end_mm;
+    return gaps_at(places_, left, right);
   }
   /// Of a falling function, by regula falsi; `high` is moved out until it is below nought.
   template <typename Function>
@@ -173,24 +122,21 @@ class Closer {
     return 0.5 * (low + high);
   }
 
-  Mouthpiece mouthpiece_;
-  double lip_force_n_;
-  std::size_t first_tip_ = 0;
-  Eigen::Matrix2Xd places_;
-  Eigen::ArrayXd distance_, side_;
-  Eigen::MatrixXd compliance_;
-  Eigen::VectorXd by_lip_, by_pressure_;
-  mutable Eigen::Array<bool, Eigen::Dynamic, 1> touching_;
+  const Embouchure& embouchure_;
+  const ReedOnFacing& reed_;
+  const RailPlaces& places_;
+  Eigen::VectorXd by_lip_, by_kpa_;
+  mutable Eigen::VectorXd last_force_;  ///< A good start for the next state.
 };
 
 }  // namespace
 
-Closing close_reed(const CloseInputs& inputs, double relative_spread) {
-  const Mouthpiece& mouthpiece = inputs.mouthpiece;
-  const Closer closer(inputs);
+Closing close_reed(const BendingFigures& figures, const Outline& outline, double relative_spread) {
+  const Mouthpiece& mouthpiece = figures.embouchure().mouthpiece;
+  const Closer closer(figures, outline);
   Closing closing;
   closing.mouthpiece = mouthpiece;
-  closing.lip_force_n = inputs.lip.force_n;
+  closing.lip_force_n = figures.embouchure().lip.force_n;
   closing.pressure_kpa = closer.closing_pressure_kpa(1.0);
   const bool closes = !std::isnan(closing.pressure_kpa);
   const double last_kpa = closes ? closing.pressure_kpa : kMostPressureKpa;

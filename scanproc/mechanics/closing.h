@@ -33,14 +33,7 @@ struct Closing {
   std::vector<OtherOpening> others;
 };
 
-struct CloseInputs {
-  const BendingFigures& figures;
-  const Outline& outline;
-  const Mouthpiece& mouthpiece;
-  const Lip& lip;
-};
-
-/// `relative_spread` of the stiffness for the pressure's uncertainty.
-[[nodiscard]] Closing close_reed(const CloseInputs& inputs, double relative_spread);
+/// `figures` of a reed on a mouthpiece's rails; `relative_spread` of the stiffness for the pressure's uncertainty.
+[[nodiscard]] Closing close_reed(const BendingFigures& figures, const Outline& outline, double relative_spread);
 
 }  // namespace canewise

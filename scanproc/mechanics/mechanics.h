@@ -19,6 +19,7 @@ struct SpreadValue {
   double value = 0.0;
   double u_scan = 0.0;
   double u_cane = 0.0;
+  double u_lip = 0.0;  ///< Because nobody knows how firmly the lip presses.
 };
 
 /// Compliances of 2 mm square patches at one station, mm/N.
@@ -33,6 +34,12 @@ struct ReedMode {
   Eigen::ArrayXXd shape;  ///< On the grid below, largest 1.
 };
 
+/// How the reed lies on its mouthpiece under the lip.
+struct LyingOnRails {
+  double left_rests_mm = 0.0, right_rests_mm = 0.0;                     ///< On each rail from here on, from the tip.
+  double imbalance_tip_by_facing = 0.0, imbalance_lip_by_facing = 0.0;  ///< What a crooked facing adds to either.
+};
+
 /// How a reed bends. Empty fields where `why_not` says so.
 struct Mechanics {
   Message why_not;  ///< Why nothing can be said; empty if it can.
@@ -42,6 +49,8 @@ struct Mechanics {
   double imbalance_tolerance = 0.0;  ///< Left-right differences of stiffness beyond this are called outside.
 
   std::array<SpreadValue, kBendingFigureCount> figures;
+  std::array<double, kBendingFigureCount> free_figures{};  ///< With nothing under the vamp, as on the bench.
+  LyingOnRails lying;
   std::array<Verdict, kBendingFigureCount> verdicts{};  ///< Of the imbalances' shape; 'cannot tell' for the rest.
   /// How far a figure moves for 10 um off one square millimetre at each cell: N/mm, or a share for imbalances.
   std::array<Field, kBendingFigureCount> sensitivity;

@@ -21,6 +21,12 @@ double FacingCurve::gap_mm(double x_mm) const {
   return x_mm < length_mm ? tip_opening_mm * std::pow(1.0 - std::max(0.0, x_mm) / length_mm, power) : 0.0;
 }
 
+FacingCurve mean_of(const FacingCurve& left, const FacingCurve& right) {
+  return {.tip_opening_mm = 0.5 * (left.tip_opening_mm + right.tip_opening_mm),
+          .length_mm = 0.5 * (left.length_mm + right.length_mm),
+          .power = 0.5 * (left.power + right.power)};
+}
+
 Mouthpiece mouthpiece_for(const Player& player, std::string_view instrument) {
   const ExampleMouthpiece& example = instrument_named(instrument).mouthpiece;
   Mouthpiece mouthpiece;
@@ -41,6 +47,10 @@ Mouthpiece mouthpiece_for(const Player& player, std::string_view instrument) {
   mouthpiece.ligature_mm = std::max(mouthpiece.window_end_mm, player.ligature_mm.value_or(mouthpiece.ligature_mm));
   mouthpiece.facing_is_invented = !player.tip_opening_mm || !player.facing_length_mm;
   return mouthpiece;
+}
+
+Embouchure embouchure_of(const Player& player, std::string_view instrument) {
+  return {.mouthpiece = mouthpiece_for(player, instrument), .lip = lip_of(player, instrument)};
 }
 
 Lip lip_of(const Player& player, std::string_view instrument) {

@@ -4,6 +4,7 @@
 #include <string_view>
 
 #include "scanproc/mechanics/player.h"
+#include "scanproc/mechanics/rail_contact.h"
 
 namespace canewise {
 
@@ -16,12 +17,16 @@ struct FacingCurve {
   [[nodiscard]] double gap_mm(double x_mm) const;
 };
 
+/// As long, as open and as bent as the two are on average.
+[[nodiscard]] FacingCurve mean_of(const FacingCurve& left, const FacingCurve& right);
+
 /// What holds the reed, and what it closes on. Distances from the tip.
 struct Mouthpiece {
   double window_end_mm = 32.0;  ///< From here to the butt the reed lies on the mouthpiece's table.
   double ligature_mm = 38.0;    ///< From here on it is held down.
   double rail_width_mm = 1.2;
   FacingCurve left, right;
+  bool has_rails = true;           ///< Without them the vamp is free, as of a reed on the bench.
   bool facing_is_invented = true;  ///< An example, not the player's own numbers.
 };
 
@@ -36,6 +41,15 @@ struct Lip {
   double force_n = 0.0;    ///< An assumption unless the player says it.
   double tip_patch_at_mm = 0.0;
 };
+
+/// What holds a reed and presses it while it is played.
+struct Embouchure {
+  Mouthpiece mouthpiece;
+  Lip lip;
+  RailContact contact = {};
+};
+
+[[nodiscard]] Embouchure embouchure_of(const Player& player, std::string_view instrument);
 
 /// The player's lip; what is missing is usual for the instrument, a name in kInstruments.
 [[nodiscard]] Lip lip_of(const Player& player, std::string_view instrument);

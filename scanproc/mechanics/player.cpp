@@ -131,9 +131,10 @@ KnownReed known_reed(Settings entry) {
     entry.fail("mark", {"player.mark"});
   }
   reed.halves = *halves;
-  const auto stiffness = entry.number("stiffness_n_per_mm", 1e-4, 1e4);
-  if (!stiffness) entry.fail("stiffness_n_per_mm", {"player.no_stiffness"});
-  reed.stiffness_n_per_mm = *stiffness;
+  // Of a reed without its mouthpiece, as it was told before: it cannot be compared with.
+  (void)entry.number("stiffness_n_per_mm", 1e-4, 1e4);
+  reed.result = entry.text("result").value_or("");
+  reed.measured_at = entry.text("measured_at").value_or("");
   if (const auto state = entry.text("state")) {
     if (*state != "dry" && *state != "wet") entry.fail("state", {"player.state"});
     reed.state = *state == "dry" ? MoistureState::dry : MoistureState::wet;
@@ -156,6 +157,7 @@ Player with_wish(Player player, Settings wish) {
 Player read_player(const std::filesystem::path& path) {
   Settings settings = Settings::read(path);
   Player player;
+  player.folder = path.parent_path();
   if (const auto name = settings.text("name")) player.name = *name;
   player = with_hand(std::move(player), settings.table("hand"));
   player = with_mouthpiece(std::move(player), settings.table("mouthpiece"));
@@ -203,7 +205,8 @@ std::string player_text(const Player& player) {
   optional("tip_patch_at_mm", player.tip_patch_at_mm);
   for (const KnownReed& reed : player.known) {
     text += fmt::format("\n[[known_reed]]\nmark = {}\n", quoted(reed.mark));
-    number("stiffness_n_per_mm", reed.stiffness_n_per_mm);
+    if (!reed.result.empty())
+      text += fmt::format("result = {}\nmeasured_at = {}\n", quoted(reed.result), quoted(reed.measured_at));
     if (reed.state != MoistureState::unknown)
       text += fmt::format("state = {}\n", quoted(std::string(name_of(reed.state))));
   }
@@ -218,7 +221,7 @@ std::string player_text(const Player& player) {
 std::vector<KnownReed> Player::known_in(MoistureState state) const {
   std::vector<KnownReed> same;
   std::copy_if(known.begin(), known.end(), std::back_inserter(same), [&](const KnownReed& reed) {
-    return (reed.state == MoistureState::wet) == (state == MoistureState::wet);
+    return reed.stiffness_n_per_mm > 0.0 && (reed.state == MoistureState::wet) == (state == MoistureState::wet);
   });
   return same;
 }

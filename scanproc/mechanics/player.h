@@ -15,8 +15,10 @@ namespace canewise {
 struct KnownReed {
   std::string mark;  ///< As the player says it.
   double halves = 0.0;
-  double stiffness_n_per_mm = 0.0;               ///< Under the lip patch, as `measure` gives it.
+  double stiffness_n_per_mm = 0.0;  ///< Under the player's lip on the mouthpiece, as they are now; 0: does not count.
   MoistureState state = MoistureState::unknown;  ///< When it was scanned; only like is compared with like.
+  std::string result = {};  ///< Its result, from the player's file on; it is bent anew whenever it is compared with.
+  std::string measured_at = {};  ///< Of that result: another in its place is another reed.
 };
 
 /// One player's hand, mouthpiece and wishes. Everything is optional; what is missing is not guessed but left out of the
@@ -26,6 +28,7 @@ struct Player {
   static constexpr double kLeastStroke_um = 0.2, kMostStroke_um = 50.0;
 
   std::string name;
+  std::filesystem::path folder;  ///< Of the file; known reeds' results are named from here on. Not part of the file.
   /// What one light stroke of this player's tool takes off. The default is an assumption until a scan after scraping
   /// tells better.
   double depth_per_stroke_um = 2.0;
@@ -42,7 +45,8 @@ struct Player {
   std::optional<double> lip_at_mm, lip_length_mm, lip_force_n, tip_patch_at_mm;  ///< See Lip.
 
   std::vector<KnownReed> known;
-  /// The known reeds that a reed in this state can be placed against. Unknown is taken for dry, as its moduli are.
+  /// The known reeds that count and that a reed in this state can be placed against. Unknown is taken for dry, as its
+  /// moduli are.
   [[nodiscard]] std::vector<KnownReed> known_in(MoistureState state) const;
   std::optional<double> wanted_halves;  ///< Where on that scale the player wants to be.
 };
@@ -52,7 +56,7 @@ struct Player {
 ///   [mouthpiece] tip_opening_mm, facing_length_mm, facing_power, left_tip_opening_mm and so on for a crooked facing,
 ///                window_end_mm, ligature_mm
 ///   [lip] at_mm, length_mm, force_n, tip_patch_at_mm
-///   [[known_reed]] mark, stiffness_n_per_mm
+///   [[known_reed]] mark, state, result, measured_at; stiffness_n_per_mm of older files is read and does not count
 ///   [wish] strength: 'reference', 'a quarter softer' and the like.
 /// Throws InputError.
 [[nodiscard]] Player read_player(const std::filesystem::path& path);

@@ -7,6 +7,7 @@
 #include "scanproc/datum/rig_correction.h"
 #include "scanproc/pipeline/headline.h"
 #include "scanproc/pipeline/keep.h"
+#include "scanproc/pipeline/known_reeds.h"
 #include "scanproc/pipeline/laid_anew.h"
 #include "scanproc/pipeline/measure_loaded.h"
 #include "scanproc/pipeline/notes.h"
@@ -114,6 +115,9 @@ Result measure_loaded(LoadedScans scans, const MeasureInputs& inputs, const Meas
   add(result.notes, result_notes(result));
 
   stage({"stage.bend"}, 0.7);
+  KnownReedsNow known = bend_known_reeds(std::move(result.player), result.instrument);
+  result.player = std::move(known.player);
+  add(result.notes, known.notes);
   BentReed bent = bend(result, options.bending);
   result.clipped = bent.clipped;
   if (!bent.mechanics.known()) result.notes.push_back(bent.mechanics.why_not);

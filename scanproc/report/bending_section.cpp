@@ -17,31 +17,29 @@ struct TellingUnit {
   std::string_view name;
 };
 
-/// Value with what the scan and what unknown cane leave open, each as a 95 % interval.
+/// Value with what the scan, unknown cane and the lip leave open, each as a 95 % interval.
 std::string spread_row(const Message& name, const SpreadValue& v, const TellingUnit& unit, const Speech& speech) {
   const auto open = [&](double u) {
     return Message{"value.plus_minus", {{"u", number(unit.factor * kCoverage95 * u, unit.digits)}}};
   };
   const Message value{"report.figure_value",
                       {{"v", number(unit.factor * v.value, unit.digits)}, {"unit", word(unit.name)}}};
-  return table_row("td", {name, value, open(v.u_scan), open(v.u_cane)}, speech);
+  return table_row("td", {name, value, open(v.u_scan), open(v.u_cane), open(v.u_lip)}, speech);
 }
 
-Message closing_pressure(const Closing& c) {
-  if (std::isnan(c.pressure_kpa))
-    return Message{"report.stays_open", {{"pressure", number(c.curve.back().pressure_kpa)}}};
-  return Message{"report.closes_at",
-                 {{"pressure", number(c.pressure_kpa)}, {"u", number(kCoverage95 * c.u_pressure_kpa)}}};
-}
-
-Messages closing_caption(const Closing& c) {
+Messages closing_caption(const Mechanics& m) {
+  const Closing& c = m.closing;
   Messages caption{
       Message{"report.closing",
               {{"facing", word(c.mouthpiece.facing_is_invented ? "invented" : "yours")},
                {"open", mm(0.5 * (c.mouthpiece.left.tip_opening_mm + c.mouthpiece.right.tip_opening_mm), 2)},
                {"long", mm(c.mouthpiece.left.length_mm)},
                {"force", number(c.lip_force_n, 1)},
-               {"what", part(closing_pressure(c))}}}};
+               {"left", number(m.lying.left_rests_mm, 1)},
+               {"right", number(m.lying.right_rests_mm, 1)}}},
+      Message{"report.on_the_bench",
+              {{"stiffness", number(m.free_figures.at(index_of(BendingFigure::stiffness_lip)), 1)}}}};
+  if (std::isnan(c.pressure_kpa)) caption.push_back(Message{"report.stays_open"});
   if (!std::isnan(c.pressure_kpa)) {
     constexpr double worth_saying_um = 1.0;
     const bool by_facing = std::abs(c.facing_right_minus_left_um) >= worth_saying_um;
@@ -75,12 +73,12 @@ std::string bending_section(const Result& result, const PagePictures& pictures, 
   page += "<p><strong>" + said(m.sentence, speech) + "</strong> " + said(Message{"report.rolling_decides"}, speech) +
           "</p><p>" + said(strength, speech) + "</p>" + begin_details(Message{"report.bending_details"}, speech) +
           figure(home, {"bending.png", pictures.bending_png, Message{"report.picture_bending"}}, speech) +
-          "<div id=\"closing\"></div><p>" + said(closing_caption(m.closing), speech) + "</p>" +
+          "<div id=\"closing\"></div><p>" + said(closing_caption(m), speech) + "</p>" +
           soft_paragraph({Message{"report.cane", {{"cane", part(m.cane)}}}, Message{"report.bending_key"}}, speech) +
           table_begin(Message{"report.bending_figures"}, speech) +
           table_row("th",
                     {Message{"report.figure"}, Message{"report.value"}, Message{"report.scan_leaves"},
-                     Message{"report.cane_leaves"}},
+                     Message{"report.cane_leaves"}, Message{"report.lip_leaves"}},
                     speech);
   for (const BendingFigure figure : kBendingFigures) {
     const Message name = title_of(figure);

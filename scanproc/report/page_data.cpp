@@ -135,8 +135,10 @@ json bending_of(const Mechanics& m) {
   for (const ReedMode& mode : m.modes)
     modes.push_back({{"hz", number(mode.frequency_hz.value)}, {"kind", mode.kind}, {"shape", shape_of(mode.shape)}});
   json closing = json::array(), along = json::array();
+  // Nobody trusts these pressures as such, only what they are of each other.
+  const double last_kpa = m.closing.curve.empty() ? 1.0 : m.closing.curve.back().pressure_kpa;
   for (const ClosingPoint& p : m.closing.curve)
-    closing.push_back({p.pressure_kpa, number(p.left_mm), number(p.centre_mm), number(p.right_mm)});
+    closing.push_back({100.0 * p.pressure_kpa / last_kpa, number(p.left_mm), number(p.centre_mm), number(p.right_mm)});
   for (const ComplianceAt& c : m.along)
     along.push_back({c.x_mm, number(c.left_mm_per_n), number(c.centre_mm_per_n), number(c.right_mm_per_n)});
   return {{"lip_force_n", number(m.closing.lip_force_n)},

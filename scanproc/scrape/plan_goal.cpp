@@ -39,6 +39,7 @@ class GoalSetter {
     findings_.zones_off = assessment_.balance.verdict == Verdict::outside;
     worth_levelling_ = is_worth_levelling();
     settle_aim();
+    look_at_facing();
     weigh_rolling_test();
     find_zones_off();
     find_bending_off();
@@ -58,6 +59,19 @@ class GoalSetter {
       findings_.aim_unknown = true;
       goal_.aim.halves.reset();
     }
+  }
+
+  /// Rails that differ make an even reed sound as if one side were too thick.
+  void look_at_facing() {
+    const RollingTest test = options_.rolling_test;
+    if (!bending_.known() || (test != RollingTest::left && test != RollingTest::right)) return;
+    const double by_facing = bent_.mechanics.lying.imbalance_tip_by_facing;
+    const SpreadValue& tip = bent_.mechanics.figure(BendingFigure::imbalance_tip);
+    const double shape = tip.value - by_facing;
+    const bool heard = std::abs(by_facing) > kNoticedImbalance && may_lose(side_of(by_facing), test);
+    const bool by_shape = may_lose(side_of(shape), test) &&
+                          judge_sides(shape, tip.u_scan, bent_.mechanics.imbalance_tolerance) == Verdict::outside;
+    if (heard && !by_shape && !a_fault_explains_the_answer()) findings_.facing_explains = {by_facing, shape};
   }
 
   void weigh_rolling_test() {

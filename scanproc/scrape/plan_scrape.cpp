@@ -61,7 +61,7 @@ class Planner {
     for (Place& place : places) blocks_.count(place);
     look_for_what_is_in_the_way(places);
     const bool in_the_way = findings.floor_in_the_way || findings.softness_in_the_way;
-    if (!in_the_way && !findings.test_contradicts && !options_.seating_in_doubt) {
+    if (!in_the_way && !findings.facing_explains && !findings.test_contradicts && !options_.seating_in_doubt) {
       places = fewer(joined(places));
       const std::vector<double> depths = settled(places);
       for (std::size_t k = 0; k < places.size(); ++k) {

@@ -182,8 +182,8 @@ struct Said {
 
 /// Nothing is to be scraped, whatever steps were found.
 bool is_stopped(const Ground& g) {
-  return g.options.seating_in_doubt || g.findings.test_contradicts || g.findings.floor_in_the_way ||
-         g.findings.softness_in_the_way;
+  return g.options.seating_in_doubt || g.findings.facing_explains || g.findings.test_contradicts ||
+         g.findings.floor_in_the_way || g.findings.softness_in_the_way;
 }
 
 Said cannot_be_saved(const Ground& g) {
@@ -244,6 +244,13 @@ Said nothing_to_do(const Ground& g) {
 Said said_of(const Ground& g) {
   const PlanFindings& findings = g.findings;
   if (g.options.seating_in_doubt) return {PlanStatus::cannot_tell, {Message{"plan.lay_tilted"}}};
+  if (const auto& why = findings.facing_explains) {
+    return {PlanStatus::veto,
+            {Message{"plan.facing_explains",
+                     {{"shape", Number{100.0 * why->shape, 0, true}},
+                      {"side", word(name_of(why->facing > 0.0 ? Side::right : Side::left))},
+                      {"facing", number(100.0 * std::abs(why->facing))}}}}};
+  }
   if (findings.test_contradicts) {
     return {PlanStatus::veto,
             {g.options.rolling_test == RollingTest::even ? Message{"plan.test_finds_even"}

@@ -12,12 +12,18 @@ namespace canewise {
 
 /// What planning found, besides the steps.
 struct PlanFindings {
-  bool zones_off = false;            ///< Some zone's left-right difference is surely outside.
-  bool bending_off = false;          ///< An imbalance of bending is outside, or the rolling test says so.
-  bool deep = false;                 ///< Some place for balance goes as deep as one session may; more would be wanted.
-  bool aim_is_deep = false;          ///< The same of a place that leads to the aim.
-  bool more_at_tip = false;          ///< The steps leave a zone at the tip out of tolerance that they work on.
-  bool test_contradicts = false;     ///< The shape says one thing, the rolling test another.
+  bool zones_off = false;         ///< Some zone's left-right difference is surely outside.
+  bool bending_off = false;       ///< An imbalance of bending is outside, or the rolling test says so.
+  bool deep = false;              ///< Some place for balance goes as deep as one session may; more would be wanted.
+  bool aim_is_deep = false;       ///< The same of a place that leads to the aim.
+  bool more_at_tip = false;       ///< The steps leave a zone at the tip out of tolerance that they work on.
+  bool test_contradicts = false;  ///< The shape says one thing, the rolling test another.
+  /// The mouthpiece's rails differ, and that explains the test: imbalance at the tip by the facing and by the reed's
+  /// shape.
+  struct ByFacing {
+    double facing = 0.0, shape = 0.0;
+  };
+  std::optional<ByFacing> facing_explains;
   bool other_side_left_out = false;  ///< Something thick lies on the side that the rolling test did not name.
   bool floor_in_the_way = false;     ///< It cannot be balanced without becoming too thin in a place.
   bool softness_in_the_way = false;  ///< Nor without becoming softer than wanted.

@@ -22,10 +22,10 @@ class ClosingOf : public testing::Test {
     delete scan_;
   }
   static Closing closing(const Mouthpiece& mouthpiece, double lip_force_n = 1.0) {
-    Lip lip = lip_of({}, "clarinet-bb");
-    lip.force_n = lip_force_n;
-    return close_reed(
-        {.figures = *reed_->figures, .outline = scan_->aligned.outline, .mouthpiece = mouthpiece, .lip = lip}, 0.1);
+    Embouchure embouchure{mouthpiece, lip_of({}, "clarinet-bb")};
+    embouchure.lip.force_n = lip_force_n;
+    return close_reed(BendingFigures(reed_->figures->reed(), scan_->aligned.outline, embouchure),
+                      scan_->aligned.outline, 0.1);
   }
   static Mouthpiece mouthpiece(FacingCurve left, FacingCurve right) {
     Mouthpiece m = mouthpiece_for({}, "clarinet-bb");

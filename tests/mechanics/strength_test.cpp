@@ -106,14 +106,17 @@ TEST(Strength, APlayerFileComesBackAsItWasWritten) {
   player.depth_per_stroke_um = 1.7;
   player.tip_opening_mm = 1.1;
   player.right_facing_length_mm = 19.0;
-  player.known = {{"reference", 0.0, 12.25}, {"a half softer", -1.0, 10.5, MoistureState::wet}};
+  player.known = {{"reference", 0.0, 0.0, MoistureState::unknown, "../best reed", "2026-05-01T10:00:00Z"},
+                  {"a half softer", -1.0, 0.0, MoistureState::wet, "soft/result.json", "2026-05-02T10:00:00Z"}};
   player.wanted_halves = -0.5;
   const test::TempFolder folder;
   const Player back = read_player(folder.file("player.toml", player_text(player)));
   EXPECT_EQ(player_text(back), player_text(player));
   EXPECT_EQ(back.name, player.name);
   EXPECT_EQ(back.known.at(1).halves, -1.0);
-  EXPECT_EQ(back.known.at(0).stiffness_n_per_mm, 12.25);
+  EXPECT_EQ(back.known.at(0).result, "../best reed");
+  EXPECT_EQ(back.known.at(1).measured_at, "2026-05-02T10:00:00Z");
+  EXPECT_EQ(back.known.at(0).stiffness_n_per_mm, 0.0) << "bent anew whenever it is compared with";
   EXPECT_EQ(back.known.at(0).state, MoistureState::unknown);
   EXPECT_EQ(back.known.at(1).state, MoistureState::wet);
   EXPECT_EQ(back.wanted_halves.value(), -0.5);

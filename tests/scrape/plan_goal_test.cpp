@@ -232,5 +232,26 @@ TEST(PlanGoal, AnImbalanceOfBendingActsOnItsStifferSideAndAnAnswerAgainstItContr
   EXPECT_TRUE(against.findings.test_contradicts);
 }
 
+// An even reed on rails of which the left begins to lie a millimetre later: its left side is softer there, the right
+// answers as if it were too thick.
+TEST(PlanGoal, RailsThatDifferExplainTheAnswerThatTheyMake) {
+  Player player;
+  player.left_facing_length_mm = 19.0;
+  player.right_facing_length_mm = 18.0;
+  const auto goal_for = [&](const test::ReedByHand& reed, RollingTest test) {
+    const BentReed bent = bend(reed, player);
+    return set_for(reed, bent, {.rolling_test = test}, player);
+  };
+  const FoundGoal right = goal_for(even(), RollingTest::right);
+  ASSERT_TRUE(right.findings.facing_explains);
+  EXPECT_GT(right.findings.facing_explains->facing, kNoticedImbalance);
+  EXPECT_NEAR(right.findings.facing_explains->shape, 0.0, 0.02);
+  EXPECT_FALSE(goal_for(even(), RollingTest::left).findings.facing_explains) << "the rails make the other answer";
+  EXPECT_FALSE(goal_for(even(), RollingTest::not_done).findings.facing_explains);
+  EXPECT_FALSE(goal_for(heavy_rail(), RollingTest::right).findings.facing_explains) << "its own rail is too thick";
+  EXPECT_FALSE(set_for(even(), bend(even()), {.rolling_test = RollingTest::right}).findings.facing_explains)
+      << "both rails are alike";
+}
+
 }  // namespace
 }  // namespace canewise

@@ -252,5 +252,18 @@ TEST(PlanWords, ADeepFaultAndADeepAimAreToldApart) {
   EXPECT_FALSE(aim.remarked("plan.far_out"));
 }
 
+TEST(PlanWords, AFacingThatExplainsTheTestComesFirstAndNothingIsScraped) {
+  Told told;
+  told.plan.steps = {step_on(Side::right)};
+  told.findings.facing_explains = {0.09, -0.01};
+  told.findings.test_contradicts = true;
+  const ScrapePlan& plan = told.tell();
+  EXPECT_EQ(plan.status, PlanStatus::veto);
+  ASSERT_EQ(plan.sentence.size(), 1U);
+  EXPECT_EQ(plan.sentence.front().id, "plan.facing_explains");
+  EXPECT_EQ(std::get<Word>(plan.sentence.front().arguments.at("side")).key, "right");
+  EXPECT_NEAR(std::get<Number>(plan.sentence.front().arguments.at("facing")).value, 9.0, 1e-9);
+}
+
 }  // namespace
 }  // namespace canewise

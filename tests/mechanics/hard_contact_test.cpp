@@ -1,4 +1,4 @@
-#include "scanproc/mechanics/contact.h"
+#include "tests/support/hard_contact.h"
 
 #include <gtest/gtest.h>
 
@@ -17,7 +17,7 @@ double influence(double x, double s, double ei) {
 
 // A uniform cantilever pressed on a rigid arc of curvature c peels onto it: it lies on the arc up to where its own
 // bending moment makes that curvature, P (L - s) = EI c, and beyond hangs free. Closed form by beam theory.
-TEST(Contact, ABeamPeelsOntoAnArcAsItsClosedFormSays) {
+TEST(HardContact, ABeamPeelsOntoAnArcAsItsClosedFormSays) {
   constexpr double length = 20.0, ei = 50.0, curvature = 0.004, force = 0.025;
   constexpr Eigen::Index count = 80;
   Eigen::MatrixXd compliance(count, count);
@@ -28,7 +28,7 @@ TEST(Contact, ABeamPeelsOntoAnArcAsItsClosedFormSays) {
     depth(i) = force * influence(at(i), length, ei) - 0.5 * curvature * at(i) * at(i);
   }
   Eigen::Array<bool, Eigen::Dynamic, 1> touching;
-  const Eigen::VectorXd found = contact_forces(compliance, depth, touching);
+  const Eigen::VectorXd found = test::contact_forces(compliance, depth, touching);
   double last = 0.0;
   for (Eigen::Index i = 0; i < count; ++i)
     if (found(i) > 0.0) last = at(i);
@@ -42,7 +42,7 @@ TEST(Contact, ABeamPeelsOntoAnArcAsItsClosedFormSays) {
   EXPECT_NEAR(moved, tip, 1e-3 * tip);
 }
 
-TEST(Contact, ForcesPushAndNothingSinksIn) {
+TEST(HardContact, ForcesPushAndNothingSinksIn) {
   std::mt19937_64 random(1);
   std::normal_distribution<double> normal;
   for (int trial = 0; trial < 200; ++trial) {
@@ -51,7 +51,7 @@ TEST(Contact, ForcesPushAndNothingSinksIn) {
     const Eigen::MatrixXd compliance = root * root.transpose() + 1e-3 * Eigen::MatrixXd::Identity(n, n);
     const Eigen::VectorXd depth = Eigen::VectorXd::NullaryExpr(n, [&] { return normal(random); });
     Eigen::Array<bool, Eigen::Dynamic, 1> touching;
-    const Eigen::VectorXd force = contact_forces(compliance, depth, touching);
+    const Eigen::VectorXd force = test::contact_forces(compliance, depth, touching);
     const Eigen::VectorXd gap = compliance * force - depth;
     EXPECT_GE(force.minCoeff(), 0.0);
     EXPECT_GE(gap.minCoeff(), -1e-7);
