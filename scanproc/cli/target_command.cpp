@@ -57,7 +57,8 @@ void make_target(const MakeArguments& a, const Speech& speech) {
     samples.push_back(reeds[i].relative_thickness_mm);
   }
   const Instrument* const instrument = find_instrument(reeds.front().instrument);
-  if (instrument == nullptr) throw InputError({"in_file", {{"file", text(a.results.front())}, {"what", part({"result.instrument"})}}});
+  if (instrument == nullptr)
+    throw InputError({"in_file", {{"file", text(a.results.front())}, {"what", part({"result.instrument"})}}});
   Target target = mean_target(a.name, instrument->tolerances, samples);
   const CutFeatures& cut = reeds.front().assessment.cut;
   target.title = fmt::format("{}, {}", a.name, instrument->title);

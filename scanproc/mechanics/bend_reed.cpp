@@ -34,34 +34,30 @@ double cane_uncertainty(const Eigen::Matrix<double, 6, 1>& by_cane, const CaneSp
 class Bender {
  public:
   Bender(const BendInputs& inputs, const CaneState& cane, const BendingFigures& figures, Mechanics& mechanics)
-      : map_(inputs.map), outline_(inputs.outline), cane_(cane), figures_(figures), out_(mechanics) {
+      : map_(inputs.map),
+        outline_(inputs.outline),
+        lip_(lip_of(inputs.player, inputs.instrument)),
+        cane_(cane),
+        figures_(figures),
+        out_(mechanics) {
     const double widest = std::max(outline_.half_width_mm(0.0), outline_.half_width_mm(30.0));
     shape_side_ = static_cast<Eigen::Index>(std::ceil(widest / out_.shape_step_mm));
     out_.shape_first_y_mm = (0.5 - static_cast<double>(shape_side_)) * out_.shape_step_mm;
   }
 
   void static_figures() {
-    values_ = figures_.of(figures_.plate(), true);
-    const BendingValues& values = values_;
-    out_.free_figures = values.free;
-    const auto by_facing = [&](BendingFigure f) {
-      return values.value.at(index_of(f)) - values.even_facing.at(index_of(f));
-    };
-    out_.lying = {values.left_rests_mm, values.right_rests_mm, by_facing(BendingFigure::imbalance_tip),
-                  by_facing(BendingFigure::imbalance_lip)};
+    const BendingValues values = figures_.of(figures_.plate(), true);
     for (const BendingFigure figure : kBendingFigures) {
       const auto k = index_of(figure);
       const PlateDerivative& derivative = values.derivative.at(k);
       const Field by_cells = figures_.reed().by_cells(derivative.by_thickness);
       out_.figures.at(k) = {values.value.at(k), scan_uncertainty(map_, by_cells),
-                            cane_uncertainty(derivative.by_cane, cane_.spread),
-                            0.5 * std::abs(values.firm.at(k) - values.light.at(k))};
+                            cane_uncertainty(derivative.by_cane, cane_.spread)};
       out_.sensitivity.at(k) = per_ten_micrometres(map_, by_cells);
       // What the shape says; the cane's own difference is the rolling test's to find.
-      const SpreadValue& v = out_.figures.at(k);
-      out_.verdicts.at(k) = is_imbalance(figure)
-                                ? judge_sides(v.value, std::hypot(v.u_scan, v.u_lip), out_.imbalance_tolerance)
-                                : Verdict::cannot_tell;
+      out_.verdicts.at(k) = is_imbalance(figure) ? judge_sides(out_.figures.at(k).value, out_.figures.at(k).u_scan,
+                                                               out_.imbalance_tolerance)
+                                                 : Verdict::cannot_tell;
     }
   }
 
@@ -69,10 +65,7 @@ class Bender {
   [[nodiscard]] std::vector<ReedMode> modes(int count) const {
     std::vector<ReedMode> found;
     const Plate& plate = figures_.plate();
-    const ReedOnFacing* const reed = figures_.on_facing();
-    std::optional<Stiffening> rails;
-    if (reed != nullptr) rails = reed->stiffening(figures_.under_lip());
-    const Modes modes = plate.modes(count, rails ? &*rails : nullptr);
+    const Modes modes = plate.modes(count);
     const std::vector<PlateDerivative> derivatives = plate.frequency_derivatives(modes);
     for (int k = 0; k < count; ++k) {
       const PlateDerivative& derivative = derivatives[static_cast<std::size_t>(k)];
@@ -90,8 +83,7 @@ class Bender {
   }
 
   void along() {
-    const double half = outline_.half_width_mm(figures_.embouchure().lip.tip_patch_at_mm),
-                 aside = kTipPatchAside * half;
+    const double half = outline_.half_width_mm(lip_.tip_patch_at_mm), aside = kTipPatchAside * half;
     std::vector<double> stations;
     const double last = mouthpiece_end() - 4.0;
     for (double x = 2.5; x < last; x += 2.5) stations.push_back(x);
@@ -102,8 +94,7 @@ class Bender {
             figures_.patch(stations[s], side * aside, kTipPatch_mm, kTipPatch_mm);
       }
     }
-    Eigen::MatrixXd moved = figures_.plate().solve(loads);
-    if (const ReedOnFacing* const reed = figures_.on_facing()) moved = reed->further(figures_.under_lip(), moved);
+    const Eigen::MatrixXd moved = figures_.plate().solve(loads);
     for (std::size_t s = 0; s < stations.size(); ++s) {
       const auto k = static_cast<Eigen::Index>(3 * s);
       const auto compliance = [&](Eigen::Index i) { return loads.col(k + i).dot(moved.col(k + i)); };
@@ -112,13 +103,10 @@ class Bender {
   }
 
   void bent() {
-    Eigen::VectorXd moved = figures_.embouchure().lip.force_n * figures_.plate().solve(figures_.lip_patch());
-    if (const ReedOnFacing* const reed = figures_.on_facing()) moved = reed->lying(figures_.under_lip(), moved);
-    out_.bent_mm = on_grid(moved);
+    const double half = outline_.half_width_mm(lip_.at_mm);
+    const Eigen::VectorXd load = figures_.patch(lip_.at_mm, 0.0, lip_.length_mm, 2.0 * half);
+    out_.bent_mm = lip_.force_n * on_grid(figures_.plate().solve(load));
   }
-
-  /// Of static_figures.
-  [[nodiscard]] const BendingValues& values() const { return values_; }
 
  private:
   double mouthpiece_end() const { return figures_.reed().model.mesh.nodes_mm.row(0).maxCoeff(); }
@@ -153,9 +141,9 @@ class Bender {
 
   const ThicknessMap& map_;
   const Outline& outline_;
+  Lip lip_;
   const CaneState& cane_;
   const BendingFigures& figures_;
-  BendingValues values_;
   Mechanics& out_;
   Eigen::Index shape_side_ = 0;  ///< Columns of a shape on either side.
 };
@@ -184,20 +172,6 @@ Message sentence_of(const Mechanics& m) {
           {{"tip", signed_percent(tip.value)},
            {"u", number(100.0 * kCoverage95 * tip.u_scan, 1)},
            {"tolerated", tolerated}}};
-}
-
-/// If a lip could be light or firm enough to change the verdict.
-std::optional<Message> what_hangs_on_lip(const Mechanics& m, const BendingValues& values) {
-  for (const BendingFigure figure : {BendingFigure::imbalance_tip, BendingFigure::imbalance_lip}) {
-    const SpreadValue& v = m.figure(figure);
-    if (judge_sides(v.value, v.u_scan, m.imbalance_tolerance) == m.verdicts.at(index_of(figure))) continue;
-    const auto signed_percent = [](double share) -> Argument { return Number{100.0 * share, 0, true}; };
-    return Message{"bending.hangs_on_lip",
-                   {{"at", word(figure == BendingFigure::imbalance_tip ? "tip" : "lip")},
-                    {"light", signed_percent(values.light.at(index_of(figure)))},
-                    {"firm", signed_percent(values.firm.at(index_of(figure)))}}};
-  }
-  return std::nullopt;
 }
 
 /// Why this reed cannot be bent on this mouthpiece; empty if it can.
@@ -237,11 +211,11 @@ struct MadeFigures {
   std::optional<BendingFigures> figures;
 };
 
-MadeFigures figures_of(const ReedPlateInputs& plate, const Embouchure& embouchure, double spacing_mm) {
-  MadeFigures made{what_does_not_fit(plate.outline, embouchure.mouthpiece, embouchure.lip), {}};
+MadeFigures figures_of(const ReedPlateInputs& plate, const Lip& lip, double spacing_mm) {
+  MadeFigures made{what_does_not_fit(plate.outline, plate.mouthpiece, lip), {}};
   if (!made.why_not.empty()) return made;
   try {
-    made.figures.emplace(reed_plate(plate, {spacing_mm, 0.0}), plate.outline, embouchure);
+    made.figures.emplace(reed_plate(plate, {spacing_mm, 0.0}), plate.outline, lip);
   } catch (const NotMeasurable& error) {
     made.why_not = error.message();
   }
@@ -285,34 +259,38 @@ BentReed bend_reed(const BendInputs& inputs, const BendOptions& options) {
   out.lip_length_mm = embouchure.lip.length_mm;
   out.imbalance_tolerance = find_instrument(inputs.instrument)->tolerances.imbalance;
   const ReedPlateInputs plate = plate_inputs(inputs, embouchure.mouthpiece, cane.cane);
-  MadeFigures made = figures_of(plate, embouchure, options.spacing_mm);
+  MadeFigures made = figures_of(plate, embouchure.lip, options.spacing_mm);
   out.why_not = std::move(made.why_not);
   if (!out.known()) return bent;
   bent.figures = std::move(made.figures);
   Bender bender(inputs, cane, *bent.figures, out);
   std::vector<ReedMode> modes;
-  run_together({[&] { modes = bender.modes(options.modes); },
-                [&] {
-                  bender.static_figures();
-                  bender.along();
-                  bender.bent();
-                  const SpreadValue& stiffness = out.figure(BendingFigure::stiffness_lip);
-                  const double u_rel = std::hypot(stiffness.u_cane, stiffness.u_scan) / stiffness.value;
-                  out.closing = close_reed(*bent.figures, inputs.outline, u_rel);
-                },
-                [&] {
-                  if (!options.clip) return;
-                  try {
-                    bent.clipped = clipped_reeds(plate, embouchure.lip);
-                  } catch (const NotMeasurable&) {
-                    bent.clipped.clear();  // A reed that bends need not bend when it is half a millimetre shorter.
-                  }
-                }});
+  run_together(
+      {[&] { modes = bender.modes(options.modes); },
+       [&] {
+         bender.static_figures();
+         bender.along();
+         bender.bent();
+         const SpreadValue& stiffness = out.figure(BendingFigure::stiffness_lip);
+         const double u_rel = std::hypot(stiffness.u_cane, stiffness.u_scan) / stiffness.value;
+         const ReedOnFacing on_facing(
+             bent.figures->plate(), rail_places(inputs.outline, embouchure.mouthpiece, bent.figures->reed().tip_x_mm));
+         out.lying = lie_on_rails(*bent.figures, on_facing, embouchure);
+         out.closing = close_reed(
+             {.figures = *bent.figures, .reed = on_facing, .outline = inputs.outline, .embouchure = embouchure}, u_rel);
+       },
+       [&] {
+         if (!options.clip) return;
+         try {
+           bent.clipped = clipped_reeds(plate, embouchure.lip);
+         } catch (const NotMeasurable&) {
+           bent.clipped.clear();  // A reed that bends need not bend when it is half a millimetre shorter.
+         }
+       }});
   out.modes = std::move(modes);
   bent.scale = strength_scale(player.known_in(inputs.state), cane.spread.between_reeds_rel);
   out.strength = strength_of(bent, player, inputs.state);
   out.sentence = {sentence_of(out)};
-  if (auto lip = what_hangs_on_lip(out, bender.values())) out.sentence.push_back(std::move(*lip));
   return bent;
 }
 
@@ -320,7 +298,7 @@ std::optional<double> stiffness_under_lip(const BendInputs& inputs) {
   const Cane cane = cane_in(inputs.state).cane;
   const Embouchure embouchure = embouchure_of(inputs.player, inputs.instrument);
   const MadeFigures made =
-      figures_of(plate_inputs(inputs, embouchure.mouthpiece, cane), embouchure, BendOptions{}.spacing_mm);
+      figures_of(plate_inputs(inputs, embouchure.mouthpiece, cane), embouchure.lip, BendOptions{}.spacing_mm);
   if (!made.figures) return std::nullopt;
   return made.figures->of(made.figures->plate(), false).value.at(index_of(BendingFigure::stiffness_lip));
 }
@@ -331,7 +309,7 @@ std::vector<ClippedReed> clipped_reeds(const ReedPlateInputs& reed, const Lip& l
   // Coarser triangles: only the ratio to the unclipped reed on the same kind of mesh counts.
   constexpr double spacing_mm = 0.9;
   const auto stiffness = [&](double clip) {
-    const BendingFigures figures(reed_plate(reed, {spacing_mm, clip}), outline, {reed.mouthpiece, lip});
+    const BendingFigures figures(reed_plate(reed, {spacing_mm, clip}), outline, lip);
     return figures.of(figures.plate(), false).value.at(index_of(BendingFigure::stiffness_lip));
   };
   const auto tip_mm = [&](double clip) {

@@ -1,7 +1,6 @@
 #include "scanproc/mechanics/bending_figures.h"
 
 #include <cmath>
-#include <optional>
 #include <stdexcept>
 #include <utility>
 #include <vector>
@@ -73,11 +72,10 @@ Message title_of(BendingFigure figure) {
   return {"bending.imbalance_lip"};
 }
 
-BendingFigures::BendingFigures(ReedPlate reed, const Outline& outline, const Embouchure& embouchure)
-    : reed_(std::move(reed)), embouchure_(embouchure), plate_(std::make_unique<Plate>(reed_.model)) {
-  const Lip& lip = embouchure.lip;
+BendingFigures::BendingFigures(ReedPlate reed, const Outline& outline, const Lip& lip)
+    : reed_(std::move(reed)), plate_(reed_.model), half_width_mm_(outline.half_width_mm(lip.tip_patch_at_mm)) {
   const double tip = reed_.tip_x_mm + lip.tip_patch_at_mm, at = reed_.tip_x_mm + lip.at_mm;
-  const double aside = kTipPatchAside * outline.half_width_mm(lip.tip_patch_at_mm), half = outline.half_width_mm(at);
+  const double aside = kTipPatchAside * half_width_mm_, half = outline.half_width_mm(at);
   loads_.resize(3 * reed_.model.mesh.nodes(), 6);
   loads_.col(0) = patch(tip, -aside, kTipPatch_mm, kTipPatch_mm);
   loads_.col(1) = patch(tip, 0.0, kTipPatch_mm, kTipPatch_mm);
@@ -85,9 +83,6 @@ BendingFigures::BendingFigures(ReedPlate reed, const Outline& outline, const Emb
   loads_.col(3) = patch(at, 0.0, lip.length_mm, 2.0 * half);
   loads_.col(4) = patch(at, -0.5 * half, lip.length_mm, half);
   loads_.col(5) = patch(at, 0.5 * half, lip.length_mm, half);
-  if (!embouchure.mouthpiece.has_rails) return;
-  places_ = rail_places(outline, embouchure.mouthpiece, reed_.tip_x_mm);
-  on_facing_ = std::make_unique<ReedOnFacing>(*plate_, places_, embouchure.contact);
 }
 
 Eigen::VectorXd BendingFigures::patch(double x_mm, double y_mm, double length_mm, double width_mm) const {
@@ -104,7 +99,7 @@ Eigen::VectorXd BendingFigures::patch(double x_mm, double y_mm, double length_mm
           y_mm + width_mm * ((static_cast<double>(j) + 0.5) / static_cast<double>(across) - 0.5);
     }
   }
-  Eigen::VectorXd load = plate_->load_of(loads);
+  Eigen::VectorXd load = plate_.load_of(loads);
   // What of the patch lies beside the reed carries nothing; the rest carries 1 N.
   double total = 0.0;
   for (Eigen::Index n = 0; n < load.size(); n += 3) total += load(n);
@@ -118,46 +113,15 @@ Plate BendingFigures::plate_with(const Eigen::VectorXd& thickness_mm) const {
   return Plate(std::move(model));
 }
 
-Pressed BendingFigures::under_lip() const {
-  const Mouthpiece& mouthpiece = embouchure_.mouthpiece;
-  return on_facing_->press(embouchure_.lip.force_n * on_facing_->at_places(plate_->solve(lip_patch())).col(0),
-                           gaps_at(places_, mouthpiece.left, mouthpiece.right));
+std::array<double, kBendingFigureCount> BendingFigures::from(const Eigen::MatrixXd& moved) const {
+  return figures_from(compliances(loads_, moved));
 }
 
 BendingValues BendingFigures::of(const Plate& plate, bool with_derivatives) const {
-  const Eigen::MatrixXd free = plate.solve(loads_);
-  BendingValues values;
-  values.free = figures_from(compliances(loads_, free));
-  if (!embouchure_.mouthpiece.has_rails) {
-    values.value = values.light = values.firm = values.even_facing = values.free;
-    values.left_rests_mm = values.right_rests_mm = embouchure_.mouthpiece.window_end_mm;
-    if (with_derivatives)
-      values.derivative = derivatives_from(compliances(loads_, free), plate.compliance_derivatives(free));
-    return values;
-  }
-  std::optional<ReedOnFacing> other;
-  if (&plate != plate_.get()) other.emplace(plate, places_, embouchure_.contact);
-  const ReedOnFacing& reed = other ? *other : *on_facing_;
-  const Mouthpiece& mouthpiece = embouchure_.mouthpiece;
-  const Eigen::VectorXd gap = gaps_at(places_, mouthpiece.left, mouthpiece.right);
-  const Eigen::VectorXd by_lip = embouchure_.lip.force_n * free.col(3), lip_at_places = reed.at_places(by_lip);
-  const auto figures_under = [&](const Pressed& pressed) {
-    return figures_from(compliances(loads_, reed.further(pressed, free)));
-  };
-  const Pressed pressed = reed.press(lip_at_places, gap);
-  const Eigen::MatrixXd further = reed.further(pressed, free);
-  values.value = figures_from(compliances(loads_, further));
-  values.light = figures_under(reed.press(lip_at_places / kLipFactor, gap, 1.0, pressed.force_n));
-  values.firm = figures_under(reed.press(lip_at_places * kLipFactor, gap, 1.0, pressed.force_n));
-  const FacingCurve even = mean_of(mouthpiece.left, mouthpiece.right);
-  values.even_facing = figures_under(reed.press(lip_at_places, gaps_at(places_, even, even), 1.0, pressed.force_n));
-  const Resting resting = resting_of(places_, pressed, mouthpiece.window_end_mm);
-  values.left_rests_mm = resting.left_mm;
-  values.right_rests_mm = resting.right_mm;
-  if (with_derivatives) {
-    values.derivative = derivatives_from(compliances(loads_, further),
-                                         reed.compliance_derivatives(pressed, reed.lying(pressed, by_lip), further));
-  }
+  const Eigen::MatrixXd moved = plate.solve(loads_);
+  const Six compliance = compliances(loads_, moved);
+  BendingValues values{figures_from(compliance), {}};
+  if (with_derivatives) values.derivative = derivatives_from(compliance, plate.compliance_derivatives(moved));
   return values;
 }
 

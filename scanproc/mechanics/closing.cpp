@@ -15,14 +15,14 @@ constexpr double kMostPressureKpa = 200.0;
 /// Everything of the closing that does not change with load.
 class Closer {
  public:
-  Closer(const BendingFigures& figures, const Outline& outline)
-      : embouchure_(figures.embouchure()), reed_(*figures.on_facing()), places_(reed_.places()) {
-    const Plate& plate = figures.plate();
+  explicit Closer(const CloseInputs& inputs)
+      : embouchure_(inputs.embouchure), reed_(inputs.reed), places_(reed_.places()) {
+    const Plate& plate = inputs.figures.plate();
     const Lip& lip = embouchure_.lip;
-    const double tip = figures.reed().tip_x_mm;
+    const double tip = inputs.figures.reed().tip_x_mm;
     Eigen::MatrixXd loads(3 * plate.model().mesh.nodes(), 2);
-    loads.col(0) = lip.force_n * figures.lip_patch();
-    loads.col(1) = kNPerMm2PerKpa * plate.load_of(pressure_points(tip, tip + lip.at_mm, outline));
+    loads.col(0) = lip.force_n * inputs.figures.loads().col(BendingFigures::kLipLoad);
+    loads.col(1) = kNPerMm2PerKpa * plate.load_of(pressure_points(tip, tip + lip.at_mm, inputs.outline));
     const Eigen::MatrixXd moved = reed_.at_places(plate.solve(loads));
     by_lip_ = moved.col(0);
     by_kpa_ = moved.col(1);
@@ -131,12 +131,12 @@ class Closer {
 
 }  // namespace
 
-Closing close_reed(const BendingFigures& figures, const Outline& outline, double relative_spread) {
-  const Mouthpiece& mouthpiece = figures.embouchure().mouthpiece;
-  const Closer closer(figures, outline);
+Closing close_reed(const CloseInputs& inputs, double relative_spread) {
+  const Mouthpiece& mouthpiece = inputs.embouchure.mouthpiece;
+  const Closer closer(inputs);
   Closing closing;
   closing.mouthpiece = mouthpiece;
-  closing.lip_force_n = figures.embouchure().lip.force_n;
+  closing.lip_force_n = inputs.embouchure.lip.force_n;
   closing.pressure_kpa = closer.closing_pressure_kpa(1.0);
   const bool closes = !std::isnan(closing.pressure_kpa);
   const double last_kpa = closes ? closing.pressure_kpa : kMostPressureKpa;

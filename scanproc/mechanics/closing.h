@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "scanproc/mechanics/bending_figures.h"
+#include "scanproc/mechanics/reed_on_facing.h"
 
 namespace canewise {
 
@@ -33,7 +34,14 @@ struct Closing {
   std::vector<OtherOpening> others;
 };
 
-/// `figures` of a reed on a mouthpiece's rails; `relative_spread` of the stiffness for the pressure's uncertainty.
-[[nodiscard]] Closing close_reed(const BendingFigures& figures, const Outline& outline, double relative_spread);
+struct CloseInputs {
+  const BendingFigures& figures;
+  const ReedOnFacing& reed;  ///< Its plate over the rails of `embouchure`.
+  const Outline& outline;
+  const Embouchure& embouchure;
+};
+
+/// `relative_spread` of the stiffness for the pressure's uncertainty.
+[[nodiscard]] Closing close_reed(const CloseInputs& inputs, double relative_spread);
 
 }  // namespace canewise

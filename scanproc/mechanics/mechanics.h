@@ -9,6 +9,7 @@
 #include "scanproc/assess/conformity.h"
 #include "scanproc/mechanics/bending_figures.h"
 #include "scanproc/mechanics/closing.h"
+#include "scanproc/mechanics/lying_on_rails.h"
 #include "scanproc/mechanics/strength.h"
 #include "scanproc/words/message.h"
 
@@ -19,7 +20,6 @@ struct SpreadValue {
   double value = 0.0;
   double u_scan = 0.0;
   double u_cane = 0.0;
-  double u_lip = 0.0;  ///< Because nobody knows how firmly the lip presses.
 };
 
 /// Compliances of 2 mm square patches at one station, mm/N.
@@ -34,12 +34,6 @@ struct ReedMode {
   Eigen::ArrayXXd shape;  ///< On the grid below, largest 1.
 };
 
-/// How the reed lies on its mouthpiece under the lip.
-struct LyingOnRails {
-  double left_rests_mm = 0.0, right_rests_mm = 0.0;                     ///< On each rail from here on, from the tip.
-  double imbalance_tip_by_facing = 0.0, imbalance_lip_by_facing = 0.0;  ///< What a crooked facing adds to either.
-};
-
 /// How a reed bends. Empty fields where `why_not` says so.
 struct Mechanics {
   Message why_not;  ///< Why nothing can be said; empty if it can.
@@ -49,8 +43,6 @@ struct Mechanics {
   double imbalance_tolerance = 0.0;  ///< Left-right differences of stiffness beyond this are called outside.
 
   std::array<SpreadValue, kBendingFigureCount> figures;
-  std::array<double, kBendingFigureCount> free_figures{};  ///< With nothing under the vamp, as on the bench.
-  LyingOnRails lying;
   std::array<Verdict, kBendingFigureCount> verdicts{};  ///< Of the imbalances' shape; 'cannot tell' for the rest.
   /// How far a figure moves for 10 um off one square millimetre at each cell: N/mm, or a share for imbalances.
   std::array<Field, kBendingFigureCount> sensitivity;
@@ -58,7 +50,8 @@ struct Mechanics {
   std::vector<ComplianceAt> along;
   Eigen::ArrayXXd bent_mm;  ///< Deflection under the lip's force, on a grid of `shape_step_mm`; NaN outside.
   double shape_step_mm = 1.0;
-  double shape_first_y_mm = 0.0;  ///< Column 0; row 0 lies half a step from the tip.
+  double shape_first_y_mm = 0.0;      ///< Column 0; row 0 lies half a step from the tip.
+  std::optional<LyingOnRails> lying;  ///< Older results do not say.
   Closing closing;
   Strength strength;
   Messages sentence;  ///< How it bends, for people.

@@ -4,7 +4,6 @@
 #include <string_view>
 
 #include "scanproc/mechanics/player.h"
-#include "scanproc/mechanics/rail_contact.h"
 
 namespace canewise {
 
@@ -26,7 +25,6 @@ struct Mouthpiece {
   double ligature_mm = 38.0;    ///< From here on it is held down.
   double rail_width_mm = 1.2;
   FacingCurve left, right;
-  bool has_rails = true;           ///< Without them the vamp is free, as of a reed on the bench.
   bool facing_is_invented = true;  ///< An example, not the player's own numbers.
 };
 
@@ -46,7 +44,6 @@ struct Lip {
 struct Embouchure {
   Mouthpiece mouthpiece;
   Lip lip;
-  RailContact contact = {};
 };
 
 [[nodiscard]] Embouchure embouchure_of(const Player& player, std::string_view instrument);

@@ -60,32 +60,21 @@ class Factor {
   mutable std::mutex one_at_a_time_;
 };
 
-/// A stiffening, of the free degrees of freedom alone.
-struct FreeStiffening {
-  Sparse loads;
-  Eigen::MatrixXd moved_by_gain;
-};
-
 /// A matrix as Spectra wants its operators: x to y = A^-1 x.
 class InverseStiffness {
  public:
   using Scalar = double;
-  InverseStiffness(const Factor& factor, Eigen::Index size, const FreeStiffening& stiffening)
-      : factor_(&factor), size_(size), stiffening_(&stiffening) {}
+  explicit InverseStiffness(const Factor& factor, Eigen::Index size) : factor_(&factor), size_(size) {}
   [[nodiscard]] Eigen::Index rows() const { return size_; }
   [[nodiscard]] Eigen::Index cols() const { return size_; }
   void set_shift(double /*always about zero*/) const {}
   void perform_op(const double* x, double* y) const {
-    Eigen::Map<Eigen::VectorXd> solution(y, size_);
-    solution = factor_->solve(Eigen::Map<const Eigen::VectorXd>(x, size_));
-    if (stiffening_->loads.cols() > 0)
-      solution -= stiffening_->moved_by_gain * Eigen::VectorXd(stiffening_->loads.transpose() * solution);
+    Eigen::Map<Eigen::VectorXd>(y, size_) = factor_->solve(Eigen::Map<const Eigen::VectorXd>(x, size_));
   }
 
  private:
   const Factor* factor_;
   Eigen::Index size_;
-  const FreeStiffening* stiffening_;
 };
 
 class Mass {
@@ -231,7 +220,7 @@ double Plate::bending_work(const Eigen::VectorXd& displacements) const {
   return free.dot(solver_->stiffness.selfadjointView<Eigen::Lower>() * free);
 }
 
-Modes Plate::modes(int count, const Stiffening* stiffening) const {
+Modes Plate::modes(int count) const {
   const Solver& s = *solver_;
   const PlateMesh& mesh = model_.mesh;
   if (s.mass.rows() == 0) {
@@ -248,12 +237,7 @@ Modes Plate::modes(int count, const Stiffening* stiffening) const {
       return m;
     });
   }
-  FreeStiffening free;
-  if (stiffening != nullptr) {
-    free.loads = s.reduced(stiffening->loads.toDense()).sparseView();
-    free.moved_by_gain = s.reduced(stiffening->moved) * stiffening->gain;
-  }
-  InverseStiffness inverse(s.factor, s.free_count, free);
+  InverseStiffness inverse(s.factor, s.free_count);
   Mass mass(s.mass);
   const int basis = std::min(static_cast<int>(s.free_count), std::max(2 * count + 6, 16));
   Spectra::SymGEigsShiftSolver<InverseStiffness, Mass, Spectra::GEigsMode::ShiftInvert> solver(inverse, mass, count,

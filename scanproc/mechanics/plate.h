@@ -1,7 +1,6 @@
 #pragma once
 
 #include <Eigen/Core>
-#include <Eigen/SparseCore>
 #include <memory>
 #include <vector>
 
@@ -41,14 +40,6 @@ struct PointLoads {
   Eigen::VectorXd weights;
 };
 
-/// What stiffens a plate at some of its places (n): the displacements u of the plate alone become u less
-/// moved * gain * loads' u.
-struct Stiffening {
-  Eigen::SparseMatrix<double> loads;  ///< 3N x n: a newton at each place...
-  Eigen::MatrixXd moved;              ///< 3N x n: ...and what it does to the plate alone.
-  Eigen::MatrixXd gain;               ///< n x n.
-};
-
 /// A plate made ready once and solved for many loads. Newtons, millimetres, seconds.
 class Plate {
  public:
@@ -65,9 +56,8 @@ class Plate {
   [[nodiscard]] Eigen::VectorXd deflection_at(const Eigen::Matrix2Xd& points_mm, const Eigen::VectorXd& solution) const;
   /// Displacements (3N x k) under loads (3N x k).
   [[nodiscard]] Eigen::MatrixXd solve(const Eigen::MatrixXd& loads) const;
-  /// Lowest modes by Spectra, shift-invert about 0, of the plate alone or stiffened. Throws std::runtime_error if they
-  /// are not found.
-  [[nodiscard]] Modes modes(int count, const Stiffening* stiffening = nullptr) const;
+  /// Lowest modes by Spectra, shift-invert about 0. Throws std::runtime_error if they are not found.
+  [[nodiscard]] Modes modes(int count) const;
   /// Of the compliances f' K^-1 f, where the columns of `displacements` (3N x k) are K^-1 f: minus u' dK u.
   [[nodiscard]] std::vector<PlateDerivative> compliance_derivatives(const Eigen::MatrixXd& displacements) const;
   /// Of the modes' frequencies, in hertz.

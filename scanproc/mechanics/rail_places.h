@@ -4,6 +4,7 @@
 
 #include "scanproc/datum/aligned.h"
 #include "scanproc/mechanics/mouthpiece.h"
+#include "scanproc/mechanics/rail_contact.h"
 
 namespace canewise {
 

@@ -1,7 +1,7 @@
 #pragma once
 
 #include <Eigen/Core>
-#include <vector>
+#include <Eigen/SparseCore>
 
 #include "scanproc/mechanics/plate.h"
 #include "scanproc/mechanics/rail_places.h"
@@ -9,10 +9,10 @@
 namespace canewise {
 
 /// A reed's plate over a mouthpiece's rails: what loads it takes from them, and how it moves then. Everything that does
-/// not change with the load is made once. Keeps a reference to the plate.
+/// not change with the load is made once.
 class ReedOnFacing {
  public:
-  ReedOnFacing(const Plate& plate, RailPlaces places, const RailContact& contact);
+  ReedOnFacing(const Plate& plate, RailPlaces places, const RailContact& contact = {});
 
   [[nodiscard]] const RailPlaces& places() const { return places_; }
   /// Deflections (n x k) of the places in displacements of the plate (3N x k).
@@ -22,22 +22,11 @@ class ReedOnFacing {
   [[nodiscard]] Pressed press(const Eigen::VectorXd& free_mm, const Eigen::VectorXd& gap_mm,
                               double stiffness_ratio = 1.0, const Eigen::VectorXd& start = {}) const;
 
-  /// All of the plate (3N), which would move by `free` without the rails.
-  [[nodiscard]] Eigen::VectorXd lying(const Pressed& pressed, const Eigen::VectorXd& free) const;
   /// What small further loads do (3N x k), which without the rails would do `free`: with the rails as they answer in
   /// this state.
   [[nodiscard]] Eigen::MatrixXd further(const Pressed& pressed, const Eigen::MatrixXd& free) const;
-  /// The same answer as a plate's stiffening, for its modes.
-  [[nodiscard]] Stiffening stiffening(const Pressed& pressed) const;
-
-  /// Derivatives of the compliances f' u of small further loads f in a state under a load that does not change, with u
-  /// from `further` and `lying_mm` from lying(): the cane's, and what it changes where reed and rail touch. By adjoint.
-  [[nodiscard]] std::vector<PlateDerivative> compliance_derivatives(const Pressed& pressed,
-                                                                    const Eigen::VectorXd& lying_mm,
-                                                                    const Eigen::MatrixXd& further_mm) const;
 
  private:
-  const Plate* plate_;
   RailPlaces places_;
   Eigen::SparseMatrix<double> loads_;  ///< 3N x n: a newton at each place.
   Eigen::MatrixXd moved_;              ///< 3N x n: what it does.

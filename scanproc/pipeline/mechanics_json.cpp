@@ -15,12 +15,12 @@ using nlohmann::json;
 NLOHMANN_JSON_SERIALIZE_ENUM(Verdict, {{Verdict::cannot_tell, "cannot tell"},
                                        {Verdict::within, "within"},
                                        {Verdict::outside, "outside"}})
-NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(SpreadValue, value, u_scan, u_cane, u_lip)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(SpreadValue, value, u_scan, u_cane)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(LyingOnRails, left_rests_mm, right_rests_mm, imbalance_tip_by_facing,
                                    imbalance_lip_by_facing)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(ComplianceAt, x_mm, left_mm_per_n, centre_mm_per_n, right_mm_per_n)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(FacingCurve, tip_opening_mm, length_mm, power)
-NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(Mouthpiece, window_end_mm, ligature_mm, rail_width_mm, left, right, has_rails,
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(Mouthpiece, window_end_mm, ligature_mm, rail_width_mm, left, right,
                                    facing_is_invented)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(ClosingPoint, pressure_kpa, left_mm, centre_mm, right_mm, left_rests_mm,
                                    right_rests_mm)
@@ -48,7 +48,6 @@ json json_from(const Mechanics& m) {
               {"lip_at_mm", m.lip_at_mm},
               {"lip_length_mm", m.lip_length_mm},
               {"imbalance_tolerance", m.imbalance_tolerance},
-              {"lying", m.lying},
               {"modes", m.modes},
               {"along", m.along},
               {"bent_mm", rows_from(m.bent_mm)},
@@ -56,9 +55,9 @@ json json_from(const Mechanics& m) {
               {"shape_first_y_mm", m.shape_first_y_mm},
               {"closing", m.closing},
               {"strength", m.strength}};
+  if (m.lying) object["lying"] = *m.lying;
   for (const BendingFigure figure : kBendingFigures) {
     object["figures"][kFigureKeys.at(index_of(figure))] = m.figure(figure);
-    object["free_figures"][kFigureKeys.at(index_of(figure))] = m.free_figures.at(index_of(figure));
     if (is_imbalance(figure)) object["verdicts"][kFigureKeys.at(index_of(figure))] = m.verdicts.at(index_of(figure));
   }
   for (const BendingFigure figure : kKeptSensitivities) {
@@ -74,17 +73,14 @@ Mechanics mechanics_from(const json& object) {
     object.at("why_not").get_to(m.why_not);
     return m;
   }
-  if (!object.contains("lying")) {
-    m.why_not = {"bending.older"};
-    return m;
-  }
   object.at("sentence").get_to(m.sentence);
   object.at("cane").get_to(m.cane);
   object.at("tip_patch_at_mm").get_to(m.tip_patch_at_mm);
   object.at("lip_at_mm").get_to(m.lip_at_mm);
   object.at("lip_length_mm").get_to(m.lip_length_mm);
-  object.at("imbalance_tolerance").get_to(m.imbalance_tolerance);
-  object.at("lying").get_to(m.lying);
+  // Results of before have what was everybody's.
+  m.imbalance_tolerance = object.value("imbalance_tolerance", kUsualTolerances.imbalance);
+  if (object.contains("lying")) m.lying = object.at("lying").get<LyingOnRails>();
   object.at("modes").get_to(m.modes);
   object.at("along").get_to(m.along);
   m.bent_mm = field_from(object.at("bent_mm"));
@@ -95,7 +91,6 @@ Mechanics mechanics_from(const json& object) {
   for (const BendingFigure figure : kBendingFigures) {
     const auto k = index_of(figure);
     object.at("figures").at(kFigureKeys.at(k)).get_to(m.figures.at(k));
-    object.at("free_figures").at(kFigureKeys.at(k)).get_to(m.free_figures.at(k));
     if (is_imbalance(figure)) object.at("verdicts").at(kFigureKeys.at(k)).get_to(m.verdicts.at(k));
   }
   for (const BendingFigure figure : kKeptSensitivities) {

@@ -17,14 +17,14 @@ struct TellingUnit {
   std::string_view name;
 };
 
-/// Value with what the scan, unknown cane and the lip leave open, each as a 95 % interval.
+/// Value with what the scan and what unknown cane leave open, each as a 95 % interval.
 std::string spread_row(const Message& name, const SpreadValue& v, const TellingUnit& unit, const Speech& speech) {
   const auto open = [&](double u) {
     return Message{"value.plus_minus", {{"u", number(unit.factor * kCoverage95 * u, unit.digits)}}};
   };
   const Message value{"report.figure_value",
                       {{"v", number(unit.factor * v.value, unit.digits)}, {"unit", word(unit.name)}}};
-  return table_row("td", {name, value, open(v.u_scan), open(v.u_cane), open(v.u_lip)}, speech);
+  return table_row("td", {name, value, open(v.u_scan), open(v.u_cane)}, speech);
 }
 
 Messages closing_caption(const Mechanics& m) {
@@ -34,11 +34,9 @@ Messages closing_caption(const Mechanics& m) {
               {{"facing", word(c.mouthpiece.facing_is_invented ? "invented" : "yours")},
                {"open", mm(0.5 * (c.mouthpiece.left.tip_opening_mm + c.mouthpiece.right.tip_opening_mm), 2)},
                {"long", mm(c.mouthpiece.left.length_mm)},
-               {"force", number(c.lip_force_n, 1)},
-               {"left", number(m.lying.left_rests_mm, 1)},
-               {"right", number(m.lying.right_rests_mm, 1)}}},
-      Message{"report.on_the_bench",
-              {{"stiffness", number(m.free_figures.at(index_of(BendingFigure::stiffness_lip)), 1)}}}};
+               {"force", number(c.lip_force_n, 1)}}}};
+  if (m.lying)
+    caption.push_back({"report.lies", {{"left", mm(m.lying->left_rests_mm)}, {"right", mm(m.lying->right_rests_mm)}}});
   if (std::isnan(c.pressure_kpa)) caption.push_back(Message{"report.stays_open"});
   if (!std::isnan(c.pressure_kpa)) {
     constexpr double worth_saying_um = 1.0;
@@ -78,7 +76,7 @@ std::string bending_section(const Result& result, const PagePictures& pictures, 
           table_begin(Message{"report.bending_figures"}, speech) +
           table_row("th",
                     {Message{"report.figure"}, Message{"report.value"}, Message{"report.scan_leaves"},
-                     Message{"report.cane_leaves"}, Message{"report.lip_leaves"}},
+                     Message{"report.cane_leaves"}},
                     speech);
   for (const BendingFigure figure : kBendingFigures) {
     const Message name = title_of(figure);

@@ -65,13 +65,14 @@ class GoalSetter {
   void look_at_facing() {
     const RollingTest test = options_.rolling_test;
     if (!bending_.known() || (test != RollingTest::left && test != RollingTest::right)) return;
-    const double by_facing = bent_.mechanics.lying.imbalance_tip_by_facing;
-    const SpreadValue& tip = bent_.mechanics.figure(BendingFigure::imbalance_tip);
-    const double shape = tip.value - by_facing;
+    if (!bent_.mechanics.lying) return;
+    const double by_facing = bent_.mechanics.lying->imbalance_tip_by_facing;
+    const SpreadValue& shape = bent_.mechanics.figure(BendingFigure::imbalance_tip);
     const bool heard = std::abs(by_facing) > kNoticedImbalance && may_lose(side_of(by_facing), test);
-    const bool by_shape = may_lose(side_of(shape), test) &&
-                          judge_sides(shape, tip.u_scan, bent_.mechanics.imbalance_tolerance) == Verdict::outside;
-    if (heard && !by_shape && !a_fault_explains_the_answer()) findings_.facing_explains = {by_facing, shape};
+    const bool by_shape =
+        may_lose(side_of(shape.value), test) &&
+        judge_sides(shape.value, shape.u_scan, bent_.mechanics.imbalance_tolerance) == Verdict::outside;
+    if (heard && !by_shape && !a_fault_explains_the_answer()) findings_.facing_explains = {by_facing, shape.value};
   }
 
   void weigh_rolling_test() {

@@ -18,27 +18,20 @@ using test::plain_wedge_mm;
 constexpr double kRightThicker = 0.015;  // By each millimetre to the right, as a share.
 double uneven_mm(double x, double y) { return plain_wedge_mm(x) * (1.0 + kRightThicker * y); }
 
-/// As on the bench: rails have their own tests (reed_on_facing).
-const Mouthpiece kBench = [] {
-  Mouthpiece mouthpiece;
-  mouthpiece.has_rails = false;
-  return mouthpiece;
-}();
-
 BendingFigures figures_of(const test::ReedByHand& reed, double spacing_mm, const Cane& cane = {},
-                          const Mouthpiece& mouthpiece = kBench, double clip_mm = 0.0) {
+                          const Mouthpiece& mouthpiece = {}, double clip_mm = 0.0) {
   const ReedPlateInputs inputs{.map = reed.map,
                                .outline = reed.outline,
                                .bark = reed.assessment.cut.bark,
                                .mouthpiece = mouthpiece,
                                .cane = cane};
-  return {reed_plate(inputs, {spacing_mm, clip_mm}), reed.outline, {mouthpiece, lip_of({}, "clarinet-bb")}};
+  return {reed_plate(inputs, {spacing_mm, clip_mm}), reed.outline, lip_of({}, "clarinet-bb")};
 }
 double value(const BendingValues& values, BendingFigure figure) { return values.value.at(index_of(figure)); }
 
 /// A beam clamped 38 mm from its tip, free before that: its sheet contracts nothing across.
 Mouthpiece clamp_alone() {
-  Mouthpiece mouthpiece = kBench;
+  Mouthpiece mouthpiece;
   mouthpiece.window_end_mm = mouthpiece.ligature_mm = 38.0;
   return mouthpiece;
 }

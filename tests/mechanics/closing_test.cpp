@@ -24,8 +24,9 @@ class ClosingOf : public testing::Test {
   static Closing closing(const Mouthpiece& mouthpiece, double lip_force_n = 1.0) {
     Embouchure embouchure{mouthpiece, lip_of({}, "clarinet-bb")};
     embouchure.lip.force_n = lip_force_n;
-    return close_reed(BendingFigures(reed_->figures->reed(), scan_->aligned.outline, embouchure),
-                      scan_->aligned.outline, 0.1);
+    const Outline& outline = scan_->aligned.outline;
+    const ReedOnFacing reed(reed_->figures->plate(), rail_places(outline, mouthpiece, 0.0));
+    return close_reed({.figures = *reed_->figures, .reed = reed, .outline = outline, .embouchure = embouchure}, 0.1);
   }
   static Mouthpiece mouthpiece(FacingCurve left, FacingCurve right) {
     Mouthpiece m = mouthpiece_for({}, "clarinet-bb");

@@ -245,7 +245,7 @@ TEST(PlanGoal, RailsThatDifferExplainTheAnswerThatTheyMake) {
   const FoundGoal right = goal_for(even(), RollingTest::right);
   ASSERT_TRUE(right.findings.facing_explains);
   EXPECT_GT(right.findings.facing_explains->facing, kNoticedImbalance);
-  EXPECT_NEAR(right.findings.facing_explains->shape, 0.0, 0.02);
+  EXPECT_NEAR(right.findings.facing_explains->shape, 0.0, 0.005);
   EXPECT_FALSE(goal_for(even(), RollingTest::left).findings.facing_explains) << "the rails make the other answer";
   EXPECT_FALSE(goal_for(even(), RollingTest::not_done).findings.facing_explains);
   EXPECT_FALSE(goal_for(heavy_rail(), RollingTest::right).findings.facing_explains) << "its own rail is too thick";

@@ -376,8 +376,7 @@ TEST(PlanScrape, LargestEffectComesFirstAndTheTipLast) {
 double after(const ScrapePlan& plan, BendingFigure figure) { return plan.figures.at(index_of(figure)).after; }
 double before(const ScrapePlan& plan, BendingFigure figure) { return plan.figures.at(index_of(figure)).before; }
 
-// The judge is another solver on another net, and the true surface; its rails neither give nor have tops, so that all
-// is a few per cent stiffer on them. What the steps change is the same.
+// The judge is another solver on another net, and the true surface.
 TEST(PlanScrape, FiguresAfterTheStepsAreWhatTheScrapedReedHas) {
   fixtures::ReedFaults faults = test::rough_cane(6);
   faults.heavy_rail_um = 130.0;
@@ -385,16 +384,11 @@ TEST(PlanScrape, FiguresAfterTheStepsAreWhatTheScrapedReedHas) {
   const auto m = test::measure_drawn(reed, fixtures::profilometer(), 6);
   const ScrapePlan plan = plan_for(m);
   ASSERT_FALSE(plan.steps.empty());
-  const Bark& bark = m.assessment.cut.bark;
-  const test::TrueBending was = test::judge_bending(reed, bark, 0.0),
-                          truth = test::judge_bending(carried_out(reed, plan), bark, 0.0);
+  const test::TrueBending truth = test::judge_bending(carried_out(reed, plan), m.assessment.cut.bark, 0.0);
   EXPECT_GT(before(plan, BendingFigure::imbalance_tip), kUsualTolerances.imbalance);
   EXPECT_NEAR(after(plan, BendingFigure::imbalance_tip), truth.imbalance_tip, 0.006);
-  EXPECT_NEAR(after(plan, BendingFigure::imbalance_lip), truth.imbalance_lip, 0.005);
-  EXPECT_NEAR(before(plan, BendingFigure::imbalance_lip), was.imbalance_lip, 0.01);
-  EXPECT_NEAR(after(plan, BendingFigure::stiffness_lip) / truth.stiffness_lip, 0.95, 0.03);
-  const double softer = after(plan, BendingFigure::stiffness_lip) / before(plan, BendingFigure::stiffness_lip);
-  EXPECT_NEAR(softer / (truth.stiffness_lip / was.stiffness_lip), 1.0, 0.015);
+  EXPECT_NEAR(after(plan, BendingFigure::imbalance_lip), truth.imbalance_lip, 0.003);
+  EXPECT_NEAR(after(plan, BendingFigure::stiffness_lip) / truth.stiffness_lip, 1.0, 0.01);
   EXPECT_LE(after(plan, BendingFigure::imbalance_tip), 0.45 * kUsualTolerances.imbalance);
 }
 

@@ -11,7 +11,6 @@
 #include "scanproc/core/parallel.h"
 #include "scanproc/core/statistics.h"
 #include "tests/support/bent_reeds.h"
-#include "tests/support/hard_contact.h"
 #include "tests/support/scans.h"
 #include "tests/support/spline_plate.h"
 
@@ -33,81 +32,26 @@ struct TrueBending {
   }
 };
 
-/// The judge's plate of the true surface: another solver on another net than the product's.
-inline SplinePlate judges_plate(const fixtures::Reed& reed, const Bark& bark, double left_right) {
+/// By another solver on another net than the product's, of the true surface.
+inline TrueBending judge_bending(const fixtures::Reed& reed, const Bark& bark, double left_right) {
   SplineReed s;
   s.thickness_mm = [&](double x, double y) { return std::max(0.02, reed.thickness_mm(x, y)); };
   s.inside = [&](double x, double y) { return reed.inside(x, y); };
   s.half_width_mm = [&](double x) { return reed.half_width_mm(x); };
   s.bark_mm = [&](double x, double y) { return bark.at(x, y); };
   s.left_right = left_right;
-  return SplinePlate(s);
-}
-
-/// The patches that a player feels: tip left and right, the lip, its left and right half.
-inline std::vector<SplinePlate::Patch> felt_patches(const fixtures::Reed& reed, const Lip& lip) {
-  const double aside = 0.6 * reed.half_width_mm(lip.tip_patch_at_mm), half = reed.half_width_mm(lip.at_mm);
-  return {{lip.tip_patch_at_mm, -aside, 2.0, 2.0},
-          {lip.tip_patch_at_mm, aside, 2.0, 2.0},
-          {lip.at_mm, 0.0, lip.length_mm, 2.0 * half},
-          {lip.at_mm, -0.5 * half, lip.length_mm, half},
-          {lip.at_mm, 0.5 * half, lip.length_mm, half}};
-}
-
-inline TrueBending bending_from(const Eigen::VectorXd& compliance) {
-  const auto imbalance = [&](Eigen::Index left, Eigen::Index right) {
-    const double l = 1.0 / compliance(left), r = 1.0 / compliance(right);
-    return 2.0 * (r - l) / (r + l);
-  };
-  return {imbalance(0, 1), imbalance(3, 4), 1.0 / compliance(2)};
-}
-
-/// With nothing under the vamp.
-inline TrueBending judge_on_the_bench(const fixtures::Reed& reed, const Bark& bark) {
-  const SplinePlate plate = judges_plate(reed, bark, 0.0);
-  return bending_from(plate.compliance(felt_patches(reed, lip_of({}, "clarinet-bb"))).diagonal());
-}
-
-/// On the example's rails, which are hard here and touched at points: where a reed lies jumps from point to point, so
-/// that the answer is the mean over lips of half to one and a half times the usual force.
-inline TrueBending judge_bending(const fixtures::Reed& reed, const Bark& bark, double left_right) {
-  const SplinePlate plate = judges_plate(reed, bark, left_right);
+  const SplinePlate plate(s);
   const Lip lip = lip_of({}, "clarinet-bb");
-  const Mouthpiece mouthpiece = mouthpiece_for({}, "clarinet-bb");
-  std::vector<SplinePlate::Patch> patches = felt_patches(reed, lip);
-  const auto felt = static_cast<Eigen::Index>(patches.size());
-  constexpr double step_mm = 0.4, point_mm = 0.05;
-  std::vector<double> gaps;
-  for (const double side : {-1.0, 1.0}) {
-    for (double x = 3.0; x < mouthpiece.window_end_mm; x += step_mm) {
-      patches.push_back({x, side * (reed.half_width_mm(x) - 0.5 * mouthpiece.rail_width_mm), point_mm, point_mm});
-      gaps.push_back(mouthpiece.left.gap_mm(x));
-    }
-  }
-  const auto points = static_cast<Eigen::Index>(gaps.size());
-  const Eigen::VectorXd gap = Eigen::Map<const Eigen::VectorXd>(gaps.data(), points);
-  const Eigen::MatrixXd all = plate.compliance(patches);
-  Eigen::MatrixXd between = all.bottomRightCorner(points, points);
-  between.diagonal() *= 1.0 + 1e-6;
-  const Eigen::MatrixXd to_felt = all.topRightCorner(felt, points);
-  Eigen::Array<bool, Eigen::Dynamic, 1> touching;
-  Eigen::VectorXd mean = Eigen::VectorXd::Zero(felt);
-  constexpr int forces = 21;
-  for (int k = 0; k < forces; ++k) {
-    const double force = lip.force_n * (0.5 + static_cast<double>(k) / (forces - 1));
-    (void)contact_forces(between, force * to_felt.row(2).transpose() - gap, touching);
-    std::vector<Eigen::Index> held;
-    for (Eigen::Index i = 0; i < points; ++i)
-      if (touching(i)) held.push_back(i);
-    Eigen::VectorXd compliance = all.diagonal().head(felt);
-    if (!held.empty()) {
-      const Eigen::MatrixXd reach = to_felt(Eigen::all, held);
-      const Eigen::MatrixXd answer = Eigen::MatrixXd(between(held, held)).llt().solve(reach.transpose());
-      for (Eigen::Index i = 0; i < felt; ++i) compliance(i) -= reach.row(i).dot(answer.col(i));
-    }
-    mean += compliance / forces;
-  }
-  return bending_from(mean);
+  const double half = reed.half_width_mm(lip.tip_patch_at_mm), aside = 0.6 * half;
+  const double lip_half = reed.half_width_mm(lip.at_mm);
+  const auto imbalance = [](double left, double right) { return 2.0 * (right - left) / (right + left); };
+  TrueBending bending;
+  bending.imbalance_tip = imbalance(plate.stiffness(lip.tip_patch_at_mm, -aside, 2.0, 2.0),
+                                    plate.stiffness(lip.tip_patch_at_mm, aside, 2.0, 2.0));
+  bending.imbalance_lip = imbalance(plate.stiffness(lip.at_mm, -0.5 * lip_half, lip.length_mm, lip_half),
+                                    plate.stiffness(lip.at_mm, 0.5 * lip_half, lip.length_mm, lip_half));
+  bending.stiffness_lip = plate.stiffness(lip.at_mm, 0.0, lip.length_mm, 2.0 * lip_half);
+  return bending;
 }
 
 /// Reeds as a box may hold them, with one or two faults that a player would want gone.

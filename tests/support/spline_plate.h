@@ -42,23 +42,6 @@ class SplinePlate {
   /// Force of 1 N spread evenly over a rectangle, as far as the reed reaches; and the mean deflection under it for each
   /// load of its kind.
   [[nodiscard]] double stiffness(double x_mm, double y_mm, double length_mm, double width_mm) const {
-    const Eigen::VectorXd load = load_of({.x_mm = x_mm, .y_mm = y_mm, .length_mm = length_mm, .width_mm = width_mm});
-    return 1.0 / load.dot(solver_.solve(load));
-  }
-
-  struct Patch {
-    double x_mm = 0.0, y_mm = 0.0, length_mm = 0.0, width_mm = 0.0;
-  };
-  /// Mean deflections (n x n) under each patch for a newton on each other.
-  [[nodiscard]] Eigen::MatrixXd compliance(const std::vector<Patch>& patches) const {
-    Eigen::MatrixXd loads(count_x_ * count_y_, static_cast<Eigen::Index>(patches.size()));
-    for (std::size_t k = 0; k < patches.size(); ++k) loads.col(static_cast<Eigen::Index>(k)) = load_of(patches[k]);
-    return loads.transpose() * Eigen::MatrixXd(solver_.solve(loads));
-  }
-
- private:
-  [[nodiscard]] Eigen::VectorXd load_of(const Patch& patch) const {
-    const auto [x_mm, y_mm, length_mm, width_mm] = patch;
     Eigen::VectorXd load = Eigen::VectorXd::Zero(count_x_ * count_y_);
     constexpr int steps = 24;
     double total = 0.0;
@@ -74,9 +57,11 @@ class SplinePlate {
               load((bx.first + a) * count_y_ + by.first + b) += bx.value.at(a) * by.value.at(b);
       }
     }
-    return load / total;
+    load /= total;
+    return 1.0 / load.dot(solver_.solve(load));
   }
 
+ private:
   /// Four cubic B-splines that are not nought at u, with two derivatives; `first` is the first one's number.
   struct Basis {
     int first = 0;

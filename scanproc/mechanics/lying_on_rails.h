@@ -1,0 +1,20 @@
+#pragma once
+
+#include "scanproc/mechanics/bending_figures.h"
+#include "scanproc/mechanics/reed_on_facing.h"
+
+namespace canewise {
+
+/// How a reed lies on its mouthpiece under the lip.
+struct LyingOnRails {
+  double left_rests_mm = 0.0, right_rests_mm = 0.0;  ///< On each rail from here on, from the tip.
+  /// What a crooked facing adds to the imbalance of stiffness at the tip and under the lip, against rails that are both
+  /// as the mean of the two: right over left, as a share of their mean, for a small further force.
+  double imbalance_tip_by_facing = 0.0, imbalance_lip_by_facing = 0.0;
+};
+
+/// `reed` is the plate of `figures` over the rails of `embouchure`.
+[[nodiscard]] LyingOnRails lie_on_rails(const BendingFigures& figures, const ReedOnFacing& reed,
+                                        const Embouchure& embouchure);
+
+}  // namespace canewise
