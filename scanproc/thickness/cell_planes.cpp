@@ -41,8 +41,8 @@ RobustPlane robust_plane(const Footprint& footprint) {
     const auto middle = sorted.begin() + static_cast<std::ptrdiff_t>(footprint.count / 2);
     std::nth_element(sorted.begin(), middle, sorted.begin() + static_cast<std::ptrdiff_t>(footprint.count));
     robust.scatter_mm = std::max(1e-4, 1.4826 * *middle);
-    // Least squares are best where nothing is wild. Several wild bins in a corner tilt them and hide behind the tilt,
-    // so that none of them lies far off: then they are found from where a robust plane would lie.
+    // Least squares are best where nothing is wild. Two wild bins in a corner tilt them and hide behind the tilt, so
+    // that neither lies four scatters off. (Three in a corner tilt a robust plane as well.)
     constexpr double nothing_wild = 2.5;
     if (iteration == 0 && largest < nothing_wild * robust.scatter_mm) break;
     for (k = 0; k < footprint.count; ++k) {

@@ -6,6 +6,7 @@
 #include <array>
 #include <cmath>
 #include <concepts>
+#include <filesystem>
 #include <map>
 #include <optional>
 #include <string>
@@ -94,7 +95,8 @@ template <typename T>
 concept HasMembers = requires(const T& value) { members(value); };
 
 template <typename T>
-concept IsPlain = std::integral<T> || std::is_enum_v<T> || std::same_as<T, std::string> || std::same_as<T, Message>;
+concept IsPlain = std::integral<T> || std::is_enum_v<T> || std::same_as<T, std::string> ||
+                  std::same_as<T, std::filesystem::path> || std::same_as<T, Message>;
 // clang-format on
 
 /// To the last bit; what is not known equals what is not known.
