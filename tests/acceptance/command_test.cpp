@@ -374,5 +374,29 @@ TEST_F(Command, MapsGoToSurfaceProgramsAndBack) {
   EXPECT_EQ(run("measure result/thickness.x3p").code, 4);
 }
 
+TEST_F(Command, AMarkedReedIsBentAnewAndAnotherInItsPlaceDoesNotCount) {
+  const std::string reed = scan();
+  ASSERT_EQ(run("measure " + reed + " --out best").code, 0);
+  const Outcome marked = run("player mark players/me.toml best reference");
+  ASSERT_EQ(marked.code, 0) << marked.err;
+  EXPECT_THAT(marked.out, HasSubstr("this reed is now 'reference'"));
+  EXPECT_THAT(content(folder_.path() / "players/me.toml"), HasSubstr("result = \"../best\""));
+  const Outcome same = run("measure " + reed + " --player players/me.toml --out new");
+  EXPECT_THAT(same.out, HasSubstr("like your reference")) << same.err;
+  // Another lip: both are bent under it, so that they still agree.
+  const std::string lip = content(folder_.path() / "players/me.toml") + "\n";
+  folder_.file("players/firm.toml", std::regex_replace(lip, std::regex("\\[lip\\]"), "[lip]\nat_mm = 13.0"));
+  EXPECT_THAT(run("measure " + reed + " --player players/firm.toml --out new").out, HasSubstr("like your reference"));
+  // Measured a second later into the marked reed's folder: that may be any reed.
+  std::string result = content(folder_.path() / "best/result.json");
+  result = std::regex_replace(result, std::regex("\"measured_at\": ?\"[^\"]*\""),
+                              "\"measured_at\":\"2020-01-01T00:00:00Z\"");
+  folder_.file("best/result.json", result);
+  const Outcome other = run("measure " + reed + " --player players/me.toml --out new");
+  EXPECT_EQ(other.code, 0) << other.err;
+  EXPECT_THAT(other.out, Not(HasSubstr("like your reference")));
+  EXPECT_THAT(content(folder_.path() / "new/result.json"), HasSubstr("known_reed.measured_again"));
+}
+
 }  // namespace
 }  // namespace canewise
