@@ -200,7 +200,7 @@ VampEnd find_vamp_end(const ThicknessMap& map, const Aligned& aligned, double cr
   const double usual_gap = map.grid.cell_mm;
   const double u_gap = std::max(0.0, fit.gap_mm - usual_gap) / std::sqrt(12.0);
   // A corner that is rounded by a few micrometres begins that much earlier; drawn shoulders of every form showed both.
-  constexpr double cell_share = 0.14, rounded_mm = 0.004;
+  constexpr double cell_share = 0.17, rounded_mm = 0.004;
   const double slope = std::max(fit.slope, rounded_mm);
   const double across_mm = columns.back().y_mm - columns.front().y_mm;
   const double u_slow = u_of_slow_error_mm(map.noise, across_mm, {kStretches_mm.at(chosen), kBark_mm[0]}, slope);

@@ -149,12 +149,12 @@ void compare_features(const DrawnReed& drawn, const CutFeatures& cut, const Thic
   feature("tip thickness mm", cut.tip_thickness_mm, mean_over(truth, [&](double x, double y) {
             return std::abs(y) < 2.0 && x - edge_mm(y) > 0.5 && x - edge_mm(y) < 1.5;
           }));
-  const auto middle = [&](double x) { return x > ZoneLimits::t[2] * vamp && x < ZoneLimits::t[3] * vamp; };
-  const auto share = [&](double x, double y) { return std::abs(y) / drawn.reed.half_width_mm(x); };
-  feature("heart thickness mm", cut.heart_thickness_mm,
-          mean_over(truth, [&](double x, double y) { return middle(x) && share(x, y) < ZoneLimits::e[1]; }));
-  feature("rail thickness mm", cut.rail_thickness_mm,
-          mean_over(truth, [&](double x, double y) { return middle(x) && share(x, y) > ZoneLimits::e[2]; }));
+  const ZoneMap zones = true_zones(drawn, truth.grid);
+  const auto middle = [&](AcrossBand across) {
+    return band_thickness(truth, zones, AlongBand::middle, across).mean_mm;
+  };
+  feature("heart thickness mm", cut.heart_thickness_mm, middle(AcrossBand::centre));
+  feature("rail thickness mm", cut.rail_thickness_mm, middle(AcrossBand::rail));
   const std::string filed = s.filed ? "filed reeds: " : "unfiled reeds: ";
   study.counts[filed + (cut.filed == Verdict::within    ? "filed"
                         : cut.filed == Verdict::outside ? "unfiled"
