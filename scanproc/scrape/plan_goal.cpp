@@ -69,9 +69,9 @@ class GoalSetter {
     const double by_facing = bent_.mechanics.lying->imbalance_tip_by_facing;
     const SpreadValue& shape = bent_.mechanics.figure(BendingFigure::imbalance_tip);
     const bool heard = std::abs(by_facing) > kNoticedImbalance && may_lose(side_of(by_facing), test);
+    // As it is measured, sure or not: a shape that may explain the answer leaves the facing in doubt.
     const bool by_shape =
-        may_lose(side_of(shape.value), test) &&
-        judge_sides(shape.value, shape.u_scan, bent_.mechanics.imbalance_tolerance) == Verdict::outside;
+        may_lose(side_of(shape.value), test) && std::abs(shape.value) > bent_.mechanics.imbalance_tolerance;
     if (heard && !by_shape && !a_fault_explains_the_answer()) findings_.facing_explains = {by_facing, shape.value};
   }
 

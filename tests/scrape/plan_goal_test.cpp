@@ -251,6 +251,14 @@ TEST(PlanGoal, RailsThatDifferExplainTheAnswerThatTheyMake) {
   EXPECT_FALSE(goal_for(heavy_rail(), RollingTest::right).findings.facing_explains) << "its own rail is too thick";
   EXPECT_FALSE(set_for(even(), bend(even()), {.rolling_test = RollingTest::right}).findings.facing_explains)
       << "both rails are alike";
+  // A shape that is as uneven, though the scan is not sure of it.
+  BentReed unsure = bend(even(), player);
+  SpreadValue& tip = unsure.mechanics.figures.at(index_of(BendingFigure::imbalance_tip));
+  tip = {0.09, 0.05, 0.0};
+  EXPECT_FALSE(set_for(even(), unsure, {.rolling_test = RollingTest::right}, player).findings.facing_explains);
+  tip.value = -0.09;
+  EXPECT_TRUE(set_for(even(), unsure, {.rolling_test = RollingTest::right}, player).findings.facing_explains)
+      << "the shape makes the other answer";
 }
 
 }  // namespace
