@@ -5,9 +5,9 @@
 #include <functional>
 #include <vector>
 
-#include "scanproc/compare/thickness_at.h"
 #include "scanproc/core/statistics.h"
 #include "scanproc/core/units.h"
+#include "scanproc/thickness/laying_forms.h"
 
 namespace canewise {
 namespace {
@@ -40,25 +40,13 @@ Field slope_of(const ThicknessMap& map, bool along) {
   return slope;
 }
 
-double half_millimetre_station(const ThicknessMap& map) {
-  const Grid& grid = map.grid;
-  for (Index r = 0; r < grid.rows; ++r) {
-    const double middle = thickness_at(map, grid.x_mm(r), 0.0);
-    if (middle >= 0.5) return grid.x_mm(r);
-  }
-  return grid.x_mm(grid.rows - 1);
-}
-
 /// Two scans of one reed, and what the shapes are made of.
 struct TwoScans {
   const Result& before;
   const Result& after;
-  double length, half;  ///< Of the reed; half its width at the tip.
-  double fade_at;       ///< Station where the tip's curl has faded out.
+  LayingForms forms;
   Field slope_x, slope_y;
 
-  [[nodiscard]] double along(double x) const { return (2.0 * x - length) / length; }
-  [[nodiscard]] double fade(double x) const { return x < fade_at ? square(1.0 - std::max(0.0, x) / fade_at) : 0.0; }
   [[nodiscard]] bool other_rig() const { return before.rig.name != after.rig.name; }
   [[nodiscard]] double plane_u(Index k) const {
     return std::sqrt(before.frame.plate_plane(k, k) + after.frame.plate_plane(k, k));
@@ -93,30 +81,33 @@ Spreads swelling_spreads(const TwoScans& scans, double swelling_spread) {
 }
 
 Spreads seating_spreads(const TwoScans& scans) {
-  const double length = scans.length, half = scans.half;
+  const LayingForms& forms = scans.forms;
   const double u_light = scans.other_rig() ? scans.both(&Priors::penetration_um) : 0.0;
   return {{std::hypot(scans.on_plate(&Priors::seating_offset_um), scans.plane_u(0), u_light),
            [](double, double, Index, Index) { return 1.0; }},
-          {std::hypot(scans.on_plate(&Priors::seating_roll_um), half * scans.plane_u(2)),
-           [half](double, double y, Index, Index) { return y / half; }},
-          {std::hypot(scans.on_plate(&Priors::seating_pitch_um), 0.75 * length * scans.plane_u(1)),
-           [length](double x, double, Index, Index) { return 1.0 - x / (0.75 * length); }}};
+          {std::hypot(scans.on_plate(&Priors::seating_roll_um), forms.half_width_mm() * scans.plane_u(2)),
+           [&forms](double, double y, Index, Index) { return forms.roll(y); }},
+          {std::hypot(scans.on_plate(&Priors::seating_pitch_um), forms.pitch_to_mm() * scans.plane_u(1)),
+           [&forms](double x, double, Index, Index) { return forms.pitch(x); }}};
 }
 
 Spreads table_spreads(const TwoScans& scans) {
-  const double bending = scans.of_those(&Priors::pose_bending_um, true, false), half = scans.half;
+  const LayingForms& forms = scans.forms;
+  const double bending = scans.of_those(&Priors::pose_bending_um, true, false);
   return {{std::hypot(kChange * scans.on_plate(&Priors::table_bow_um), bending),
-           [&scans](double x, double, Index, Index) { return 1.0 - square(scans.along(x)); }},
+           [&forms](double x, double, Index, Index) { return forms.bow(x); }},
           {kChange * scans.on_plate(&Priors::table_cup_um),
-           [half](double, double y, Index, Index) { return 1.0 - square(y / half); }},
+           [&forms](double, double y, Index, Index) { return forms.cup(y); }},
           {kChange * scans.on_plate(&Priors::table_twist_um),
-           [&scans, half](double x, double y, Index, Index) { return scans.along(x) * y / half; }}};
+           [&forms](double x, double y, Index, Index) { return forms.twist(x, y); }}};
 }
 
 Spreads tip_spreads(const TwoScans& scans) {
-  return {{scans.on_plate(&Priors::tip_lift_um), [&scans](double x, double, Index, Index) { return scans.fade(x); }},
-          {scans.on_plate(&Priors::tip_curl_side_um),
-           [&scans](double x, double y, Index, Index) { return scans.fade(x) * y / scans.half; }}};
+  const LayingForms& forms = scans.forms;
+  return {
+      {scans.on_plate(&Priors::tip_lift_um), [&forms](double x, double, Index, Index) { return forms.tip_lift(x); }},
+      {scans.on_plate(&Priors::tip_curl_side_um),
+       [&forms](double x, double y, Index, Index) { return forms.tip_curl_side(x, y); }}};
 }
 
 /// Where the frame lies on the reed.
@@ -158,12 +149,7 @@ Field field_of(const Grid& grid, const Spread& spread) {
 }  // namespace
 
 LayingShapes laying_shapes(const Result& before, const Result& after, const Field& planned_mm) {
-  const TwoScans scans{before,
-                       after,
-                       before.outline.length_mm,
-                       before.outline.half_width_mm(0.0),
-                       half_millimetre_station(before.map),
-                       slope_of(before.map, true),
+  const TwoScans scans{before, after, LayingForms(before.map, before.outline), slope_of(before.map, true),
                        slope_of(before.map, false)};
   LayingShapes shapes;
   shapes.swelling_spread = swelling_spread_of(scans);

@@ -9,24 +9,10 @@
 #include "scanproc/core/linear_fit.h"
 #include "scanproc/core/statistics.h"
 #include "scanproc/core/units.h"
+#include "scanproc/thickness/laying_forms.h"
 
 namespace canewise {
 namespace {
-
-/// Station at which the middle of the reed is 0.5 mm thick: the tip's curl fades out there.
-double half_millimetre_station(const ThicknessMap& map) {
-  for (Eigen::Index row = 0; row < map.grid.rows; ++row) {
-    double sum = 0.0;
-    int count = 0;
-    for (Eigen::Index column = 0; column < map.grid.columns; ++column) {
-      if (std::abs(map.grid.y_mm(column)) > 1.0 || !map.measured(row, column)) continue;
-      sum += map.thickness_mm(row, column);
-      ++count;
-    }
-    if (count > 0 && sum / count >= 0.5) return map.grid.x_mm(row);
-  }
-  return map.grid.x_mm(map.grid.rows - 1);
-}
 
 /// Slopes averaged over some cells, so that their noise does not leak into the uncertainties.
 Field smoothed(const Field& field) {
@@ -70,8 +56,8 @@ struct Basis {
   const ThicknessMap& map;
   const Aligned& aligned;
   const Priors& priors;
-  double length, half;  ///< Of the reed; half its width at the tip.
-  double fade_at;       ///< Station where the tip's curl has faded out.
+  double length;  ///< Of the reed.
+  LayingForms forms;
   Field slope_x, slope_y;
 };
 
@@ -80,8 +66,7 @@ Basis basis_of(const ThicknessMap& map, const Aligned& aligned, const Priors& pr
           aligned,
           priors,
           aligned.outline.length_mm,
-          aligned.outline.half_width_mm(0.0),
-          half_millimetre_station(map),
+          LayingForms(map, aligned.outline),
           smoothed(map.slope_x),
           smoothed(map.slope_y)};
 }
@@ -119,41 +104,33 @@ Effects in_a_row(Effects first, More... more) {
 
 double prior(double um) { return mm_from_um(um); }
 
-/// From -1 at the tip to 1 at the butt.
-auto along_of(double length) {
-  return [length](double x) { return (2.0 * x - length) / length; };
-}
-
 /// What lies under the table, the table's own form, and how the tip curls: seen from one side, all of it reads as cane.
 Effects laying_effects(const Basis& b) {
   const ThicknessMap& map = b.map;
   const Priors& p = b.priors;
-  const double length = b.length, half = b.half, fade_at = b.fade_at;
-  const auto along = along_of(length);
-  const auto fade = [&](double x) { return x < fade_at ? square(1.0 - std::max(0.0, x) / fade_at) : 0.0; };
+  const LayingForms& forms = b.forms;
   return in_a_row(effect_of(map, {EffectSource::seating, "height", prior(p.seating_offset_um)},
                             [](double, double, Index, Index) { return 1.0; }),
                   effect_of(map, {EffectSource::seating, "roll", prior(p.seating_roll_um)},
-                            [&](double, double y, Index, Index) { return y / half; }),
+                            [&](double, double y, Index, Index) { return forms.roll(y); }),
                   effect_of(map, {EffectSource::seating, "pitch", prior(p.seating_pitch_um)},
-                            [&](double x, double, Index, Index) { return 1.0 - x / (0.75 * length); }),
+                            [&](double x, double, Index, Index) { return forms.pitch(x); }),
                   effect_of(map, {EffectSource::table_form, "bow", prior(p.table_bow_um)},
-                            [&](double x, double, Index, Index) { return 1.0 - square(along(x)); }),
+                            [&](double x, double, Index, Index) { return forms.bow(x); }),
                   effect_of(map, {EffectSource::table_form, "cup", prior(p.table_cup_um)},
-                            [&](double, double y, Index, Index) { return 1.0 - square(y / half); }),
+                            [&](double, double y, Index, Index) { return forms.cup(y); }),
                   effect_of(map, {EffectSource::table_form, "twist", prior(p.table_twist_um)},
-                            [&](double x, double y, Index, Index) { return along(x) * y / half; }),
+                            [&](double x, double y, Index, Index) { return forms.twist(x, y); }),
                   effect_of(map, {EffectSource::tip_lift, "lift", prior(p.tip_lift_um)},
-                            [&](double x, double, Index, Index) { return fade(x); }),
+                            [&](double x, double, Index, Index) { return forms.tip_lift(x); }),
                   effect_of(map, {EffectSource::tip_lift, "one-sided curl", prior(p.tip_curl_side_um)},
-                            [&](double x, double y, Index, Index) { return fade(x) * y / half; }));
+                            [&](double x, double y, Index, Index) { return forms.tip_curl_side(x, y); }));
 }
 
 /// Between the scans of its two sides the reed may bend.
 Effects pose_bending_effects(const Basis& b) {
-  const auto along = along_of(b.length);
   return effect_of(b.map, {EffectSource::pose_bending, "bow", prior(b.priors.pose_bending_um)},
-                   [&](double x, double, Index, Index) { return 1.0 - square(along(x)); });
+                   [&](double x, double, Index, Index) { return b.forms.bow(x); });
 }
 
 /// The scanner's scale, the light that enters the cane, and the steps of its heights.
@@ -175,7 +152,7 @@ Effects reading_effects(const Basis& b, bool one_sided) {
       effect_of(map, {EffectSource::depth_steps, "height", std::sqrt(2.0) * height_step_u_mm},
                 [](double, double, Index, Index) { return 1.0; }),
       effect_of(map, {EffectSource::depth_steps, "side to side", height_step_u_mm},
-                [&](double, double y, Index, Index) { return y / b.half; }));
+                [&](double, double y, Index, Index) { return b.forms.roll(y); }));
 }
 
 /// One way in which the plate may not be flat.

@@ -254,7 +254,8 @@ def run_quietly(command, log):
     with open(log, "wb") as out:
         done = subprocess.run(command, stdout=out, stderr=subprocess.STDOUT, check=False)
     if done.returncode != 0:
-        tail = log.read_text(encoding="utf-8", errors="replace").splitlines()[-60:]
+        lines = log.read_text(encoding="utf-8", errors="replace").splitlines()
+        tail = [line for line in lines if re.search(r"\b(error|Error)\b", line)][:60] or lines[-60:]
         raise Trouble("\n".join(tail + [f"'{' '.join(command[:3])} ...' failed, see {log}"]))
 
 
@@ -465,7 +466,7 @@ def run(options):
         raise Trouble("\n".join(wrong))
     names = set().union(*(tests_of(f, targets) for f in some))
     run_quietly(["cmake", "--build", str(folder / "build"), "-j", str(options.jobs), "--target",
-                 *sorted({targets[n] for n in names})], folder / "build.log")
+                 *sorted({targets[n] for n in names}), "--", "-k", "0"], folder / "build.log")
     tests = commands_of(folder / "build", names)
     scratch = folder / "tmp"
     shutil.rmtree(scratch, ignore_errors=True)
