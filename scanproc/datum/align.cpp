@@ -190,12 +190,12 @@ Eigen::Matrix3d plane_covariance_in(const Eigen::Matrix3d& covariance, const Eig
 
 }  // namespace
 
-Aligned align(Cloud cloud, const Rig& rig, const Instrument* instrument) {
+Aligned align(Cloud cloud, const Rig& rig, const Instrument* instrument, const std::optional<Plane>& known) {
   const std::size_t duplicates = prepare(cloud, rig);
   OnGround ground;
   ground.points_mm = std::move(cloud.points_mm);
   ground.u_mm = std::move(cloud.u_mm);
-  const PlateGuess plate = find_plate(ground.points_mm);
+  const PlateGuess plate = find_plate(ground.points_mm, known);
   transform_in_place(ground.points_mm, plate.plate_from_scan);
   ground.ground_from_scan = plate.plate_from_scan;
   ground.noise_mm = plate.noise_mm;

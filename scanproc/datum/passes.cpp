@@ -21,21 +21,22 @@ namespace {
 using Matrix6d = Eigen::Matrix<double, 6, 6>;
 
 struct Pass {
+  Plane plate;  ///< In the scan's axes.
   Eigen::Isometry3d plate_from_scan;
   LevelledPass levelled;
   std::vector<Sphere> spheres;  ///< Plate frame.
 };
 
-Pass pass_from(const Cloud& cloud, std::size_t scan) {
+Pass pass_from(const Cloud& cloud, std::size_t scan, const std::optional<Plane>& known) {
   PlateGuess plate;
   try {
-    plate = find_plate(cloud.points_mm);
+    plate = find_plate(cloud.points_mm, known);
   } catch (const NotMeasurable& error) {
     throw NotMeasurable({"passes.in_scan", {{"scan", count(scan)}, {"what", part(error.message())}}});
   }
   Eigen::Matrix3Xd points = cloud.points_mm;
   transform_in_place(points, plate.plate_from_scan);
-  Pass pass{plate.plate_from_scan, LevelledPass(points, plate.noise_mm), {}};
+  Pass pass{plane_of(plate), plate.plate_from_scan, LevelledPass(points, plate.noise_mm), {}};
   const double above = pass.levelled.reed_above_mm();
   keep_points(points, [above](const Eigen::Vector3d& p) { return p.z() > above && p.z() < 45.0; });
   constexpr double gap_mm = 1.0;
@@ -98,27 +99,36 @@ double difference(const Eigen::Isometry3d& a, const Eigen::Isometry3d& b, const 
   return largest;
 }
 
-std::optional<Link> by_shape(const Pass& first, const Pass& second, std::size_t i, std::size_t k) {
+/// How two passes fit, or why that stays open; neither where they do not fit at all.
+struct Fit {
+  std::optional<Link> link;
+  Message open;
+};
+
+Fit by_shape(const Pass& first, const Pass& second, std::size_t i, std::size_t k) {
+  const auto left_open = [&](MessageId why) {
+    return Fit{std::nullopt, {why, {{"scan", count(i + 1)}, {"other", count(k + 1)}}}};
+  };
   const auto fits = joining_part().fits_by_shape(first.levelled, second.levelled);
-  if (fits.empty()) return std::nullopt;
+  if (fits.empty()) return {};
   const ShapeFit& best = fits.front();
   const auto score = [](const ShapeFit& f) { return f.agreement.share * f.agreement.places; };
   for (const auto& other : fits) {
     constexpr double apart_mm = 0.5, nearly_as_good = 0.6;
     if (score(other) > nearly_as_good * score(best) &&
         difference(best.first_from_second, other.first_from_second, second.levelled) > apart_mm) {
-      throw NotMeasurable({"passes.several_ways", {{"scan", count(i + 1)}, {"other", count(k + 1)}}});
+      return left_open("passes.several_ways");
     }
   }
   if (slides(first.levelled, second.levelled, best.first_from_second)) {
-    throw NotMeasurable({"passes.place_open", {{"scan", count(i + 1)}, {"other", count(k + 1)}}});
+    return left_open("passes.place_open");
   }
-  return Link{best.first_from_second, best.covariance, best.agreement.rms_mm, {"joining.shape"}, false};
+  return {Link{best.first_from_second, best.covariance, best.agreement.rms_mm, {"joining.shape"}, false}, {}};
 }
 
-std::optional<Link> link_between(const Pass& first, const Pass& second, std::size_t i, std::size_t k) {
-  if (auto link = same_pose(first, second)) return link;
-  if (auto link = by_spheres(first, second)) return link;
+Fit fit_of(const Pass& first, const Pass& second, std::size_t i, std::size_t k) {
+  if (auto link = same_pose(first, second)) return {link, {}};
+  if (auto link = by_spheres(first, second)) return {link, {}};
   return by_shape(first, second, i, k);
 }
 
@@ -146,13 +156,11 @@ Links find_links(const std::vector<Pass>& passes) {
   for (std::size_t i = 0; i < n; ++i) {
     for (std::size_t k = i + 1; k < n; ++k) {
       if (!are_tied(i, k, n)) continue;
+      Fit fit = fit_of(passes[i], passes[k], i, k);
+      // Two passes that leave their place open may both be tied to a third.
+      if (links.open.empty()) links.open = fit.open;
       std::optional<Link>& link = links.between[i][k];
-      try {
-        link = link_between(passes[i], passes[k], i, k);
-      } catch (const NotMeasurable& error) {
-        // Two passes that leave their place open may both be tied to a third.
-        if (links.open.empty()) links.open = error.message();
-      }
+      link = std::move(fit.link);
       if (!link) continue;
       ++links.found;
       links.squares += square(link->residual_mm);
@@ -261,15 +269,17 @@ std::vector<std::optional<Eigen::Isometry3d>> motions_of(const std::vector<Pass>
 
 }  // namespace
 
-JoinedPasses join_passes(std::vector<Cloud> clouds) {
+JoinedPasses join_passes(std::vector<Cloud> clouds, const std::vector<std::optional<Plane>>& plates) {
   const std::size_t n = clouds.size();
   constexpr std::size_t most = 20;
   if (n > most) throw UsageError({"passes.too_many", {{"most", count(most)}}});
   std::vector<Pass> passes;
-  for (std::size_t i = 0; i < n; ++i) passes.push_back(pass_from(clouds[i], i + 1));
+  for (std::size_t i = 0; i < n; ++i)
+    passes.push_back(pass_from(clouds[i], i + 1, i < plates.size() ? plates[i] : std::nullopt));
   const Links links = find_links(passes);
   const auto places = places_from(links);
   JoinedPasses joined;
+  joined.plate = passes.front().plate;
   joined.registration.method = links.method;
   joined.registration.one_pose = links.all_same;
   joined.registration.residual_mm = std::sqrt(links.squares / static_cast<double>(links.found));

@@ -64,31 +64,40 @@ bool carries_a_reed(const FoundPlane& found, const std::vector<Eigen::Vector3d>&
   return false;
 }
 
-/// A reed stands on the plane that is wanted, and the plane goes on beside it.
-bool shows_plate(const std::vector<Eigen::Vector3d>& sample, PlaneWanted wanted) {
+/// The plane that is wanted, if a reed stands on it and it goes on beside the reed.
+std::optional<Plane> plate_in(const std::vector<Eigen::Vector3d>& sample, PlaneWanted wanted) {
   constexpr double tolerance_mm = 0.2;
   const auto found = find_plane(sample, tolerance_mm, 2.0 * tolerance_mm, wanted);
-  return found && carries_a_reed(*found, sample);
+  if (!found || !carries_a_reed(*found, sample)) return std::nullopt;
+  return found->plane;
 }
 
-DatumMode choose(const std::vector<Cloud>& scans, const Rig& rig) {
+/// What the scans show, and their plates where those were found on the way.
+struct Shown {
+  DatumMode mode = DatumMode::plate;
+  std::vector<std::optional<Plane>> plates;
+};
+
+Shown choose(const std::vector<Cloud>& scans, const Rig& rig) {
   if (scans.size() == 1) {
-    if (rig.pads) return DatumMode::pads;
+    if (rig.pads) return {DatumMode::pads, {}};
     const bool closed = scans.front().normals.cols() > 0;
     constexpr std::size_t sample_size = 20000;
-    return closed && is_reed_sized(box_of(subsample(scans.front().points_mm, sample_size))) ? DatumMode::two_sided
-                                                                                            : DatumMode::plate;
+    if (closed && is_reed_sized(box_of(subsample(scans.front().points_mm, sample_size))))
+      return {DatumMode::two_sided, {}};
+    return {};
   }
-  if (scans.size() > 2) return DatumMode::plate;
+  if (scans.size() > 2) return {};
   const std::array samples{subsample(scans[0].points_mm, kSample), subsample(scans[1].points_mm, kSample)};
-  bool first = shows_plate(samples[0], PlaneWanted::largest), second = shows_plate(samples[1], PlaneWanted::largest);
+  auto first = plate_in(samples[0], PlaneWanted::largest), second = plate_in(samples[1], PlaneWanted::largest);
   // A little plate is not the largest plane, but still the one that all else stands on. A carrier's flats may look the
   // same: so this is asked only beside a scan that does show a plate.
-  if (first != second) (first ? second : first) = shows_plate(samples.at(first ? 1 : 0), PlaneWanted::ground);
-  if (first != second) {
+  const auto only_one = [&] { return first.has_value() != second.has_value(); };
+  if (only_one()) (first ? second : first) = plate_in(samples.at(first ? 1 : 0), PlaneWanted::ground);
+  if (only_one()) {
     throw NotMeasurable({"scans.one_with_plate", {{"scan", word(first ? "first" : "second")}}});
   }
-  return first ? DatumMode::plate : DatumMode::two_sided;
+  return {first ? DatumMode::plate : DatumMode::two_sided, {first, second}};
 }
 
 /// A reed-sized thing stands apart from all else: on a plate everything hangs together.
@@ -101,11 +110,11 @@ bool hangs_in_the_air(const std::vector<Eigen::Vector3d>& sample) {
   return std::any_of(parts.begin(), parts.end(), [](const Cluster& c) { return is_reed_sized(c); });
 }
 
-Aligned on_plate(std::vector<Cloud> scans, const Rig& rig, const Instrument* instrument) {
+Aligned on_plate(std::vector<Cloud> scans, std::vector<std::optional<Plane>> plates, const Rig& rig,
+                 const Instrument* instrument) {
   if (scans.size() == 1) {
     const auto sample = subsample(scans.front().points_mm, kSample);
-    if (hangs_in_the_air(sample) && !shows_plate(sample, PlaneWanted::largest) &&
-        !shows_plate(sample, PlaneWanted::ground))
+    if (hangs_in_the_air(sample) && !plate_in(sample, PlaneWanted::largest) && !plate_in(sample, PlaneWanted::ground))
       throw NotMeasurable({"plate.none_around"});
     return align(std::move(scans.front()), rig, instrument);
   }
@@ -114,9 +123,11 @@ Aligned on_plate(std::vector<Cloud> scans, const Rig& rig, const Instrument* ins
   unmirrored.mirrored = false;
   if (rig.mirrored) {
     for (auto& scan : scans) scan.points_mm.row(0) = -scan.points_mm.row(0);
+    for (auto& plate : plates)
+      if (plate) plate->normal.x() = -plate->normal.x();
   }
-  JoinedPasses joined = join_passes(std::move(scans));
-  Aligned aligned = align(std::move(joined.cloud), unmirrored, instrument);
+  JoinedPasses joined = join_passes(std::move(scans), plates);
+  Aligned aligned = align(std::move(joined.cloud), unmirrored, instrument, joined.plate);
   joined.registration.covariance = in_frame(joined.registration.covariance, aligned.reed_from_scan);
   aligned.registration = joined.registration;
   aligned.notes.push_back(joined.note);
@@ -127,7 +138,8 @@ Aligned on_plate(std::vector<Cloud> scans, const Rig& rig, const Instrument* ins
 
 Aligned place_reed(std::vector<Cloud> scans, const Rig& rig, const PlaceOptions& options) {
   if (scans.empty()) throw UsageError({"scans.none"});
-  switch (options.datum ? *options.datum : choose(scans, rig)) {
+  Shown shown = options.datum ? Shown{*options.datum, {}} : choose(scans, rig);
+  switch (shown.mode) {
     case DatumMode::pads:
       if (scans.size() > 1) throw UsageError({"pads.one_scan"});
       return align_on_pads(std::move(scans.front()), rig, options.instrument);
@@ -141,7 +153,7 @@ Aligned place_reed(std::vector<Cloud> scans, const Rig& rig, const PlaceOptions&
     case DatumMode::plate:
       break;
   }
-  return on_plate(std::move(scans), rig, options.instrument);
+  return on_plate(std::move(scans), std::move(shown.plates), rig, options.instrument);
 }
 
 std::vector<Cloud> split_reeds(const Cloud& scan, const Rig& rig) {

@@ -43,8 +43,11 @@ Plane total_least_squares(const std::vector<Eigen::Vector3d>& points) {
   return plane;
 }
 
-std::optional<FoundPlane> find_plane(const std::vector<Eigen::Vector3d>& points, double tolerance_mm,
-                                     double farthest_mm, PlaneWanted wanted) {
+namespace {
+
+/// Sample consensus: the plane through three points that scores best.
+std::optional<Plane> consensus_plane(const std::vector<Eigen::Vector3d>& points, double tolerance_mm,
+                                     PlaneWanted wanted) {
   constexpr std::size_t scored_size = 3000;
   // Of a small plate three points come together rarely.
   const int hypotheses = wanted == PlaneWanted::ground ? 900 : 300;
@@ -81,7 +84,20 @@ std::optional<FoundPlane> find_plane(const std::vector<Eigen::Vector3d>& points,
     }
   }
   if (best_score < 10.0) return std::nullopt;
+  return best;
+}
 
+}  // namespace
+
+std::optional<FoundPlane> find_plane(const std::vector<Eigen::Vector3d>& points, double tolerance_mm,
+                                     double farthest_mm, PlaneWanted wanted) {
+  const auto near = consensus_plane(points, tolerance_mm, wanted);
+  return near ? refit_plane(points, *near, tolerance_mm, farthest_mm) : std::nullopt;
+}
+
+std::optional<FoundPlane> refit_plane(const std::vector<Eigen::Vector3d>& points, const Plane& near,
+                                      double tolerance_mm, double farthest_mm) {
+  Plane best = near;
   std::vector<double> residuals;
   std::vector<Eigen::Vector3d> inliers;
   double limit = 2.0 * tolerance_mm;

@@ -40,6 +40,11 @@ enum class PlaneWanted { largest, ground };
                                                    double farthest_mm = std::numeric_limits<double>::infinity(),
                                                    PlaneWanted wanted = PlaneWanted::largest);
 
+/// Robust refits of a plane that is near already: points within twice the tolerance of it count at first.
+[[nodiscard]] std::optional<FoundPlane> refit_plane(const std::vector<Eigen::Vector3d>& points, const Plane& near,
+                                                    double tolerance_mm,
+                                                    double farthest_mm = std::numeric_limits<double>::infinity());
+
 /// Scatter of single points about planes through their nearest neighbours, robust: a surface's noise whatever its form.
 /// NaN where no neighbourhood holds enough points.
 [[nodiscard]] double local_scatter(const std::vector<Eigen::Vector3d>& points);

@@ -26,7 +26,7 @@ void refuse_what_is_no_plane(const FoundPlane& found, double local_scatter_mm) {
 
 }  // namespace
 
-PlateGuess find_plate(const Eigen::Matrix3Xd& points_mm) {
+PlateGuess find_plate(const Eigen::Matrix3Xd& points_mm, const std::optional<Plane>& known) {
   constexpr std::size_t subsample_size = 16000;
   constexpr double widest_mm = 0.2, narrowest_mm = 0.02, of_scatter = 5.0;
   const auto sample = subsample(points_mm, subsample_size);
@@ -38,7 +38,8 @@ PlateGuess find_plate(const Eigen::Matrix3Xd& points_mm) {
   const double tolerance_mm =
       std::isnan(scatter_mm) ? widest_mm : std::clamp(of_scatter * scatter_mm, narrowest_mm, widest_mm);
   constexpr double anywhere = std::numeric_limits<double>::infinity();
-  const auto found = find_plane(sample, tolerance_mm, anywhere, PlaneWanted::ground);
+  const auto found = known ? refit_plane(sample, *known, tolerance_mm)
+                           : find_plane(sample, tolerance_mm, anywhere, PlaneWanted::ground);
   if (!found) no_plane(sample, widest_mm);
   Plane best = found->plane;
 
@@ -62,6 +63,11 @@ PlateGuess find_plate(const Eigen::Matrix3Xd& points_mm) {
   refuse_what_is_no_plane(*found, scatter_mm);
   guess.plate_share = static_cast<double>(found->inliers) / static_cast<double>(sample.size());
   return guess;
+}
+
+Plane plane_of(const PlateGuess& plate) {
+  const Eigen::Isometry3d& pose = plate.plate_from_scan;
+  return {pose.linear().row(2).transpose(), -pose.translation().z()};
 }
 
 }  // namespace canewise

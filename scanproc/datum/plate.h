@@ -2,6 +2,9 @@
 
 #include <Eigen/Core>
 #include <Eigen/Geometry>
+#include <optional>
+
+#include "scanproc/datum/plane_search.h"
 
 namespace canewise {
 
@@ -14,7 +17,10 @@ struct PlateGuess {
 };
 
 /// Finds the plate as the plane with the most points (sample consensus [Fischler1981] on a fixed subsample, then robust
-/// refits). Throws NotMeasurable where the points span no plane.
-[[nodiscard]] PlateGuess find_plate(const Eigen::Matrix3Xd& points_mm);
+/// refits). Where somebody has found it already, only the refits are made, from that plane. Throws NotMeasurable where
+/// the points span no plane.
+[[nodiscard]] PlateGuess find_plate(const Eigen::Matrix3Xd& points_mm, const std::optional<Plane>& known = {});
+/// The plate in the scan's axes.
+[[nodiscard]] Plane plane_of(const PlateGuess& plate);
 
 }  // namespace canewise

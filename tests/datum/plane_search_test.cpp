@@ -127,6 +127,23 @@ TEST(PlaneSearch, TheGroundIsWhatAllElseStandsOnNotTheLargest) {
   EXPECT_NEAR(std::abs(ground->plane.height(r.corner + 0.5 * r.a)), 0.0, 0.02);
 }
 
+TEST(PlaneSearch, RefitsGoFromANearPlaneToItsOwnPointsAndStayOnIt) {
+  const Room r = room(6000, 2500, 0.02);
+  const auto searched = find_plane(r.points, 0.1);
+  ASSERT_TRUE(searched);
+  // Tilted by 3 mrad, which is 0.06 mm at twenty millimetres, and 0.05 mm too high.
+  Plane near = searched->plane;
+  near.normal = (near.normal + 0.003 * near.normal.unitOrthogonal()).normalized();
+  near.distance = near.normal.dot(r.corner + 0.5 * (r.a + r.b)) + 0.05;
+  const auto refitted = refit_plane(r.points, near, 0.1);
+  ASSERT_TRUE(refitted);
+  EXPECT_LT(angle_between(refitted->plane.normal, searched->plane.normal), 1e-5);
+  EXPECT_LT(std::abs(refitted->plane.height(r.corner + 0.5 * (r.a + r.b))), 0.002);
+  EXPECT_NEAR(refitted->sigma_mm, searched->sigma_mm, 1e-4);
+  near.distance += 5.0;
+  EXPECT_FALSE(refit_plane({r.points.begin(), r.points.begin() + 6000}, near, 0.1)) << "nothing lies up there";
+}
+
 TEST(PlaneSearch, PointsFartherThanTheBoundAreNeverTaken) {
   const Room r = room(6000, 0, 0.08);
   const auto open = find_plane(r.points, 0.2), bounded = find_plane(r.points, 0.2, 0.15);
