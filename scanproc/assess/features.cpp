@@ -120,6 +120,14 @@ void classify_blank(CutFeatures& cut, const Instrument& instrument) {
   cut.blank_is_sure = judge(height, u, lower, upper) == Verdict::within;
 }
 
+/// Of the distance between the two side lines, which turn about the middle of what was seen of them.
+double u_width_mm(const Aligned& aligned, double x_mm) {
+  const FrameUncertainty& frame = aligned.uncertainty;
+  const double u_slopes = 2.0 * frame.yaw_rad;  // The yaw is half the sum of both slopes.
+  return std::hypot(aligned.outline.left.u_offset_mm, aligned.outline.right.u_offset_mm,
+                    u_slopes * (x_mm - frame.pivot_x_mm));
+}
+
 }  // namespace
 
 std::string_view name_of(Blank blank) {
@@ -142,10 +150,8 @@ CutFeatures measure_cut(const ThicknessMap& map, const Aligned& aligned, const I
   const double length = outline.length_mm;
   CutFeatures cut;
   cut.length_mm = scaled(length, outline.u_length_mm);
-  const double u_width = std::hypot(outline.left.u_offset_mm, outline.right.u_offset_mm);
-  // At the ends of a fitted line the uncertainty is about twice that in its middle.
-  cut.tip_width_mm = scaled(2.0 * outline.half_width_mm(0.0), 2.0 * u_width);
-  cut.butt_width_mm = scaled(2.0 * outline.half_width_mm(length), 2.0 * u_width);
+  cut.tip_width_mm = scaled(2.0 * outline.half_width_mm(0.0), u_width_mm(aligned, 0.0));
+  cut.butt_width_mm = scaled(2.0 * outline.half_width_mm(length), u_width_mm(aligned, length));
   cut.tip_arc_radius_mm = {outline.tip_arc_radius_mm, outline.u_tip_arc_radius_mm};
   cut.corner_drop_mm = {outline.corner_drop_mm, outline.u_corner_drop_mm};
 
