@@ -55,6 +55,36 @@ struct Jobs::Job {
   bool cancel = false;
 };
 
+/// A name for a result that nothing has yet, and that nobody else takes while this is alive.
+class Jobs::ReservedName {
+ public:
+  ReservedName(Jobs& jobs, const std::string& stem) : jobs_(jobs), name_(stem) {
+    const std::lock_guard lock(jobs_.names_mutex_);
+    for (int k = 2; is_taken(); ++k) name_ = fmt::format("{}-{}", stem, k);
+    jobs_.reserved_.push_back(name_);
+  }
+  ~ReservedName() {
+    const std::lock_guard lock(jobs_.names_mutex_);
+    std::erase(jobs_.reserved_, name_);
+  }
+  ReservedName(const ReservedName&) = delete;
+  ReservedName& operator=(const ReservedName&) = delete;
+  [[nodiscard]] const std::string& name() const { return name_; }
+
+ private:
+  [[nodiscard]] bool is_taken() const {
+    const auto& never = jobs_.options_.reserved;
+    std::error_code unknown;
+    const auto status = std::filesystem::symlink_status(jobs_.options_.folder / name_, unknown);
+    return status.type() != std::filesystem::file_type::not_found ||
+           std::find(never.begin(), never.end(), name_) != never.end() ||
+           std::find(jobs_.reserved_.begin(), jobs_.reserved_.end(), name_) != jobs_.reserved_.end();
+  }
+
+  Jobs& jobs_;
+  std::string name_;
+};
+
 Jobs::Jobs(JobsOptions options) : options_(std::move(options)) {
   for (std::size_t k = 0; k < options_.at_once; ++k) workers_.emplace_back([this] { work(); });
 }
@@ -149,7 +179,8 @@ void Jobs::work() {
 
 void Jobs::run(Job& job) {
   change(job, JobState::measuring, 0.0, {});
-  const std::string name = free_name(job.scan.file.stem().string());
+  const ReservedName reserved(*this, job.scan.file.stem().string());
+  const std::string& name = reserved.name();
   ChildCommand command;
   command.words = {options_.command.string(),         "measure", job.scan.file.string(), "--out",
                    (options_.folder / name).string(), kTellHere};
@@ -169,10 +200,9 @@ void Jobs::run(Job& job) {
         const std::lock_guard lock(mutex_);
         return job.cancel;
       });
-  {
+  if (end.how == ChildEnd::How::exited && end.exit_code == 0) {
     const std::lock_guard lock(mutex_);
-    std::erase(reserved_, name);
-    if (end.how == ChildEnd::How::exited && end.exit_code == 0) job.view.result = name;
+    job.view.result = name;
   }
   if (end.how == ChildEnd::How::cancelled) {
     change(job, JobState::cancelled, 0.0, {});
@@ -190,22 +220,6 @@ void Jobs::change(Job& job, JobState state, double fraction, Message message) {
   job.view.fraction = fraction;
   job.view.message = std::move(message);
   ++job.view.changes;
-}
-
-std::string Jobs::free_name(const std::string& stem) {
-  const std::lock_guard lock(mutex_);
-  const auto taken = [&](const std::string& name) {
-    const auto& others = options_.reserved;
-    std::error_code unknown;
-    const auto status = std::filesystem::symlink_status(options_.folder / name, unknown);
-    return status.type() != std::filesystem::file_type::not_found ||
-           std::find(others.begin(), others.end(), name) != others.end() ||
-           std::find(reserved_.begin(), reserved_.end(), name) != reserved_.end();
-  };
-  std::string name = stem;
-  for (int k = 2; taken(name); ++k) name = fmt::format("{}-{}", stem, k);
-  reserved_.push_back(name);
-  return name;
 }
 
 }  // namespace canewise

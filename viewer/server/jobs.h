@@ -64,10 +64,10 @@ class Jobs {
 
  private:
   struct Job;
+  class ReservedName;
   void work();
   void run(Job& job);
   void change(Job& job, JobState state, double fraction, Message message);
-  [[nodiscard]] std::string free_name(const std::string& stem);
 
   JobsOptions options_;
   mutable std::mutex mutex_;
@@ -75,6 +75,7 @@ class Jobs {
   std::map<std::string, std::shared_ptr<Job>> jobs_;
   std::deque<std::string> order_;  ///< Oldest first, so that ended ones are forgotten in turn.
   std::deque<std::shared_ptr<Job>> queue_;
+  std::mutex names_mutex_;             ///< Apart, for a slow disk must not keep anyone from seeing their job.
   std::vector<std::string> reserved_;  ///< Names of results that are being made.
   bool stopping_ = false;
   std::vector<std::thread> workers_;

@@ -61,16 +61,42 @@ export function isOver(state: JobState): boolean {
   return state === "done" || state === "refused" || state === "cancelled" || state === "lost";
 }
 
+/// Waits for a connection that is gone to come back, and calls `lost` once it has been gone for so long. A page that
+/// slept, as on a phone in a pocket, wakes up with its time over: it gets its time anew.
+export class Patience {
+  private timer = 0;
+
+  constructor(
+    private readonly wait_ms: number,
+    private readonly lost: () => void,
+  ) {}
+
+  gone(): void {
+    if (this.timer !== 0) return;
+    const since = Date.now();
+    this.timer = window.setTimeout(() => {
+      this.timer = 0;
+      const slept_ms = Date.now() - since - this.wait_ms;
+      if (slept_ms > 0.5 * this.wait_ms) this.gone();
+      else this.lost();
+    }, this.wait_ms);
+  }
+
+  back(): void {
+    window.clearTimeout(this.timer);
+    this.timer = 0;
+  }
+}
+
 export function measure(file: File, options: ScanOptions, token: string, whenOver: () => void): Running {
   const job = signal<Job>({ file: file.name, state: "waiting", fraction: 0, message: null, result: "" });
   const request = new XMLHttpRequest();
   // A connection that is gone is tried again by the browser itself; after so long it will not come back.
-  const patience_ms = 8000;
-  let gone = 0;
+  const patience = new Patience(8000, () => end({ state: "lost" }));
   let events: EventSource | null = null;
   let id = "";
   const end = (event: Event) => {
-    clearTimeout(gone);
+    patience.back();
     events?.close();
     if (isOver(job.value.state)) return;
     job.value = after(job.value, event);
@@ -78,10 +104,7 @@ export function measure(file: File, options: ScanOptions, token: string, whenOve
   };
   const follow = () => {
     events = new EventSource(`/api/jobs/${id}/events`);
-    events.onopen = () => {
-      clearTimeout(gone);
-      gone = 0;
-    };
+    events.onopen = () => patience.back();
     events.onmessage = (message) => {
       const event = JSON.parse(message.data as string) as Event;
       if (isOver(event.state)) end(event);
@@ -89,7 +112,7 @@ export function measure(file: File, options: ScanOptions, token: string, whenOve
     };
     events.onerror = () => {
       if (events?.readyState === EventSource.CLOSED) end({ state: "lost" });
-      else if (gone === 0) gone = window.setTimeout(() => end({ state: "lost" }), patience_ms);
+      else patience.gone();
     };
   };
   const query = new URLSearchParams({ name: file.name, state: options.state, rolling_test: options.rolling_test });

@@ -1,5 +1,5 @@
-import { expect, test } from "vitest";
-import { type Job, after, isOver } from "../../src/measuring";
+import { afterEach, beforeEach, describe, expect, test, vi } from "vitest";
+import { type Job, Patience, after, isOver } from "../../src/measuring";
 
 const job: Job = { file: "reed.ply", state: "measuring", fraction: 0.4, message: { id: "stage.read" }, result: "" };
 
@@ -15,4 +15,52 @@ test("a refused scan keeps what the command said", () => {
 test("what can still change is not over", () => {
   expect((["uploading", "waiting", "measuring"] as const).map(isOver)).toEqual([false, false, false]);
   expect((["done", "refused", "cancelled", "lost"] as const).map(isOver)).toEqual([true, true, true, true]);
+});
+
+describe("a connection that is gone", () => {
+  let lost = 0;
+  beforeEach(() => {
+    vi.useFakeTimers();
+    vi.stubGlobal("window", globalThis);
+    lost = 0;
+  });
+  afterEach(() => {
+    vi.useRealTimers();
+    vi.unstubAllGlobals();
+  });
+  const patience = () => new Patience(8000, () => lost++);
+
+  test("is lost after its time, counted from when it went", () => {
+    const p = patience();
+    p.gone();
+    vi.advanceTimersByTime(5000);
+    p.gone(); // The browser tried again, in vain.
+    vi.advanceTimersByTime(2999);
+    expect(lost).toBe(0);
+    vi.advanceTimersByTime(1);
+    expect(lost).toBe(1);
+  });
+  test("that comes back in time is not lost, and has its whole time the next time", () => {
+    const p = patience();
+    p.gone();
+    vi.advanceTimersByTime(7000);
+    p.back();
+    vi.advanceTimersByTime(60000);
+    p.gone();
+    vi.advanceTimersByTime(7999);
+    expect(lost).toBe(0);
+    vi.advanceTimersByTime(1);
+    expect(lost).toBe(1);
+  });
+  test("while the page slept gets its time anew when it wakes", () => {
+    const p = patience();
+    p.gone();
+    vi.setSystemTime(Date.now() + 3600_000);
+    vi.advanceTimersByTime(8000);
+    expect(lost).toBe(0);
+    vi.advanceTimersByTime(7999);
+    expect(lost).toBe(0);
+    vi.advanceTimersByTime(1);
+    expect(lost).toBe(1);
+  });
 });
