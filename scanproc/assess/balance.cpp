@@ -51,6 +51,12 @@ Field difference_of_sides(const ThicknessMap& map) {
   return difference;
 }
 
+bool is_suspect(const ZoneBalance& zone) {
+  constexpr double nearly = 0.8;
+  return zone.verdict == Verdict::cannot_tell && can_prove_within(zone.difference.u_mm, zone.tolerance_mm) &&
+         std::abs(zone.difference.mean_mm) > std::max(nearly * zone.tolerance_mm, kCoverage95 * zone.difference.u_mm);
+}
+
 double tolerance_mm(const Balance& balance, AlongBand band) {
   return balance.zones.at(static_cast<std::size_t>(ZoneMap::label_of(band, AcrossBand::centre))).tolerance_mm;
 }

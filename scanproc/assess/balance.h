@@ -38,6 +38,10 @@ struct Balance {
 /// Right minus left of every cell pair, rows x columns, the same on both halves; NaN where a partner is missing.
 [[nodiscard]] Field difference_of_sides(const ThicknessMap& map);
 
+/// Nobody has proved it, but the difference is surely there and nearly as large as the tolerance or larger, and a scan
+/// like this could prove the zone even.
+[[nodiscard]] bool is_suspect(const ZoneBalance& zone);
+
 /// What both sides have in common cancels; roll, turn, offset of the centreline and twist do not.
 [[nodiscard]] Balance assess_balance(const ThicknessMap& map, const ZoneMap& zones, const ReedTolerances& tolerances);
 

@@ -13,16 +13,15 @@ namespace canewise {
 namespace {
 
 constexpr double kColumnsWithin = 0.45;  // Of the half width, about the centreline.
-constexpr double kFootprint_mm = 0.75;   // Along, of a cell's plane.
 
 /// Means over a cell's footprint of max(0, u) and of its square, `before` being how far the cell lies before the end.
-double ramp(double before) {
-  const double to = std::max(0.0, before + 0.5 * kFootprint_mm), from = std::max(0.0, before - 0.5 * kFootprint_mm);
-  return (square(to) - square(from)) / (2.0 * kFootprint_mm);
+double ramp(double before, double footprint_mm) {
+  const double to = std::max(0.0, before + 0.5 * footprint_mm), from = std::max(0.0, before - 0.5 * footprint_mm);
+  return (square(to) - square(from)) / (2.0 * footprint_mm);
 }
-double square_ramp(double before) {
-  const double to = std::max(0.0, before + 0.5 * kFootprint_mm), from = std::max(0.0, before - 0.5 * kFootprint_mm);
-  return (to * to * to - from * from * from) / (3.0 * kFootprint_mm);
+double square_ramp(double before, double footprint_mm) {
+  const double to = std::max(0.0, before + 0.5 * footprint_mm), from = std::max(0.0, before - 0.5 * footprint_mm);
+  return (to * to * to - from * from * from) / (3.0 * footprint_mm);
 }
 
 using Basis = Eigen::Vector4d;
@@ -35,7 +34,8 @@ struct CellsAround {
 
   /// A straight bark, and before the end a drop below it.
   [[nodiscard]] Basis basis(double x, double end) const {
-    return {1.0, x - end, ramp(end - x), bent * square_ramp(end - x)};
+    const double footprint = column.footprint_mm;
+    return {1.0, x - end, ramp(end - x, footprint), bent * square_ramp(end - x, footprint)};
   }
 };
 
@@ -113,6 +113,8 @@ std::vector<MapColumn> columns_near_centre(const ThicknessMap& map, const Outlin
   for (Eigen::Index c = 0; c < map.grid.columns; ++c) {
     MapColumn column;
     column.y_mm = map.grid.y_mm(c);
+    constexpr double cells = 3.0;
+    column.footprint_mm = cells * map.grid.cell_mm;
     if (std::abs(column.y_mm) > kColumnsWithin * outline.half_width_mm(0.5 * length_mm)) continue;
     for (Eigen::Index r = 0; r < map.grid.rows; ++r) {
       if (!map.measured(r, c) || map.grid.x_mm(r) > length_mm - 1.5) continue;

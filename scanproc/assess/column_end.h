@@ -11,6 +11,7 @@ namespace canewise {
 /// One column of the map.
 struct MapColumn {
   double y_mm = 0.0;
+  double footprint_mm = 0.75;  ///< Along, of a cell's plane: three cells.
   std::vector<double> x_mm, height_mm;
 };
 

@@ -140,13 +140,14 @@ Message place_of(const Fault& fault, Side side) {
            {"in_heart", word(fault.in_heart ? "yes" : "no")}}};
 }
 
-Field felt_difference_mm(const ThicknessMap& map, const ZoneMap& zones) {
+Field felt_difference_mm(const ZonedMap& reed) {
+  const ThicknessMap& map = reed.map;
   const Grid& grid = map.grid;
   Field value = Field::Zero(grid.rows, grid.columns), seen = value;
   for (Eigen::Index c = grid.columns / 2; c < grid.columns; ++c) {
     for (Eigen::Index r = 0; r < grid.rows; ++r) {
       const float difference = map.thickness_mm(r, c) - map.thickness_mm(r, grid.mirrored(c));
-      if (zones.label(r, c) < 0 || std::isnan(difference)) continue;
+      if (reed.zones.label(r, c) < 0 || std::isnan(difference) || !reed.is_cut(r, c)) continue;
       value(r, c) = difference;
       seen(r, c) = 1.0F;
     }
@@ -161,7 +162,7 @@ std::vector<Fault> find_faults(const ZonedMap& reed, const Balance& balance, con
   const ThicknessMap& map = reed.map;
   const ZoneMap& zones = reed.zones;
   const Grid& grid = map.grid;
-  const Field felt = felt_difference_mm(map, zones);
+  const Field felt = felt_difference_mm(reed);
   const double noise = kCoverage95 * felt_noise_mm(map);
   std::vector<Fault> faults;
   for (const Side thicker : {Side::left, Side::right}) {

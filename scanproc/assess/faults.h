@@ -38,8 +38,9 @@ struct Fault {
 /// From this share of the tolerance on, a difference belongs to a fault: less is left by every plan.
 inline constexpr double kFaultShare = 0.5;
 
-/// Right minus left as a stroke would feel it: averaged over about a millimetre, on the right half; NaN off the vamp.
-[[nodiscard]] Field felt_difference_mm(const ThicknessMap& map, const ZoneMap& zones);
+/// Right minus left as a stroke would feel it: averaged over about a millimetre, on the right half; NaN off the vamp
+/// and where it is not cut.
+[[nodiscard]] Field felt_difference_mm(const ZonedMap& reed);
 
 /// All faults, the worst against its tolerance first. Which side is at fault is said where the player's own target says
 /// it surely, else where the reed's own profile does: what both sides have in common rises under a bump of one side and

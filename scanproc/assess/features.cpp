@@ -45,12 +45,6 @@ CentreProfile centre_profile(const ThicknessMap& map) {
   return profile;
 }
 
-/// A stretch of the reed; its fits count x from `origin_mm`.
-struct Stretch {
-  double from_mm, to_mm, origin_mm;
-  [[nodiscard]] bool holds(double x_mm) const { return x_mm >= from_mm && x_mm <= to_mm; }
-};
-
 LinearFit fit_profile(const CentreProfile& profile, const Stretch& stretch, int degree) {
   std::vector<std::size_t> used;
   for (std::size_t i = 0; i < profile.x_mm.size(); ++i) {
@@ -68,42 +62,6 @@ LinearFit fit_profile(const CentreProfile& profile, const Stretch& stretch, int 
     y(i) = profile.height_mm[used[static_cast<std::size_t>(i)]];
   }
   return fit_linear_robust(design, y, 5e-4);
-}
-
-Bark fit_bark(const ThicknessMap& map, const LinearFit& crown, const Stretch& stretch) {
-  // h = crown - (R - sqrt(R^2 - y^2)): linear in y^2 with the circle's further terms from the last radius.
-  Bark bark;
-  bark.slope = crown.coefficients(1);
-  bark.from_x_mm = stretch.origin_mm;
-  double radius = 12.5;
-  LinearFit fit;
-  std::vector<std::array<double, 2>> samples;
-  for (Eigen::Index r = 0; r < map.grid.rows; r += 2) {
-    const double x = map.grid.x_mm(r);
-    if (!stretch.holds(x)) continue;
-    for (Eigen::Index c = 0; c < map.grid.columns; c += 2) {
-      if (map.measured(r, c)) {
-        samples.push_back({map.grid.y_mm(c), map.thickness_mm(r, c) - bark.slope * (x - stretch.origin_mm)});
-      }
-    }
-  }
-  constexpr std::size_t fewest = 50;
-  if (samples.size() < fewest) throw NotMeasurable({"features.little_stock"});
-  Eigen::MatrixXd design(static_cast<Eigen::Index>(samples.size()), 2);
-  Eigen::VectorXd z(design.rows());
-  for (int iteration = 0; iteration < 6; ++iteration) {
-    for (Eigen::Index i = 0; i < design.rows(); ++i) {
-      const auto& [y, height] = samples[static_cast<std::size_t>(i)];
-      const double sag = radius - std::sqrt(std::max(1.0, radius * radius - y * y));
-      design.row(i) << 1.0, y * y;
-      z(i) = height + (sag - 0.5 * y * y / radius);
-    }
-    fit = fit_linear_robust(design, z, 1e-3);
-    radius = 0.5 / std::clamp(-fit.coefficients(1), 0.015, 0.1);
-  }
-  bark.height_mm = {fit.coefficients(0), std::sqrt(fit.covariance(0, 0))};
-  bark.radius_mm = {radius, 2.0 * radius * radius * std::sqrt(fit.covariance(1, 1))};
-  return bark;
 }
 
 void classify_blank(CutFeatures& cut, const Instrument& instrument) {
@@ -135,12 +93,6 @@ std::string_view name_of(Blank blank) {
   return names.at(static_cast<std::size_t>(blank));
 }
 
-double Bark::at(double x_mm, double y_mm) const {
-  const double radius = radius_mm.value;
-  return height_mm.value + slope * (x_mm - from_x_mm) -
-         (radius - std::sqrt(std::max(0.1 * radius * radius, radius * radius - y_mm * y_mm)));
-}
-
 CutFeatures measure_cut(const ThicknessMap& map, const Aligned& aligned, const Instrument& instrument) {
   const Outline& outline = aligned.outline;
   // A rig that is too long makes every length too long.
@@ -164,7 +116,7 @@ CutFeatures measure_cut(const ThicknessMap& map, const Aligned& aligned, const I
   const double plain_from = std::min(vamp + behind_filing_mm, plain_to * length);
   const Stretch plain{.from_mm = plain_from, .to_mm = length - 1.5, .origin_mm = plain_to * length};
   const LinearFit crown = fit_profile(centre_profile(map), plain, 1);
-  cut.bark = fit_bark(map, crown, plain);
+  cut.bark = fit_bark(map, crown.coefficients(1), plain);
   cut.stock_height_mm =
       region_mean(map, [&](double x, double y) { return x > plain_from && x < length - 1.0 && std::abs(y) < 0.8; });
   cut.bark.height_mm.u = std::hypot(cut.bark.height_mm.u, cut.stock_height_mm.u);

@@ -2,6 +2,7 @@
 
 #include <string>
 
+#include "scanproc/assess/bark.h"
 #include "scanproc/assess/conformity.h"
 #include "scanproc/assess/filing.h"
 #include "scanproc/assess/measured.h"
@@ -14,15 +15,6 @@ namespace canewise {
 
 enum class Blank { thin, medium, thick };
 [[nodiscard]] std::string_view name_of(Blank blank);
-
-/// The unscraped bark as a cylinder along the reed: height_mm over the table at the crown, and its radius across.
-struct Bark {
-  Measured height_mm;
-  Measured radius_mm;
-  double slope = 0.0;      ///< Rise of the crown per millimetre towards the butt.
-  double from_x_mm = 0.0;  ///< `height_mm` holds here.
-  [[nodiscard]] double at(double x_mm, double y_mm) const;
-};
 
 /// What a maker decided: the cut. Differences here are differences in kind, never faults.
 struct CutFeatures {

@@ -25,7 +25,7 @@ struct Sample {
 
 /// Cells of the right half that both sides show, where the fault lies and inwards and outwards of it.
 std::vector<Sample> samples_about(const ZonedMap& reed, const Fault& fault) {
-  const auto& [map, zones, outline] = reed;
+  const auto& [map, zones, outline, uncut] = reed;
   const Grid& grid = map.grid;
   // The heart is no polynomial: it counts only where the fault reaches towards it.
   double innermost = 1.0;
@@ -40,7 +40,7 @@ std::vector<Sample> samples_about(const ZonedMap& reed, const Fault& fault) {
   for (Eigen::Index c = grid.columns / 2; c < grid.columns; c += kEvery) {
     for (Eigen::Index r = 0; r < grid.rows; r += kEvery) {
       const double x = grid.x_mm(r), y = grid.y_mm(c), t = x / zones.vamp_length_mm, e = y / outline.half_width_mm(x);
-      if (zones.label(r, c) < 0 || t < from_t || t > to_t || e < from_e) continue;
+      if (zones.label(r, c) < 0 || t < from_t || t > to_t || e < from_e || !reed.is_cut(r, c)) continue;
       const double common = 0.5 * (static_cast<double>(map.thickness_mm(r, c)) +
                                    static_cast<double>(map.thickness_mm(r, grid.mirrored(c))));
       if (std::isnan(common)) continue;
@@ -56,7 +56,7 @@ ProfileWitness profile_witness(const ZonedMap& reed, const std::vector<Fault>& f
   const ProfileWitness nothing{std::numeric_limits<double>::quiet_NaN(), std::numeric_limits<double>::infinity()};
   const Fault& fault = faults.at(which);
   const std::vector<Sample> samples = samples_about(reed, fault);
-  const Field felt = felt_difference_mm(reed.map, reed.zones);
+  const Field felt = felt_difference_mm(reed);
   Field owner = Field::Constant(reed.map.grid.rows, reed.map.grid.columns, -1.0F);
   for (std::size_t k = 0; k < faults.size(); ++k)
     for (const Eigen::Index cell : faults[k].cell_indices) owner.data()[cell] = static_cast<float>(k);

@@ -57,7 +57,7 @@ void add_targets_own(const Target& target, const std::string& rig, ThicknessMap&
 }  // namespace
 
 Field deviation_mm(const ZonedMap& reed, const Target& target) {
-  const auto& [map, zones, outline] = reed;
+  const auto& [map, zones, outline, uncut] = reed;
   const Grid& grid = map.grid;
   Field deviation = Field::Constant(grid.rows, grid.columns, std::numeric_limits<float>::quiet_NaN());
   for (Eigen::Index r = 0; r < grid.rows; ++r) {
@@ -73,7 +73,7 @@ Field deviation_mm(const ZonedMap& reed, const Target& target) {
 
 TargetComparison compare_with_target(const ZonedMap& reed, const CutFeatures& cut, const Target& target,
                                      const std::string& rig) {
-  const auto& [map, zones, outline] = reed;
+  const auto& [map, zones, outline, uncut] = reed;
   TargetComparison comparison;
   comparison.target = target;
   const Grid& grid = map.grid;

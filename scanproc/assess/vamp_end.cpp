@@ -209,6 +209,11 @@ VampEnd find_vamp_end(const ThicknessMap& map, const Aligned& aligned, double cr
   end.at_mm = {fit.at_mm.value, std::sqrt(variance)};
   const Shoulder shoulder = shoulder_of(columns, end);
   end.shoulder = shoulder.kind;
+  // A wall as short as a cell's footprint leaves no cell that shows it clean; where it ends was off by up to 0.4 of a
+  // cell on walls of 0.3 to 3 mm.
+  constexpr double wall_share = 0.25;
+  if (shoulder.kind == ShoulderKind::steep || shoulder.kind == ShoulderKind::stepped)
+    end.at_mm.u = std::hypot(end.at_mm.u, wall_share * map.grid.cell_mm);
   end.climb_slope = shoulder.climb_slope;
   return end;
 }

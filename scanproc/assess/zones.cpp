@@ -3,6 +3,7 @@
 #include <cmath>
 #include <limits>
 
+#include "scanproc/assess/zone_shares.h"
 #include "scanproc/core/budget.h"
 #include "scanproc/core/statistics.h"
 
@@ -40,30 +41,17 @@ ZoneMean with_place(ZoneMean mean, double u_place_mm) {
   return mean;
 }
 
-/// How much each row counts in a band: all alike, but the first and the last as far as the band reaches, which does not
-/// end where a row does. Else a mean would jump by a row's share where the vamp's end moves by a hair.
-Eigen::ArrayXd rows_of(const Grid& grid, const ZoneMap& zones, AlongBand along) {
-  const auto k = static_cast<std::size_t>(along);
-  const double from = ZoneLimits::t.at(k) * zones.vamp_length_mm, to = ZoneLimits::t.at(k + 1) * zones.vamp_length_mm;
-  Eigen::ArrayXd weight = Eigen::ArrayXd::Ones(grid.rows);
-  const auto inside = [&](Eigen::Index r) { return grid.x_mm(r) >= from && grid.x_mm(r) < to; };
-  for (Eigen::Index r = 0; r < grid.rows; ++r) {
-    if (!inside(r)) continue;
-    if (r == 0 || !inside(r - 1)) weight(r) += (grid.x_mm(r) - from) / grid.cell_mm - 0.5;
-    if (r + 1 == grid.rows || !inside(r + 1)) weight(r) += (to - grid.x_mm(r)) / grid.cell_mm - 0.5;
-  }
-  return weight;
-}
-
 /// Mean over the right-hand cells of a zone pair; `value` turns a field and a cell into the quantity averaged.
 template <typename InZone, typename Value>
 ZoneMean mean_over(const ThicknessMap& map, const InZone& in_zone, const Value& value, double sides,
-                   const Eigen::ArrayXd& rows = {}) {
+                   const Field& shares = {}) {
   ZoneMean result;
   std::vector<std::pair<Eigen::Index, Eigen::Index>> cells;
   Eigen::Index all = 0;
   double sum = 0.0, weights = 0.0;
-  const auto weight = [&](Eigen::Index r) { return rows.size() > 0 ? rows(r) : 1.0; };
+  const auto weight = [&](Eigen::Index r, Eigen::Index c) {
+    return shares.size() > 0 ? static_cast<double>(shares(r, c)) : 1.0;
+  };
   for (Eigen::Index c = 0; c < map.grid.columns; ++c) {
     for (Eigen::Index r = 0; r < map.grid.rows; ++r) {
       if (!in_zone(r, c)) continue;
@@ -71,8 +59,8 @@ ZoneMean mean_over(const ThicknessMap& map, const InZone& in_zone, const Value& 
       const double v = value(map.thickness_mm, r, c);
       if (std::isnan(v)) continue;
       cells.emplace_back(r, c);
-      sum += weight(r) * v;
-      weights += weight(r);
+      sum += weight(r, c) * v;
+      weights += weight(r, c);
     }
   }
   result.cells = static_cast<Eigen::Index>(cells.size());
@@ -92,7 +80,7 @@ ZoneMean mean_over(const ThicknessMap& map, const InZone& in_zone, const Value& 
   std::vector<double> parts{result.u_local_mm};
   for (const auto& effect : map.common) {
     double shift = 0.0;
-    for (const auto& [r, c] : cells) shift += weight(r) * value(effect.shift_mm, r, c);
+    for (const auto& [r, c] : cells) shift += weight(r, c) * value(effect.shift_mm, r, c);
     result.effects_mm.push_back(shift / weights);
     parts.push_back(shift / weights);
   }
@@ -100,12 +88,23 @@ ZoneMean mean_over(const ThicknessMap& map, const InZone& in_zone, const Value& 
   return result;
 }
 
-/// Of these cells of one band.
-ZoneMean thickness_in(const ThicknessMap& map, const ZoneMap& zones, const CellMask& cells, AlongBand along) {
-  const ZoneMean mean = mean_over(
+/// Of these cells of a zone.
+ZoneMean thickness_in(const ThicknessMap& map, const ZoneMap& zones, const CellMask& cells, const Zone& zone) {
+  const ZoneShares shares = zone_shares(map, zones, zone.along, zone.across);
+  ZoneMean mean = mean_over(
       map, [&](Eigen::Index r, Eigen::Index c) { return cells(r, c); },
       [](const Field& field, Eigen::Index r, Eigen::Index c) { return static_cast<double>(field(r, c)); }, 1.0,
-      rows_of(map.grid, zones, along));
+      shares.weight);
+  // What a cell stands for lies a little aside of it.
+  double shifted = 0.0, weights = 0.0;
+  for (Eigen::Index i = 0; i < cells.size() && map.slope_y.size() > 0; ++i) {
+    const double weight = static_cast<double>(shares.weight.data()[i]),
+                 slope = static_cast<double>(map.slope_y.data()[i]);
+    if (!cells.data()[i] || !(weight > 0.0)) continue;
+    weights += weight;
+    if (!std::isnan(slope)) shifted += weight * slope * static_cast<double>(shares.shift_mm.data()[i]);
+  }
+  if (weights > 0.0) mean.mean_mm += shifted / weights;
   return with_place(mean, u_of_place_mm(map, zones, cells, false));
 }
 
@@ -135,8 +134,10 @@ ZoneMap map_zones(const Grid& grid, const Outline& outline, double vamp_length_m
   zones.u_vamp_length_mm = u_vamp_length_mm;
   zones.vamp_length_mm = vamp_length_mm;
   zones.label.setConstant(grid.rows, grid.columns, -1);
+  zones.half_width_mm.resize(grid.rows);
   for (Eigen::Index r = 0; r < grid.rows; ++r) {
     const double x = grid.x_mm(r);
+    zones.half_width_mm(r) = outline.half_width_mm(x);
     const int along = band_of(ZoneLimits::t, x / vamp_length_mm);
     if (along < 0) continue;
     for (Eigen::Index c = 0; c < grid.columns; ++c) {
@@ -165,11 +166,11 @@ ZoneMean zone_thickness(const ThicknessMap& map, const ZoneMap& zones, const Zon
   CellMask cells = zones.label == ZoneMap::label_of(zone.along, zone.across);
   const Eigen::Index half = map.grid.columns / 2;
   (zone.side == Side::left ? cells.rightCols(map.grid.columns - half) : cells.leftCols(half)).setConstant(false);
-  return thickness_in(map, zones, cells, zone.along);
+  return thickness_in(map, zones, cells, zone);
 }
 
 ZoneMean band_thickness(const ThicknessMap& map, const ZoneMap& zones, AlongBand along, AcrossBand across) {
-  return thickness_in(map, zones, zones.label == ZoneMap::label_of(along, across), along);
+  return thickness_in(map, zones, zones.label == ZoneMap::label_of(along, across), {along, across});
 }
 
 ZoneMean zone_difference(const ThicknessMap& map, const ZoneMap& zones, AlongBand along, AcrossBand across) {

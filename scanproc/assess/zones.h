@@ -44,16 +44,23 @@ struct ZoneMap {
   Eigen::Array<std::int8_t, Eigen::Dynamic, Eigen::Dynamic> label;
   double vamp_length_mm = 0.0;
   double u_vamp_length_mm = 0.0;
+  Eigen::ArrayXd half_width_mm;  ///< Of the reed, one for each row.
   [[nodiscard]] static std::int8_t label_of(AlongBand along, AcrossBand across) {
     return static_cast<std::int8_t>(3 * static_cast<int>(along) + static_cast<int>(across));
   }
 };
+
+using CellMask = Eigen::Array<bool, Eigen::Dynamic, Eigen::Dynamic>;
 
 /// A reed's map with what tells where on the reed its cells lie.
 struct ZonedMap {
   const ThicknessMap& map;
   const ZoneMap& zones;
   const Outline& outline;
+  CellMask uncut = {};  ///< Where left against right tells nothing of the cut (uncut_cells); empty: nowhere.
+  [[nodiscard]] bool is_cut(Eigen::Index row, Eigen::Index column) const {
+    return uncut.size() == 0 || !uncut(row, column);
+  }
 };
 
 [[nodiscard]] ZoneMap map_zones(const Grid& grid, const Outline& outline, double vamp_length_mm,
@@ -73,7 +80,7 @@ struct ZoneMean {
 /// Share of the cells inside the rim that were measured.
 [[nodiscard]] double covered_share(const ThicknessMap& map, const Outline& outline);
 
-/// Mean thickness over one half zone.
+/// Mean thickness over one half zone, out to the reed's edge.
 [[nodiscard]] ZoneMean zone_thickness(const ThicknessMap& map, const ZoneMap& zones, const Zone& zone);
 
 /// Mean thickness over a zone pair, left and right together.
@@ -85,7 +92,6 @@ struct ZoneMean {
                                        AcrossBand across);
 
 /// The same two means over any cells; of a mask's cells, the difference takes those on the right.
-using CellMask = Eigen::Array<bool, Eigen::Dynamic, Eigen::Dynamic>;
 [[nodiscard]] ZoneMean thickness_over(const ThicknessMap& map, const CellMask& cells);
 [[nodiscard]] ZoneMean difference_over(const ThicknessMap& map, const CellMask& cells);
 

@@ -95,9 +95,8 @@ class Closer {
   Eigen::VectorXd gaps(double opening_change_mm, bool even_facing) const {
     FacingCurve left = embouchure_.mouthpiece.left, right = embouchure_.mouthpiece.right;
     if (even_facing) left = right = mean_of(left, right);
-    left.tip_opening_mm += opening_change_mm;
-    right.tip_opening_mm += opening_change_mm;
-    return gaps_at(places_, left, right);
+    return gaps_at(places_, with_opening(left, left.tip_opening_mm + opening_change_mm),
+                   with_opening(right, right.tip_opening_mm + opening_change_mm));
   }
   /// Of a falling function, by regula falsi; `high` is moved out until it is below nought.
   template <typename Function>

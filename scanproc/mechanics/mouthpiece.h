@@ -2,22 +2,33 @@
 
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "scanproc/mechanics/player.h"
 
 namespace canewise {
 
+/// Where a feeler stopped on a rail: so wide is the gap there.
+struct FeelerStop {
+  double gauge_mm = 0.0;
+  double at_mm = 0.0;  ///< From the tip.
+};
+
 /// One side rail of a mouthpiece as a gap under a flat reed: tip_opening (1 - x/length)^power up to `length_mm` from
-/// the tip, nought behind it. A power of 2 is an arc of a circle, as nearly as matters.
+/// the tip, nought behind it. A power of 2 is an arc of a circle, as nearly as matters. Where feelers stopped, they
+/// tell instead of the power: from each to the next the facing is an arc, that is, the root of the gap is straight.
 struct FacingCurve {
   double tip_opening_mm = 1.0;
   double length_mm = 18.0;
   double power = 2.0;
+  std::vector<FeelerStop> stops = {};  ///< From the tip on: ever thinner, between tip and length.
   [[nodiscard]] double gap_mm(double x_mm) const;
 };
 
 /// As long, as open and as bent as the two are on average.
 [[nodiscard]] FacingCurve mean_of(const FacingCurve& left, const FacingCurve& right);
+/// The same curve drawn so far apart that it opens so wide at the tip.
+[[nodiscard]] FacingCurve with_opening(FacingCurve curve, double tip_opening_mm);
 
 /// What holds the reed, and what it closes on. Distances from the tip.
 struct Mouthpiece {

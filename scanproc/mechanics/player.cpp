@@ -97,6 +97,49 @@ Player with_hand(Player player, Settings hand) {
   return player;
 }
 
+FeelerReading feeler_reading(Settings entry) {
+  const auto needed = [&](const char* key, double low, double high) {
+    const auto value = entry.number(key, low, high);
+    if (!value) entry.fail(key, {"player.feeler_missing"});
+    return *value;
+  };
+  const FeelerReading reading{needed("gauge_mm", 0.01, 5), needed("left_mm", 0.1, 60), needed("right_mm", 0.1, 60)};
+  entry.refuse_unknown();
+  return reading;
+}
+
+/// Thickest first. Throws InputError where a feeler would have gone through thinner air than itself.
+std::vector<FeelerReading> feelers_in_order(std::vector<FeelerReading> feelers, const Player& player,
+                                            const Settings& mouthpiece) {
+  if (feelers.empty()) return feelers;
+  if (!player.tip_opening_mm) mouthpiece.fail("tip_opening_mm", {"player.feelers_without_opening"});
+  if (player.facing_power) mouthpiece.fail("facing_power", {"player.feelers_and_power"});
+  std::sort(feelers.begin(), feelers.end(),
+            [](const FeelerReading& a, const FeelerReading& b) { return a.gauge_mm > b.gauge_mm; });
+  const auto check = [&](double FeelerReading::*at_mm, const char* side, double opening_mm,
+                         const std::optional<double>& length_mm) {
+    const auto refuse = [&](MessageId id, double gauge_mm) {
+      mouthpiece.fail("feeler", {id, {{"side", word(side)}, {"gauge", mm(gauge_mm, 3)}}});
+    };
+    double gauge_mm = opening_mm, farthest_mm = 0.0;
+    for (const FeelerReading& reading : feelers) {
+      if (!(reading.gauge_mm < gauge_mm)) refuse("player.feeler_too_thick", reading.gauge_mm);
+      if (!(reading.*at_mm > farthest_mm)) refuse("player.feelers_disagree", reading.gauge_mm);
+      gauge_mm = reading.gauge_mm;
+      farthest_mm = reading.*at_mm;
+    }
+    if (length_mm && !(*length_mm > farthest_mm)) refuse("player.feeler_past_facing", gauge_mm);
+  };
+  const auto or_both = [](const std::optional<double>& one, const std::optional<double>& both) {
+    return one ? one : both;
+  };
+  check(&FeelerReading::left_mm, "left", *or_both(player.left_tip_opening_mm, player.tip_opening_mm),
+        or_both(player.left_facing_length_mm, player.facing_length_mm));
+  check(&FeelerReading::right_mm, "right", *or_both(player.right_tip_opening_mm, player.tip_opening_mm),
+        or_both(player.right_facing_length_mm, player.facing_length_mm));
+  return feelers;
+}
+
 Player with_mouthpiece(Player player, Settings mouthpiece) {
   const auto optional = [&](std::optional<double>& value, const char* key, double low, double high) {
     if (const auto given = mouthpiece.number(key, low, high)) value = *given;
@@ -110,6 +153,9 @@ Player with_mouthpiece(Player player, Settings mouthpiece) {
   optional(player.right_facing_length_mm, "right_facing_length_mm", 5, 50);
   optional(player.window_end_mm, "window_end_mm", 15, 70);
   optional(player.ligature_mm, "ligature_mm", 15, 80);
+  std::vector<FeelerReading> feelers;
+  for (Settings& entry : mouthpiece.tables("feeler")) feelers.push_back(feeler_reading(std::move(entry)));
+  player.feelers = feelers_in_order(std::move(feelers), player, mouthpiece);
   mouthpiece.refuse_unknown();
   return player;
 }
@@ -198,6 +244,12 @@ std::string player_text(const Player& player) {
   optional("right_facing_length_mm", player.right_facing_length_mm);
   optional("window_end_mm", player.window_end_mm);
   optional("ligature_mm", player.ligature_mm);
+  for (const FeelerReading& reading : player.feelers) {
+    text += "\n[[mouthpiece.feeler]]\n";
+    number("gauge_mm", reading.gauge_mm);
+    number("left_mm", reading.left_mm);
+    number("right_mm", reading.right_mm);
+  }
   text += "\n[lip]\n";
   optional("at_mm", player.lip_at_mm);
   optional("length_mm", player.lip_length_mm);

@@ -21,6 +21,12 @@ struct KnownReed {
   std::string measured_at = {};  ///< Of that result: another in its place is another reed.
 };
 
+/// How far from the tip a feeler stops between each rail and a flat plate that lies on both.
+struct FeelerReading {
+  double gauge_mm = 0.0;  ///< Its thickness.
+  double left_mm = 0.0, right_mm = 0.0;
+};
+
 /// One player's hand, mouthpiece and wishes. Everything is optional; what is missing is not guessed but left out of the
 /// advice, except where a default is a stated assumption.
 struct Player {
@@ -40,6 +46,7 @@ struct Player {
 
   std::optional<double> tip_opening_mm, facing_length_mm, facing_power;  ///< Of the mouthpiece, both rails.
   std::optional<double> left_tip_opening_mm, left_facing_length_mm, right_tip_opening_mm, right_facing_length_mm;
+  std::vector<FeelerReading> feelers;  ///< Thickest first; each stops farther in than the one before.
   std::optional<double> window_end_mm, ligature_mm;
 
   std::optional<double> lip_at_mm, lip_length_mm, lip_force_n, tip_patch_at_mm;  ///< See Lip.
@@ -55,6 +62,7 @@ struct Player {
 ///   [hand] depth_per_stroke_um, u_depth_per_stroke_rel, tool_width_mm, learned_from
 ///   [mouthpiece] tip_opening_mm, facing_length_mm, facing_power, left_tip_opening_mm and so on for a crooked facing,
 ///                window_end_mm, ligature_mm
+///   [[mouthpiece.feeler]] gauge_mm, left_mm, right_mm: read on the player's own mouthpiece
 ///   [lip] at_mm, length_mm, force_n, tip_patch_at_mm
 ///   [[known_reed]] mark, state, result, measured_at; stiffness_n_per_mm of older files is read and does not count
 ///   [wish] strength: 'reference', 'a quarter softer' and the like.

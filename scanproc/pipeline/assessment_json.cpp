@@ -38,7 +38,21 @@ NLOHMANN_JSON_SERIALIZE_ENUM(FaultWitness, {{FaultWitness::none, "none"},
 
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(Measured, value, u)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(TableForm, bow_um, cup_um, twist_um, tolerance_um, flat, rest_um)
-NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(Bark, height_mm, radius_mm, slope, from_x_mm)
+// Results of before have the crown on the centreline.
+void to_json(json& object, const Bark& bark) {
+  object = {{"height_mm", bark.height_mm},
+            {"radius_mm", bark.radius_mm},
+            {"slope", bark.slope},
+            {"from_x_mm", bark.from_x_mm},
+            {"crown_y_mm", bark.crown_y_mm}};
+}
+void from_json(const json& object, Bark& bark) {
+  object.at("height_mm").get_to(bark.height_mm);
+  object.at("radius_mm").get_to(bark.radius_mm);
+  object.at("slope").get_to(bark.slope);
+  object.at("from_x_mm").get_to(bark.from_x_mm);
+  bark.crown_y_mm = object.value("crown_y_mm", Measured{});
+}
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(CutFeatures, length_mm, tip_width_mm, butt_width_mm, stock_height_mm, blank,
                                    blank_is_sure, vamp_length_mm, tip_arc_radius_mm, corner_drop_mm, shaved_mm, filed,
                                    tip_thickness_mm, heart_thickness_mm, rail_thickness_mm, bark)

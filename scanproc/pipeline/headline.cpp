@@ -4,6 +4,7 @@
 #include <cmath>
 #include <utility>
 
+#include "scanproc/core/budget.h"
 #include "scanproc/core/units.h"
 #include "scanproc/pipeline/laid_anew.h"
 #include "scanproc/scrape/place_words.h"
@@ -19,6 +20,15 @@ const ZoneBalance* worst_zone(const Assessment& assessment) {
   for (const auto& zone : assessment.balance.zones) {
     if (zone.verdict == Verdict::outside && (worst == nullptr || excess(zone) > excess(*worst))) worst = &zone;
   }
+  return worst;
+}
+
+/// The zone that seems to be farthest out of tolerance, if none surely is; null if none does.
+const ZoneBalance* worst_suspect(const Assessment& assessment) {
+  const auto excess = [](const ZoneBalance& z) { return std::abs(z.difference.mean_mm) / z.tolerance_mm; };
+  const ZoneBalance* worst = nullptr;
+  for (const auto& zone : assessment.balance.zones)
+    if (is_suspect(zone) && (worst == nullptr || excess(zone) > excess(*worst))) worst = &zone;
   return worst;
 }
 
@@ -76,6 +86,14 @@ Messages headline_of(const Result& result) {
   } else if (result.assessment.balance.verdict == Verdict::within) {
     words = {Message{"headline.agree",
                      {{"kind", part(std::move(kind))}, {"where", word(chipped ? "where seen" : "everywhere")}}}};
+  } else if (const ZoneBalance* suspect = worst_suspect(result.assessment)) {
+    const Side side = suspect->difference.mean_mm > 0.0 ? Side::right : Side::left;
+    words = {Message{"headline.suspect",
+                     {{"kind", part(std::move(kind))},
+                      {"place", part(the_place(Zone{suspect->along, suspect->across, side}))},
+                      {"difference", um(um_from_mm(std::abs(suspect->difference.mean_mm)))},
+                      {"u", um(um_from_mm(kCoverage95 * suspect->difference.u_mm))},
+                      {"tolerance", um(um_from_mm(suspect->tolerance_mm))}}}};
   } else {
     words = {Message{"headline.cannot_tell", {{"kind", part(std::move(kind))}}}};
   }

@@ -12,6 +12,21 @@ using nlohmann::json;
 
 // The macros name each type's members once for both directions; a member's name is its key, unit included.
 // NOLINTBEGIN(cppcoreguidelines-macro-usage)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(FeelerStop, gauge_mm, at_mm)
+// NOLINTEND(cppcoreguidelines-macro-usage)
+
+void to_json(json& object, const FacingCurve& curve) {
+  object = {{"tip_opening_mm", curve.tip_opening_mm}, {"length_mm", curve.length_mm}, {"power", curve.power}};
+  if (!curve.stops.empty()) object["stops"] = curve.stops;
+}
+void from_json(const json& object, FacingCurve& curve) {
+  object.at("tip_opening_mm").get_to(curve.tip_opening_mm);
+  object.at("length_mm").get_to(curve.length_mm);
+  object.at("power").get_to(curve.power);
+  if (object.contains("stops")) object.at("stops").get_to(curve.stops);
+}
+
+// NOLINTBEGIN(cppcoreguidelines-macro-usage)
 NLOHMANN_JSON_SERIALIZE_ENUM(Verdict, {{Verdict::cannot_tell, "cannot tell"},
                                        {Verdict::within, "within"},
                                        {Verdict::outside, "outside"}})
@@ -19,7 +34,6 @@ NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(SpreadValue, value, u_scan, u_cane)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(LyingOnRails, left_rests_mm, right_rests_mm, imbalance_tip_by_facing,
                                    imbalance_lip_by_facing)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(ComplianceAt, x_mm, left_mm_per_n, centre_mm_per_n, right_mm_per_n)
-NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(FacingCurve, tip_opening_mm, length_mm, power)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(Mouthpiece, window_end_mm, ligature_mm, rail_width_mm, left, right,
                                    facing_is_invented)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(ClosingPoint, pressure_kpa, left_mm, centre_mm, right_mm, left_rests_mm,

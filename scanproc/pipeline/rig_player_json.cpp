@@ -18,6 +18,7 @@ NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE_WITH_DEFAULT(Priors, seating_offset_um, seati
                                                 tip_curl_side_um, scale_rel, plate_form_um, penetration_um,
                                                 pose_bending_um, smooth_um, smooth_length_mm)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(Pads, above_table_mm, u_above_table_um)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(FeelerReading, gauge_mm, left_mm, right_mm)
 // NOLINTEND(cppcoreguidelines-macro-usage)
 
 namespace {
@@ -88,6 +89,7 @@ json json_from(const Player& player) {
   };
   for (const auto& entry : kPlayerOptions) add(entry.name, player.*entry.member);
   if (!player.hand_learned_from.empty()) object["hand_learned_from"] = player.hand_learned_from;
+  if (!player.feelers.empty()) object["feelers"] = player.feelers;
   object["known_reeds"] = json::array();
   for (const KnownReed& reed : player.known) {
     object["known_reeds"].push_back({{"mark", reed.mark},
@@ -110,6 +112,7 @@ Player player_from(const json& object) {
   for (const auto& entry : kPlayerOptions) get(entry.name, player.*entry.member);
   player.u_depth_per_stroke_rel = object.value("u_depth_per_stroke_rel", player.u_depth_per_stroke_rel);
   player.hand_learned_from = object.value("hand_learned_from", std::vector<std::string>());
+  player.feelers = object.value("feelers", std::vector<FeelerReading>());
   if (!object.contains("known_reeds")) return player;
   for (const auto& reed : object.at("known_reeds")) {
     player.known.push_back({reed.at("mark").get<std::string>(), reed.at("halves").get<double>(),

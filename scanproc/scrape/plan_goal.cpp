@@ -4,7 +4,9 @@
 #include <cmath>
 #include <utility>
 
+#include "scanproc/assess/bark.h"
 #include "scanproc/core/budget.h"
+#include "scanproc/core/statistics.h"
 
 namespace canewise {
 namespace {
@@ -19,6 +21,21 @@ constexpr double kQuarter = 0.5, kAimWindow = 0.25;
 /// seventh of the thickness and two fifths of the stiffness.
 constexpr double kMostOffSoundSide = 0.15;
 
+/// What of a zone's difference lies where it is not cut: no tool takes it away, and the cut is not to blame for it.
+double by_bark_mm(const Assessment& assessment, const CellMask& uncut, std::size_t zone) {
+  const auto& labels = assessment.zones.label;
+  const Field& difference = assessment.balance.difference_mm;
+  double by_bark = 0.0, cells = 0.0;
+  for (Eigen::Index c = labels.cols() / 2; c < labels.cols(); ++c) {
+    for (Eigen::Index r = 0; r < labels.rows(); ++r) {
+      if (labels(r, c) != static_cast<int>(zone) || std::isnan(difference(r, c))) continue;
+      cells += 1.0;
+      if (uncut(r, c)) by_bark += static_cast<double>(difference(r, c));
+    }
+  }
+  return cells > 0.0 ? by_bark / cells : 0.0;
+}
+
 class GoalSetter {
  public:
   GoalSetter(const PlanInputs& inputs, const SteeredBending& bending, const PlanOptions& options)
@@ -28,12 +45,16 @@ class GoalSetter {
         player_(inputs.player),
         limits_(inputs.limits),
         options_(options),
+        uncut_(uncut_cells(
+            inputs.map, UncutSurface(inputs.map, inputs.assessment.cut.bark, inputs.assessment.zones.vamp_length_mm))),
         cell_mm_(inputs.map.grid.cell_mm) {}
 
   FoundGoal run() {
     for (std::size_t z = 0; z < goal_.difference_mm.size(); ++z) {
       const ZoneMean& difference = assessment_.balance.zones.at(z).difference;
-      goal_.difference_mm.at(z) = difference.mean_mm;
+      const double by_bark = by_bark_mm(assessment_, uncut_, z);
+      goal_.difference_mm.at(z) = difference.mean_mm - by_bark;
+      look_at_bark(z, by_bark);
       goal_.area_mm2.at(z) = static_cast<double>(difference.cells) * cell_mm_ * cell_mm_;
     }
     findings_.zones_off = assessment_.balance.verdict == Verdict::outside;
@@ -88,19 +109,29 @@ class GoalSetter {
     goal_.by_cane = {belief.imbalance - tip.value, bending_.by_cane(1) * belief.cane, 0.0};
   }
 
-  /// Some zone is surely out of tolerance; or it may be, the difference is surely there, and the player hears it too or
-  /// is still to be asked.
+  /// A zone is off, or seems to be, and for a good part because of where the bark lies.
+  void look_at_bark(std::size_t z, double by_bark_mm) {
+    const ZoneBalance& zone = assessment_.balance.zones.at(z);
+    constexpr double good_part = 0.4, sure = 2.0;
+    const bool off = zone.verdict == Verdict::outside || is_suspect(zone);
+    const Measured& crown = assessment_.cut.bark.crown_y_mm;
+    if (!off || by_bark_mm * zone.difference.mean_mm < good_part * square(zone.difference.mean_mm)) return;
+    findings_.off_by_bark.at(z) = true;
+    if (std::abs(crown.value) > sure * crown.u) findings_.bark_crown_mm = crown.value;
+  }
+
+  /// Some zone is surely out of tolerance where it is cut; or it may be, and the player hears it too or is still to be
+  /// asked.
   bool is_worth_levelling() const {
-    const auto& zones = assessment_.balance.zones;
-    return std::any_of(zones.begin(), zones.end(), [&](const ZoneBalance& zone) {
-      const double size = std::abs(zone.difference.mean_mm);
-      const bool provable = can_prove_within(zone.difference.u_mm, zone.tolerance_mm);
+    for (std::size_t z = 0; z < goal_.difference_mm.size(); ++z) {
+      ZoneBalance zone = assessment_.balance.zones.at(z);
+      zone.difference.mean_mm = goal_.difference_mm.at(z);
+      const bool outside =
+          zone.verdict == Verdict::outside && std::abs(zone.difference.mean_mm) > kFaultShare * zone.tolerance_mm;
       const bool heard = may_lose(side_of(zone.difference.mean_mm), options_.rolling_test);
-      constexpr double nearly = 0.8;
-      return zone.verdict == Verdict::outside ||
-             (heard && provable && zone.verdict == Verdict::cannot_tell &&
-              size > std::max(nearly * zone.tolerance_mm, kCoverage95 * zone.difference.u_mm));
-    });
+      if (outside || (heard && is_suspect(zone))) return true;
+    }
+    return false;
   }
 
   /// First what can be seen: a side that is thick needs no stiffer cane to speak less freely. What is heard after it is
@@ -116,7 +147,7 @@ class GoalSetter {
   /// anyway.
   bool is_off(std::size_t z) const {
     const ZoneBalance& zone = assessment_.balance.zones.at(z);
-    const double size = std::abs(zone.difference.mean_mm), u95 = kCoverage95 * zone.difference.u_mm;
+    const double size = std::abs(goal_.difference_mm.at(z)), u95 = kCoverage95 * zone.difference.u_mm;
     return worth_levelling_ && !is_heart(z) && zone.verdict != Verdict::within &&
            size >= std::max(u95, 0.5 * zone.tolerance_mm) &&
            // A scan that could never call this zone even cannot say when to stop.
@@ -259,6 +290,7 @@ class GoalSetter {
   const Player& player_;
   const RemovalLimits& limits_;
   const PlanOptions& options_;
+  CellMask uncut_;
   double cell_mm_;
   PlanFindings findings_;
   PlanGoal goal_;

@@ -44,7 +44,12 @@ class Planner {
         field_(map_, outline_, assessment_,
                {.footprint = footprint_of(player_), .tip_margin_mm = limits_.tip_margin_mm}),
         maker_(map_, assessment_, field_, limits_.floor_tip_mm),
-        ground_{map_, assessment_, field_, maker_, felt_difference_mm(map_, assessment_.zones)},
+        ground_{map_, assessment_, field_, maker_,
+                felt_difference_mm({.map = map_,
+                                    .zones = assessment_.zones,
+                                    .outline = outline_,
+                                    .uncut = uncut_cells(map_, UncutSurface(map_, assessment_.cut.bark,
+                                                                            assessment_.zones.vamp_length_mm))})},
         bending_(bent_, map_) {
     FoundGoal found = plan_goal(inputs, bending_, options);
     goal_ = std::move(found.goal);

@@ -66,6 +66,14 @@ Messages heart_remarks(const Ground& g) {
   return {Message{"plan.heart_to_a_side", {{"side", word(name_of(side))}}}};
 }
 
+/// A blank that was not taken from the middle of its piece of tube is higher on one side; that is no fault of the cut.
+Messages bark_remarks(const PlanFindings& findings) {
+  if (!findings.bark_crown_mm) return {};
+  return {Message{"plan.bark_off_centre",
+                  {{"side", word(name_of(*findings.bark_crown_mm > 0.0 ? Side::right : Side::left))},
+                   {"by", mm(std::abs(*findings.bark_crown_mm), 2)}}}};
+}
+
 /// Nobody scrapes the sound side without knowing it.
 Messages side_remarks(const PlanFindings& findings) {
   Messages remarks;
@@ -151,6 +159,7 @@ Messages remarks_on(const Ground& g) {
   Messages remarks = heart_remarks(g);
   const auto add = [&](const Messages& more) { remarks.insert(remarks.end(), more.begin(), more.end()); };
   if (g.findings.other_side_left_out && g.has_steps()) add({Message{"plan.other_side_left_out"}});
+  add(bark_remarks(g.findings));
   add(balance_remarks(g));
   add(cane_remarks(g.plan));
   add(aim_remarks(g));
@@ -161,12 +170,13 @@ Messages remarks_on(const Ground& g) {
 
 /// The zone that comes nearest to being out, among those that the scan cannot tell; null if none is past half its
 /// tolerance.
-const ZoneBalance* most_suspect(const Balance& balance) {
+const ZoneBalance* most_suspect(const Balance& balance, const PlanFindings& findings) {
   const ZoneBalance* suspect = nullptr;
-  double most = 0.5;
-  for (const auto& zone : balance.zones) {
+  double most = 0.8;  // Half a tolerance is no fault.
+  for (std::size_t z = 0; z < balance.zones.size(); ++z) {
+    const ZoneBalance& zone = balance.zones[z];
     const double share = std::abs(zone.difference.mean_mm) / zone.tolerance_mm;
-    if (zone.verdict != Verdict::cannot_tell || !(share > most)) continue;
+    if (zone.verdict != Verdict::cannot_tell || !(share > most) || findings.off_by_bark.at(z)) continue;
     most = share;
     suspect = &zone;
   }
@@ -232,7 +242,7 @@ Said nothing_to_do(const Ground& g) {
             {g.outline.chipped ? Message{"plan.agree_but_chipped"} : Message{"plan.agree_everywhere"}}};
   }
   Said said{PlanStatus::cannot_tell, {Message{"plan.cannot_tell_everywhere"}}};
-  if (const ZoneBalance* suspect = most_suspect(balance)) {
+  if (const ZoneBalance* suspect = most_suspect(balance, g.findings)) {
     const Side side = suspect->difference.mean_mm > 0 ? Side::right : Side::left;
     said.sentence.push_back({"plan.if_anything",
                              {{"place", part(the_place(Zone{suspect->along, suspect->across, side}))},

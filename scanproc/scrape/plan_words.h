@@ -1,5 +1,6 @@
 #pragma once
 
+#include <array>
 #include <optional>
 #include <vector>
 
@@ -24,14 +25,16 @@ struct PlanFindings {
     double facing = 0.0, shape = 0.0;
   };
   std::optional<ByFacing> facing_explains;
-  bool other_side_left_out = false;  ///< Something thick lies on the side that the rolling test did not name.
-  bool floor_in_the_way = false;     ///< It cannot be balanced without becoming too thin in a place.
-  bool softness_in_the_way = false;  ///< Nor without becoming softer than wanted.
-  bool aim_cut_short = false;        ///< The aim was not reached, so that the reed stays as hard as wanted.
-  std::optional<Fault> too_thin;     ///< Whose thinner side is in the way.
-  std::vector<Fault> levelled;       ///< What the steps for balance level.
-  bool aim_unknown = false;          ///< Softer was wanted, but nothing is known of the bending.
-  double wanted_halves = 0.0;        ///< Of the aim; above nought is harder.
+  bool other_side_left_out = false;     ///< Something thick lies on the side that the rolling test did not name.
+  bool floor_in_the_way = false;        ///< It cannot be balanced without becoming too thin in a place.
+  bool softness_in_the_way = false;     ///< Nor without becoming softer than wanted.
+  bool aim_cut_short = false;           ///< The aim was not reached, so that the reed stays as hard as wanted.
+  std::optional<Fault> too_thin;        ///< Whose thinner side is in the way.
+  std::vector<Fault> levelled;          ///< What the steps for balance level.
+  std::optional<double> bark_crown_mm;  ///< So far to the right lies the bark's crown, and a zone is off because of it.
+  std::array<bool, 12> off_by_bark{};   ///< Which; numbered by ZoneMap::label.
+  bool aim_unknown = false;             ///< Softer was wanted, but nothing is known of the bending.
+  double wanted_halves = 0.0;           ///< Of the aim; above nought is harder.
 };
 
 /// The plan with its status, sentence, remarks and alternatives.

@@ -5,17 +5,6 @@
 #include <limits>
 
 namespace canewise {
-namespace {
-
-/// Nearer to the bark's cylinder than this, a place is taken for bark.
-constexpr double kBarkClearance_mm = 0.08;
-
-bool is_bark(const ThicknessMap& map, const Bark& bark, Eigen::Index row, Eigen::Index column) {
-  return map.thickness_mm(row, column) > bark.at(map.grid.x_mm(row), map.grid.y_mm(column)) - kBarkClearance_mm;
-}
-
-}  // namespace
-
 bool holds(const std::vector<PlanPoint>& polygon, double x_mm, double y_mm) {
   bool inside = false;
   for (std::size_t i = 0, j = polygon.size() - 1; i < polygon.size(); j = i++) {
@@ -40,6 +29,7 @@ ScrapeField::ScrapeField(const ThicknessMap& map, const Outline& outline, const 
     : map_(&map),
       outline_(&outline),
       assessment_(&assessment),
+      uncut_(map, assessment.cut.bark, assessment.zones.vamp_length_mm),
       tip_margin_mm_(tool.tip_margin_mm),
       footprint_(tool.footprint) {
   const Grid& grid = map.grid;
@@ -48,7 +38,7 @@ ScrapeField::ScrapeField(const ThicknessMap& map, const Outline& outline, const 
   for (Eigen::Index c = 0; c < grid.columns; ++c) {
     for (Eigen::Index r = 0; r < grid.rows; ++r) {
       const auto label = assessment.zones.label(r, c);
-      free_(r, c) = label >= 0 && label != heart && map.measured(r, c) && !is_bark(map, assessment.cut.bark, r, c) &&
+      free_(r, c) = label >= 0 && label != heart && map.measured(r, c) && !uncut_.is_uncut(r, c) &&
                     grid.x_mm(r) >= outline.tip_edge_at(grid.y_mm(c)) + tool.tip_margin_mm;
     }
   }
@@ -108,7 +98,7 @@ double ScrapeField::first_bark_mm(Side side, const std::vector<Station>& station
     for (Eigen::Index c = 0; c < grid.columns; ++c) {
       const double y = static_cast<double>(side) * grid.y_mm(c);
       if (y < s.inner_mm || y > s.outer_mm || !map_->measured(r, c)) continue;
-      if (is_bark(*map_, assessment_->cut.bark, r, c)) return x;
+      if (uncut_.is_uncut(r, c)) return x;
     }
   }
   return std::numeric_limits<double>::infinity();

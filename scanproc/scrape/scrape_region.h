@@ -67,6 +67,7 @@ class ScrapeField {
   const ThicknessMap* map_;
   const Outline* outline_;
   const Assessment* assessment_;
+  UncutSurface uncut_;
   double tip_margin_mm_;
   Footprint footprint_;
   CellMask free_;

@@ -140,5 +140,27 @@ TEST(Balance, JudgesByTheTolerancesThatItIsGiven) {
     EXPECT_NEAR(tolerance_mm(balance, along), 0.080 + 0.001 * static_cast<double>(along), 1e-12);
 }
 
+TEST(Balance, AZoneIsSuspectWhereADifferenceIsThereAndNearlyTooLargeOrMore) {
+  ZoneBalance zone;
+  zone.tolerance_mm = 0.015;
+  zone.difference.u_mm = 0.004;
+  const auto suspect = [&](double mean_mm, Verdict verdict = Verdict::cannot_tell) {
+    zone.difference.mean_mm = mean_mm;
+    zone.verdict = verdict;
+    return is_suspect(zone);
+  };
+  EXPECT_TRUE(suspect(0.0121));
+  EXPECT_TRUE(suspect(-0.0121));
+  EXPECT_FALSE(suspect(0.0119)) << "less than four fifths of the tolerance";
+  EXPECT_FALSE(suspect(0.020, Verdict::outside)) << "that is no suspicion any more";
+  EXPECT_FALSE(suspect(0.020, Verdict::within));
+  zone.difference.u_mm =
+      0.007;  // U95 13.7 um: more than this scan could tell from nothing, and it could prove it even.
+  EXPECT_FALSE(suspect(0.0135));
+  EXPECT_TRUE(suspect(0.0140));
+  zone.difference.u_mm = 0.008;  // A scan that could never prove the zone even.
+  EXPECT_FALSE(suspect(0.030));
+}
+
 }  // namespace
 }  // namespace canewise

@@ -5,6 +5,7 @@
 #include <cmath>
 #include <set>
 
+#include "scanproc/assess/zone_shares.h"
 #include "scanproc/words/speech.h"
 #include "tests/support/reed_by_hand.h"
 
@@ -66,6 +67,50 @@ TEST(Zones, AMeanDoesNotJumpWhereTheVampsEndMovesByAHair) {
     const double middle = band_thickness(reed.map, zones, AlongBand::middle, AcrossBand::centre).mean_mm;
     EXPECT_NEAR(middle, test::plain_wedge_mm(0.5 * (0.25 + 0.65) * vamp_mm), 2e-4) << vamp_mm;
   }
+}
+
+// A roof that falls by 80 um a millimetre to both sides of a reed 12.3 mm wide: over a band its mean is its height in
+// the band's middle. The outermost cells are not measured, and no border lies between two cells.
+TEST(Zones, AMeanReachesFromBorderToBorderAndToTheEdgeWhateverTheCells) {
+  constexpr double half_mm = 6.15, vamp_mm = 34.0, fall = 0.08;
+  Outline outline;
+  outline.left.offset_mm = -half_mm;
+  outline.right.offset_mm = half_mm;
+  outline.length_mm = 60.0;
+  for (const double cell_mm : {0.1, 0.15, 0.25, 0.31, 0.4, 0.5}) {
+    ThicknessMap map;
+    const auto columns = 2 * static_cast<Eigen::Index>(std::ceil(half_mm / cell_mm));
+    map.grid = {cell_mm, static_cast<Eigen::Index>(40.0 / cell_mm), columns};
+    map.thickness_mm = Field::Constant(map.grid.rows, columns, std::numeric_limits<float>::quiet_NaN());
+    map.slope_x = map.slope_y = Field::Zero(map.grid.rows, columns);
+    for (Eigen::Index c = 0; c < columns; ++c) {
+      const double y = map.grid.y_mm(c);
+      map.slope_y.col(c).setConstant(static_cast<float>(y > 0.0 ? -fall : fall));
+      if (std::abs(y) + 0.7 * cell_mm < half_mm)  // The rim is left out.
+        map.thickness_mm.col(c).setConstant(static_cast<float>(2.0 - fall * std::abs(y)));
+    }
+    const ZoneMap zones = map_zones(map.grid, outline, vamp_mm);
+    for (const AcrossBand across : kAcrossBands) {
+      const auto k = static_cast<std::size_t>(across);
+      const double middle_mm = 0.5 * (ZoneLimits::e.at(k) + ZoneLimits::e.at(k + 1)) * half_mm;
+      for (const Side side : {Side::left, Side::right}) {
+        EXPECT_NEAR(zone_thickness(map, zones, {AlongBand::middle, across, side}).mean_mm, 2.0 - fall * middle_mm, 1e-5)
+            << cell_mm << " mm, " << name_of(across);
+      }
+    }
+  }
+}
+
+// Where half of a rail was not seen, what was seen does not stand for it.
+TEST(Zones, CellsStandForNothingFarFromThem) {
+  test::ReedByHand reed = wedge();
+  const ZoneMap zones = map_zones(reed.map.grid, reed.outline, 37.0);
+  const Grid& grid = reed.map.grid;
+  for (Eigen::Index c = 0; c < grid.columns; ++c)
+    if (std::abs(grid.y_mm(c)) > 5.0) reed.map.thickness_mm.col(c).setConstant(std::numeric_limits<float>::quiet_NaN());
+  const ZoneShares shares = zone_shares(reed.map, zones, AlongBand::middle, AcrossBand::rail);
+  EXPECT_LE(shares.weight.maxCoeff(), 1.5F);
+  EXPECT_LE(shares.shift_mm.cwiseAbs().maxCoeff(), 0.5F * static_cast<float>(grid.cell_mm));
 }
 
 // The middle's cells lie at 0.45 of the vamp on average: by so much of the end's uncertainty they lie farther back.

@@ -30,6 +30,69 @@ TEST(Mouthpiece, ThePowerOfTwoIsAnArcOfACircleToAMicrometre) {
   }
 }
 
+// A circle that touches the table 18 mm from the tip and opens by 1.05 mm there; feelers of eight thicknesses. On an
+// arc the root of the gap falls evenly, to a micrometre.
+TEST(Mouthpiece, FeelersOnAnArcGiveTheArcBackAndWhereItEnds) {
+  const double radius = (18.0 * 18.0 + 1.05 * 1.05) / (2.0 * 1.05);
+  Player player;
+  player.tip_opening_mm = 1.05;
+  for (const double gauge : {0.9, 0.7, 0.5, 0.35, 0.2, 0.1, 0.06, 0.04}) {
+    const double at = 18.0 - std::sqrt(radius * radius - (radius - gauge) * (radius - gauge));
+    player.feelers.push_back({gauge, at, at});
+  }
+  const Mouthpiece mouthpiece = mouthpiece_for(player, "clarinet-bb");
+  EXPECT_FALSE(mouthpiece.facing_is_invented);
+  EXPECT_NEAR(mouthpiece.left.length_mm, 18.0, 0.02);
+  for (double x = 0.0; x < 18.0; x += 0.3) {
+    const double arc = radius - std::sqrt(radius * radius - (18.0 - x) * (18.0 - x));
+    EXPECT_NEAR(mouthpiece.left.gap_mm(x), arc, 1e-3) << x;
+    EXPECT_EQ(mouthpiece.right.gap_mm(x), mouthpiece.left.gap_mm(x)) << x;
+  }
+  EXPECT_NEAR(mouthpiece.left.gap_mm(-1.0), 1.05, 1e-12);
+  EXPECT_EQ(mouthpiece.left.gap_mm(18.2), 0.0);
+}
+
+TEST(Mouthpiece, EachRailGoesThroughItsOwnReadings) {
+  Player player;
+  player.tip_opening_mm = 1.1;
+  player.right_tip_opening_mm = 1.2;
+  player.facing_length_mm = 19.0;
+  player.feelers = {{0.5, 6.0, 7.5}, {0.1, 13.0, 14.0}};
+  const Mouthpiece crooked = mouthpiece_for(player, "clarinet-bb");
+  EXPECT_NEAR(crooked.left.gap_mm(6.0), 0.5, 1e-12);
+  EXPECT_NEAR(crooked.left.gap_mm(13.0), 0.1, 1e-12);
+  EXPECT_NEAR(crooked.right.gap_mm(7.5), 0.5, 1e-12);
+  EXPECT_NEAR(crooked.right.gap_mm(14.0), 0.1, 1e-12);
+  EXPECT_NEAR(crooked.left.gap_mm(0.0), 1.1, 1e-12);
+  EXPECT_NEAR(crooked.right.gap_mm(0.0), 1.2, 1e-12);
+  EXPECT_EQ(crooked.left.length_mm, 19.0) << "what the player says goes before what the readings suggest";
+  // Half-way from 0.5 to 0.1 mm: the square of the mean of both roots.
+  EXPECT_NEAR(crooked.left.gap_mm(9.5), 0.25 * std::pow(std::sqrt(0.5) + std::sqrt(0.1), 2), 1e-12);
+  EXPECT_EQ(crooked.left.gap_mm(19.0), 0.0);
+}
+
+TEST(Mouthpiece, TheMeanOfTwoRailsLiesHalfWayWhereEitherWasRead) {
+  FacingCurve left{.tip_opening_mm = 1.0, .length_mm = 18.0}, right = left;
+  left.stops = {{0.4, 7.0}, {0.1, 12.0}};
+  right.length_mm = 20.0;
+  const FacingCurve mean = mean_of(left, right);
+  EXPECT_EQ(mean.length_mm, 20.0);
+  for (const double at : {0.0, 7.0, 12.0, 18.0, 20.0})
+    EXPECT_NEAR(mean.gap_mm(at), 0.5 * (left.gap_mm(at) + right.gap_mm(at)), 1e-12) << at;
+  const FacingCurve same = mean_of(left, left);
+  for (double x = 0.0; x < 19.0; x += 0.5) EXPECT_NEAR(same.gap_mm(x), left.gap_mm(x), 1e-12) << x;
+}
+
+TEST(Mouthpiece, AnotherOpeningDrawsTheWholeCurveApart) {
+  const FacingCurve arc{.tip_opening_mm = 1.0, .length_mm = 18.0};
+  FacingCurve read = arc;
+  read.stops = {{0.4, 7.0}, {0.1, 12.0}};
+  for (const FacingCurve& curve : {arc, read}) {
+    const FacingCurve wider = with_opening(curve, 1.2);
+    for (double x = 0.0; x < 19.0; x += 0.5) EXPECT_NEAR(wider.gap_mm(x), 1.2 * curve.gap_mm(x), 1e-12) << x;
+  }
+}
+
 // Common practice: the window ends about where the vamp does, and the ligature sits behind it on the stock.
 TEST(Mouthpiece, EveryInstrumentHasAnExampleThatFitsItsReeds) {
   const Mouthpiece b_flat = mouthpiece_for({}, "clarinet-bb");

@@ -74,6 +74,25 @@ TEST(Headline, StepAndHeadlineNameOnePlace) {
   }
 }
 
+// A difference that is surely there, but not surely too large: the plan may ask to scrape it, so the first sentence
+// must not say that nothing is off.
+TEST(Headline, NamesADifferenceThatIsThereButNotProvedTooLarge) {
+  Result result = result_of(fixtures::Reed({}, test::rough_cane(1)), 1);
+  Balance& balance = result.assessment.balance;
+  ZoneBalance& rail = balance.zones.at(8);
+  balance.verdict = rail.verdict = Verdict::cannot_tell;
+  rail.tolerance_mm = 0.015;
+  rail.difference.u_mm = 0.004;
+  const auto headline_with = [&](double difference_mm) {
+    rail.difference.mean_mm = difference_mm;
+    return test::in_english(headline_of(result));
+  };
+  EXPECT_THAT(headline_with(0.016), HasSubstr("the right rail, middle is 16 ± 8 µm thicker than the other side. This "
+                                              "scan cannot prove that this is more than the tolerance of 15 µm."));
+  EXPECT_THAT(headline_with(-0.016), HasSubstr("the left rail, middle is 16 ± 8 µm thicker"));
+  EXPECT_THAT(headline_with(0.006), HasSubstr("shows nothing out of balance, but it cannot tell everywhere"));
+}
+
 TEST(Headline, SaysSoWhereNothingIsOff) {
   EXPECT_THAT(test::in_english(headline_of(result_of(fixtures::Reed({}, test::rough_cane(1)), 1))),
               HasSubstr("left and right agree within tolerance everywhere."));

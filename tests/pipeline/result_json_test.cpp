@@ -29,6 +29,7 @@ Player stated_player() {
   player.tip_opening_mm = 1.05;
   player.right_tip_opening_mm = 1.09;
   player.facing_length_mm = 17.5;
+  player.feelers = {{0.5, 6.0, 6.2}, {0.1, 13.0, 13.1}};
   player.lip_at_mm = 11.0;
   player.known = {{"reference", 0.0, 3.1, MoistureState::dry}, {"a quarter softer", -0.5, 2.9, MoistureState::unknown}};
   player.wanted_halves = -0.5;

@@ -70,6 +70,31 @@ TEST(PlanGoal, AZoneThatIsOutActsAndTheOthersKeepWhatTheyHave) {
   EXPECT_FALSE(cane.bending_known);
 }
 
+// From 34 mm on the outer millimetre of both rails is bark, 150 um higher on the right: that takes the whole zone out
+// of its tolerance of 30 um, although the cut is even.
+TEST(PlanGoal, WhatTheBarkMakesOfAZoneIsNotToBeScraped) {
+  test::ReedByHand reed = test::reed_by_hand([](double x, double y) {
+    if (std::abs(y) > 5.0 && x > 34.0) return y > 0.0 ? 2.05 : 1.90;
+    return x > test::ReedByHand::kVamp_mm ? test::ReedByHand::kBark_mm : test::plain_wedge_mm(x);
+  });
+  reed.assessment.cut.bark.crown_y_mm = {0.2, 0.01};
+  const ZoneBalance& zone = reed.assessment.balance.zones.at(kBackRail);
+  ASSERT_EQ(zone.verdict, Verdict::outside);
+  ASSERT_GT(zone.difference.mean_mm, 0.030);
+  const FoundGoal set = without_bending(reed);
+  EXPECT_NEAR(set.goal.difference_mm.at(kBackRail), 0.0, 1e-6);
+  EXPECT_FALSE(set.goal.zone_acts.at(kBackRail));
+  EXPECT_EQ(std::count(set.goal.fault_acts.begin(), set.goal.fault_acts.end(), true), 0);
+  EXPECT_TRUE(set.findings.off_by_bark.at(kBackRail));
+  EXPECT_EQ(std::count(set.findings.off_by_bark.begin(), set.findings.off_by_bark.end(), true), 1);
+  ASSERT_TRUE(set.findings.bark_crown_mm);
+  EXPECT_EQ(*set.findings.bark_crown_mm, 0.2);
+  // What lies in the cut beside it still is.
+  EXPECT_FALSE(without_bending(heavy_rail()).findings.bark_crown_mm);
+  reed.assessment.cut.bark.crown_y_mm.u = 0.15;
+  EXPECT_FALSE(without_bending(reed).findings.bark_crown_mm) << "nobody knows where the crown lies";
+}
+
 TEST(PlanGoal, AnEvenReedSetsNoGoal) {
   const FoundGoal set = without_bending(even());
   EXPECT_FALSE(set.findings.zones_off);

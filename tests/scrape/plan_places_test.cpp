@@ -11,6 +11,7 @@ namespace {
 
 using fixtures::Reed;
 using fixtures::ReedFaults;
+using test::carried_out;
 using test::plan_for;
 using test::some_fault;
 using testing::HasSubstr;
@@ -60,6 +61,43 @@ TEST(PlanPlaces, APlaceEndsWhereTheFaultDoesAndNotAtAZonesBorder) {
     EXPECT_NEAR(m.assessment.faults.front().from_mm, from, 1.5);
     EXPECT_NEAR(m.assessment.faults.front().to_mm, to, 1.5);
   }
+}
+
+// A zone may be off for the bark that lies in it: nobody takes that from the cane beside it.
+TEST(PlanPlaces, CaneComesDownToTheOtherSideAndNotBelowItWhereverTheBarkLies) {
+  int plans = 0;
+  for (std::uint64_t seed = 0; seed < 10; ++seed) {
+    fixtures::ReedShape shape;
+    shape.filed = seed % 3 == 0;
+    shape.bark_crown_y_mm = seed % 2 == 0 ? 0.2 : -0.2;
+    ReedFaults faults = test::rough_cane(seed);
+    faults.heavy_rail_um = seed < 6 ? 45.0 : 0.0;
+    faults.heavy_rail_side = seed % 4 < 2 ? 1 : -1;
+    faults.heavy_rail_from_mm = 16.0;
+    faults.heavy_rail_to_mm = 27.0;
+    const Reed reed(shape, faults);
+    const auto m = test::measure_drawn(reed, fixtures::profilometer(), seed);
+    const ScrapePlan plan = plan_for(m);
+    const Reed scraped = carried_out(reed, plan);
+    const Grid& grid = m.map.grid;
+    double below_mm = 0.0, cells = 0.0, deep_cells = 0.0;
+    for (Eigen::Index r = 0; r < grid.rows; ++r) {
+      for (Eigen::Index c = 0; c < grid.columns; ++c) {
+        const double x = grid.x_mm(r), y = grid.y_mm(c);
+        constexpr double touched_mm = 0.005, deep_mm = 0.020;
+        if (!m.map.measured(r, c) || reed.thickness_mm(x, y) - scraped.thickness_mm(x, y) < touched_mm) continue;
+        const double below = scraped.thickness_mm(x, -y) - scraped.thickness_mm(x, y);
+        below_mm += below;
+        deep_cells += below > deep_mm;
+        cells += 1.0;
+      }
+    }
+    plans += cells > 0.0;
+    if (cells == 0.0) continue;
+    EXPECT_LT(below_mm / cells, 0.008) << seed;
+    EXPECT_LT(deep_cells, 0.05 * cells) << seed;
+  }
+  EXPECT_GE(plans, 5) << "or nothing was planned";
 }
 
 TEST(PlanPlaces, NoPlaceIsNarrowerThanTheToolOrWithinASlipOfTheHeart) {

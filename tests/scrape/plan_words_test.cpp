@@ -167,20 +167,41 @@ TEST(PlanWords, NothingToDoIsSaidOnlyWhereEverythingIsInOrder) {
   EXPECT_EQ(out_of_reach.plan.sentence.front().id, "plan.where_cane_must_stay");
 }
 
+TEST(PlanWords, BarkThatLiesToASideIsSaidAndNotBlamedOnTheCut) {
+  for (const double sign : {-1.0, 1.0}) {
+    Told told;
+    Balance& balance = told.reed.assessment.balance;
+    balance.verdict = Verdict::cannot_tell;
+    balance.zones[11].verdict = Verdict::cannot_tell;
+    balance.zones[11].difference.mean_mm = sign * 0.040;
+    told.findings.bark_crown_mm = sign * 0.12;
+    told.findings.off_by_bark[11] = true;
+    told.tell();
+    const std::string words = test::in_english(*told.remark("plan.bark_off_centre"));
+    EXPECT_THAT(words,
+                HasSubstr(sign > 0.0 ? "the right side is higher, because the bark's crown lies 0.12 mm to the right"
+                                     : "the left side is higher, because the bark's crown lies 0.12 mm to the left"));
+    EXPECT_EQ(told.plan.sentence.size(), 1U) << "the likeliest fault is none of the cut's";
+  }
+  Told centred;
+  centred.tell();
+  EXPECT_FALSE(centred.remarked("plan.bark_off_centre"));
+}
+
 TEST(PlanWords, WhereTheScanCannotTellTheLikeliestFaultIsNamedOnItsThickSide) {
   for (const double sign : {-1.0, 1.0}) {
     Told told;
     Balance& balance = told.reed.assessment.balance;
     balance.verdict = Verdict::cannot_tell;
     balance.zones[kFrontFlank].verdict = Verdict::cannot_tell;
-    balance.zones[kFrontFlank].difference.mean_mm = sign * 0.009;  // Of 15 um.
+    balance.zones[kFrontFlank].difference.mean_mm = sign * 0.013;  // Of 15 um.
     balance.zones[2].verdict = Verdict::cannot_tell;
-    balance.zones[2].difference.mean_mm = -sign * 0.0035;  // Of 8 um: less than half.
+    balance.zones[2].difference.mean_mm = -sign * 0.006;  // Of 8 um: three quarters are no fault yet.
     EXPECT_EQ(told.tell().status, PlanStatus::cannot_tell);
     ASSERT_EQ(told.plan.sentence.size(), 2U);
     const std::string words = test::in_english(told.plan.sentence);
     EXPECT_THAT(words,
-                HasSubstr(sign > 0.0 ? "the right flank, front, thick by 9" : "the left flank, front, thick by 9"));
+                HasSubstr(sign > 0.0 ? "the right flank, front, thick by 13" : "the left flank, front, thick by 13"));
   }
 }
 

@@ -62,6 +62,8 @@ TEST(ScrapeRegion, APlaceIsDrawnUpToTheRimOfEitherSide) {
 
 TEST(ScrapeRegion, HeartTipBarkAndWhatNobodySawAreNotFree) {
   test::ReedByHand reed = wedge();
+  reed.map.thickness_mm.bottomRows(reed.map.grid.rows - row_at(40.1))
+      .setConstant(static_cast<float>(test::ReedByHand::kBark_mm));
   reed.map.thickness_mm(row_at(30.1), column_at(-3.1)) = std::numeric_limits<float>::quiet_NaN();
   reed.map.thickness_mm(row_at(33.1), column_at(3.1)) = 3.15F;  // Bark: less than 80 um under its 3.2 mm.
   reed.map.thickness_mm(row_at(34.1), column_at(3.1)) = 3.10F;
