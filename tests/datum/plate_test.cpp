@@ -41,7 +41,7 @@ TEST(Plate, ThatIsKnownIsRefinedAndNotSearchedFor) {
   std::uniform_real_distribution<double> uniform(0.0, 60.0);
   Eigen::Matrix3Xd stage(3, 40000);
   for (Eigen::Index i = 0; i < stage.cols(); ++i) {
-    const double level = i % 2 == 0 ? 0.0 : 8.0, on_it = i % 10 == 0 ? 5.0 + 0.05 * uniform(random) : 0.0;
+    const double level = i % 2 == 0 ? 0.0 : 8.0, on_it = i % 10 < 2 ? 5.0 + 0.05 * uniform(random) : 0.0;
     stage.col(i) = Eigen::Vector3d(uniform(random), uniform(random), level + on_it + 0.005 * normal(random));
   }
   const Plane found = plane_of(find_plate(stage));
@@ -50,7 +50,7 @@ TEST(Plate, ThatIsKnownIsRefinedAndNotSearchedFor) {
   const Plane upper{Eigen::Vector3d(0.0005, 0.0, 1.0).normalized(), 8.01};
   const Plane refined = plane_of(find_plate(stage, upper));
   EXPECT_NEAR(refined.normal.x(), 0.0, 1e-5);
-  EXPECT_NEAR(refined.distance, 8.0, 0.002);
+  EXPECT_NEAR(std::abs(refined.distance), 8.0, 0.002) << "whichever side is up";
 }
 
 // A scan of something else was once told that its 'plate scatters by 255 um' and to use the laser line that it used.
