@@ -22,10 +22,11 @@ Assessment assess(const AssessInputs& inputs) {
     }
   }
   assessment.balance = assess_balance(map, assessment.zones, inputs.instrument.tolerances);
-  const ZonedMap zoned{.map = map,
-                       .zones = assessment.zones,
-                       .outline = aligned.outline,
-                       .uncut = uncut_cells(map, UncutSurface(map, assessment.cut.bark, assessment.zones.vamp_length_mm))};
+  const ZonedMap zoned{
+      .map = map,
+      .zones = assessment.zones,
+      .outline = aligned.outline,
+      .uncut = uncut_cells(map, UncutSurface(map, assessment.cut.bark, assessment.zones.vamp_length_mm))};
   const Target* target = inputs.chosen;
   if (target == nullptr) target = nearest_builtin(zoned, assessment.cut, inputs.instrument.name);
   if (target != nullptr) {

@@ -28,7 +28,8 @@ struct Bench {
       : reed(std::move(r)),
         field(reed.map, reed.outline, reed.assessment, {.footprint = {}, .tip_margin_mm = 0.5}),
         maker(reed.map, reed.assessment, field, 0.05),
-        ground{reed.map, reed.assessment, field, maker, felt_difference_mm({reed.map, reed.assessment.zones, reed.outline, {}})} {}
+        ground{reed.map, reed.assessment, field, maker,
+               felt_difference_mm({reed.map, reed.assessment.zones, reed.outline, {}})} {}
 };
 
 // Felt over the tool's width the hill keeps about 44 of its 50 um, of which 7.5 may stay: more than four times 7 um,
