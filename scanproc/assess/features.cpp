@@ -81,7 +81,10 @@ void classify_blank(CutFeatures& cut, const Instrument& instrument) {
 /// Of the distance between the two side lines, which turn about the middle of what was seen of them.
 double u_width_mm(const Aligned& aligned, double x_mm) {
   const FrameUncertainty& frame = aligned.uncertainty;
-  const double u_slopes = 2.0 * frame.yaw_rad;  // The yaw is half the sum of both slopes.
+  // The yaw is half the sum of both slopes. An edge that wanders slowly turns its line more than its scatter says; so
+  // much on the drawn families.
+  constexpr double wanders = 1.25;
+  const double u_slopes = wanders * 2.0 * frame.yaw_rad;
   return std::hypot(aligned.outline.left.u_offset_mm, aligned.outline.right.u_offset_mm,
                     u_slopes * (x_mm - frame.pivot_x_mm));
 }

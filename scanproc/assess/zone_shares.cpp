@@ -28,14 +28,17 @@ struct SideRow {
   Index row;
   int side;
   std::vector<Index> columns;  ///< Measured, of the zone.
+  double reaches_mm = 0.0;  ///< From the centreline, of all its cells: the tip's arc may end it before the side does.
 };
 
 SideRow side_row(const ThicknessMap& map, const ZoneMap& zones, std::int8_t label, Index row, int side) {
-  SideRow cells{row, side, {}};
+  SideRow cells{row, side, {}, 0.0};
   const Index half = map.grid.columns / 2;
   for (Index k = 0; k < half; ++k) {
     const Index c = side > 0 ? half + k : half - 1 - k;
-    if (zones.label(row, c) == label && map.measured(row, c)) cells.columns.push_back(c);
+    if (zones.label(row, c) != label) continue;
+    cells.reaches_mm = std::abs(map.grid.y_mm(c)) + 0.5 * map.grid.cell_mm;
+    if (map.measured(row, c)) cells.columns.push_back(c);
   }
   return cells;
 }
@@ -56,7 +59,9 @@ ZoneShares zone_shares(const ThicknessMap& map, const ZoneMap& zones, AlongBand 
       const SideRow cells = side_row(map, zones, label, r, side);
       if (cells.columns.empty()) continue;
       const double half_width = zones.half_width_mm(r);
-      const double inner = ZoneLimits::e.at(band) * half_width, outer = ZoneLimits::e.at(band + 1) * half_width;
+      const double inner = ZoneLimits::e.at(band) * half_width;
+      double outer = ZoneLimits::e.at(band + 1) * half_width;
+      if (outer - cells.reaches_mm > half_cell) outer = cells.reaches_mm;
       for (const Index c : cells.columns) {
         const double y = std::abs(grid.y_mm(c));
         double from = y - half_cell, to = y + half_cell;
