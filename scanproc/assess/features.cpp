@@ -81,10 +81,7 @@ void classify_blank(CutFeatures& cut, const Instrument& instrument) {
 /// Of the distance between the two side lines, which turn about the middle of what was seen of them.
 double u_width_mm(const Aligned& aligned, double x_mm) {
   const FrameUncertainty& frame = aligned.uncertainty;
-  // The yaw is half the sum of both slopes. An edge that wanders slowly turns its line more than its scatter says; so
-  // much on the drawn families.
-  constexpr double wanders = 1.25;
-  const double u_slopes = wanders * 2.0 * frame.yaw_rad;
+  const double u_slopes = 2.0 * frame.yaw_rad;  // The yaw is half the sum of both slopes.
   return std::hypot(aligned.outline.left.u_offset_mm, aligned.outline.right.u_offset_mm,
                     u_slopes * (x_mm - frame.pivot_x_mm));
 }
@@ -106,7 +103,9 @@ CutFeatures measure_cut(const ThicknessMap& map, const Aligned& aligned, const I
   CutFeatures cut;
   cut.length_mm = scaled(length, outline.u_length_mm);
   cut.tip_width_mm = scaled(2.0 * outline.half_width_mm(0.0), u_width_mm(aligned, 0.0));
-  cut.butt_width_mm = scaled(2.0 * outline.half_width_mm(length), u_width_mm(aligned, length));
+  // The walls are highest there, and so is what a shadow may hide: so much more on the drawn families.
+  constexpr double at_high_walls = 1.2;
+  cut.butt_width_mm = scaled(2.0 * outline.half_width_mm(length), at_high_walls * u_width_mm(aligned, length));
   cut.tip_arc_radius_mm = {outline.tip_arc_radius_mm, outline.u_tip_arc_radius_mm};
   cut.corner_drop_mm = {outline.corner_drop_mm, outline.u_corner_drop_mm};
 
