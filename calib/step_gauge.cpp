@@ -3,7 +3,6 @@
 #include <Eigen/Geometry>
 #include <algorithm>
 #include <array>
-#include <boost/math/distributions/students_t.hpp>
 #include <cmath>
 #include <map>
 #include <numbers>
@@ -232,13 +231,6 @@ BallCheck check_ball(const Cloud& cloud, double diameter_mm, double u_diameter_u
 
 namespace {
 
-/// How much wider a standard uncertainty from few repeats must be for 1.96 of it to cover 95 %: Student's factor over
-/// the normal law's ([GUM], G.3.2).
-double widened_for(double degrees_of_freedom) {
-  constexpr double both_sides = 0.975;
-  return boost::math::quantile(boost::math::students_t(degrees_of_freedom), both_sides) / kCoverage95;
-}
-
 /// Standard deviation of single scans about their strip's mean; NaN without repeats.
 struct Repeatability {
   double sd_um = std::nan("");
@@ -267,9 +259,9 @@ double u_mean_um(const GaugeStep& step, const Repeatability& repeatability) {
   double own = 0.0;
   for (const auto& scan : step.scans) own += square(scan.u_um);
   const auto n = static_cast<double>(step.scans.size());
-  const double repeat = std::isnan(repeatability.sd_um)
-                            ? std::sqrt(own) / n
-                            : widened_for(repeatability.degrees_of_freedom) * repeatability.sd_um / std::sqrt(n);
+  const double repeat = std::isnan(repeatability.sd_um) ? std::sqrt(own) / n
+                                                        : students_over_normal(repeatability.degrees_of_freedom) *
+                                                              repeatability.sd_um / std::sqrt(n);
   return std::sqrt(square(repeat) + square(step.u_nominal_um));
 }
 

@@ -17,7 +17,9 @@ struct BudgetTable {
 };
 
 /// Groups a zone mean's effects by source and adds the local noise. `common` as in the map that the mean was taken
-/// from.
+/// from. No line has few degrees of freedom: what comes from few readings (seating by reversal, strips, touch, a slow
+/// error read from a little plate) was widened for them where it was found ([JCGM101], 6.4.9; [GUM], G.3), so that all
+/// verdicts have it, not this table alone.
 [[nodiscard]] BudgetTable budget_of(Message quantity, const ZoneMean& mean, const std::vector<CommonEffect>& common);
 
 /// The four budgets that a result keeps: thickness of tip and heart, differences of the rails at the tip and in the

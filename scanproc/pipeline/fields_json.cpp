@@ -59,11 +59,8 @@ json rows_from(const Eigen::MatrixXd& matrix) {
 }
 
 Eigen::MatrixXd matrix_from(const json& rows, Eigen::Index size) {
-  Eigen::MatrixXd matrix(size, size);
-  for (Eigen::Index r = 0; r < size; ++r) {
-    for (Eigen::Index c = 0; c < size; ++c)
-      matrix(r, c) = rows.at(static_cast<std::size_t>(r)).at(static_cast<std::size_t>(c)).get<double>();
-  }
+  const Eigen::ArrayXXd matrix = field_from(rows);
+  if (matrix.rows() != size || matrix.cols() != size) throw Impossible{Message("result.rows_unequal")};
   return matrix;
 }
 

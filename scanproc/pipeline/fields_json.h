@@ -17,7 +17,7 @@ namespace canewise {
 [[nodiscard]] Eigen::ArrayXXf field_from_millionths(const nlohmann::json& rows);
 
 [[nodiscard]] nlohmann::json rows_from(const Eigen::MatrixXd& matrix);
-/// Of exactly this size.
+/// Throws Impossible for a matrix of another size.
 [[nodiscard]] Eigen::MatrixXd matrix_from(const nlohmann::json& rows, Eigen::Index size);
 
 }  // namespace canewise

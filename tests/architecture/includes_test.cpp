@@ -160,4 +160,25 @@ TEST(Architecture, HeavyLibrariesStayOutOfHeaders) {
   }
 }
 
+// By a test file of its name, or by one that includes it.
+TEST(Architecture, EveryPublicHeaderOfScanprocHasATest) {
+  const fs::path root = CANEWISE_SOURCE_DIR;
+  // What these add to the command, acceptance/command runs as a whole.
+  const std::string by_the_command = "scanproc/cli/commands.h";
+  const auto includes = all_includes();
+  std::size_t headers = 0;
+  for (const auto& entry : fs::recursive_directory_iterator(root / "scanproc")) {
+    if (entry.path().extension() != ".h") continue;
+    ++headers;
+    const std::string header = fs::relative(entry.path(), root).generic_string();
+    const fs::path room = entry.path().parent_path().filename();
+    const fs::path own = root / "tests" / room / (entry.path().stem().string() + "_test.cpp");
+    const bool is_included = std::any_of(includes.begin(), includes.end(), [&](const Include& i) {
+      return lies_in(i.file, "tests") && i.what == header;
+    });
+    EXPECT_TRUE(is_included || fs::exists(own) || header == by_the_command) << header << " has no test";
+  }
+  EXPECT_GT(headers, 150U);
+}
+
 }  // namespace

@@ -175,7 +175,7 @@ def planted(path, text, faults):
             # The outer braces keep an 'else' behind the statement with its own 'if'.
             choice = f"{{ if ({on}) {{ {mutated} }} else {{ {original} }} }}"
         text = text[:fault["at"]] + choice + text[fault["end"]:]
-    return text
+    return (HERE / "switch.h").read_text(encoding="utf-8") + "#line 1\n" + text
 
 
 # --- The names of tests that CMakeLists.txt files declare -------------------------------------------------------------
@@ -261,10 +261,9 @@ def run_quietly(command, log):
 
 def configure(folder):
     copy, build = folder / "source", folder / "build"
-    switch = copy / "tests" / "mutants" / "switch.h"
     run_quietly(["cmake", "-S", str(copy), "-B", str(build), "-G", "Ninja", "-DCMAKE_BUILD_TYPE=Release",
-                 "-DCMAKE_CXX_COMPILER_LAUNCHER=ccache", "-DCANEWISE_TESTS=ON",
-                 f'-DCMAKE_CXX_FLAGS=-include "{switch}"'], folder / "configure.log")
+                 "-DCMAKE_CXX_COMPILER_LAUNCHER=ccache", "-DCANEWISE_TESTS=ON", "-DCMAKE_CXX_FLAGS="],
+                folder / "configure.log")
 
 
 def built_tests(build):

@@ -1,9 +1,10 @@
-#pragma once
+// Stands at the head of every file of the copy that has a fault; the others stay as they are, and use the tests'
+// precompiled headers. A guard, because a source file cannot say '#pragma once'.
+#ifndef CANEWISE_TESTS_MUTANTS_SWITCH_H
+#define CANEWISE_TESTS_MUTANTS_SWITCH_H
 
 #include <cstdlib>
 
-// Included into every source of the tool's own build by the compiler's option -include: the sources stay as they are
-// but for the planted faults, so tests that read the sources' includes still hold.
 namespace canewise::mutants {
 
 // Not a static of on(): planted faults stand in the innermost loops, where a guard would cost time.
@@ -15,3 +16,5 @@ inline const unsigned long chosen = [] {
 [[nodiscard]] inline bool on(unsigned long number) { return chosen == number; }
 
 }  // namespace canewise::mutants
+
+#endif

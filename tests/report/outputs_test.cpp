@@ -2,10 +2,8 @@
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
-#include <png.h>
 
 #include <algorithm>
-#include <cstring>
 #include <regex>
 #include <set>
 #include <sstream>
@@ -37,21 +35,6 @@ std::string file(const std::string& name) {
   return {};
 }
 
-struct Picture {
-  png_image header{};
-  std::vector<png_byte> rgb;
-};
-
-Picture decode(const std::string& bytes) {
-  Picture picture;
-  picture.header.version = PNG_IMAGE_VERSION;
-  EXPECT_EQ(png_image_begin_read_from_memory(&picture.header, bytes.data(), bytes.size()), 1);
-  picture.header.format = PNG_FORMAT_RGB;
-  picture.rgb.resize(PNG_IMAGE_SIZE(picture.header));
-  EXPECT_EQ(png_image_finish_read(&picture.header, nullptr, picture.rgb.data(), 0, nullptr), 1);
-  return picture;
-}
-
 TEST(Outputs, AreAllThereAndTheResultIsWrittenLast) {
   std::vector<std::string> names;
   for (const auto& f : output_files(result())) names.push_back(f.name);
@@ -69,32 +52,6 @@ TEST(Outputs, EveryFileIsOneThatAFolderOfAMeasurementIsKnownToHold) {
   EXPECT_EQ(own.names.size(), 11U);
   const test::TempFolder folder;
   EXPECT_TRUE(says_format(folder.file("result.json", file("result.json")), own.format));
-}
-
-TEST(Pictures, ShowSomethingAndBalanceIsBlueLeftAndOrangeRight) {
-  for (const char* name : {"map.png", "balance.png"}) {
-    const Picture picture = decode(file(name));
-    EXPECT_GE(picture.header.width, 600U);
-    std::set<std::uint32_t> colours;
-    for (std::size_t i = 0; i + 2 < picture.rgb.size(); i += 3)
-      colours.insert(picture.rgb[i] << 16U | picture.rgb[i + 1] << 8U | picture.rgb[i + 2]);
-    EXPECT_GT(colours.size(), 100U) << name;
-  }
-  // The right rail is heavy: over the reed's width, blue lies to the left of orange.
-  const Picture picture = decode(file("balance.png"));
-  double blue_x = 0, blue_n = 0, orange_x = 0, orange_n = 0;
-  const std::size_t width = picture.header.width;
-  for (std::size_t y = 300; y < 900; ++y) {
-    for (std::size_t x = 100; x < 520; ++x) {
-      const png_byte* p = &picture.rgb[3 * (y * width + x)];
-      const int blueness = int{p[2]} - int{p[0]};
-      if (blueness > 60) blue_x += static_cast<double>(x), blue_n += 1;
-      if (blueness < -60) orange_x += static_cast<double>(x), orange_n += 1;
-    }
-  }
-  ASSERT_GT(blue_n, 500);
-  ASSERT_GT(orange_n, 500);
-  EXPECT_LT(blue_x / blue_n + 150.0, orange_x / orange_n);
 }
 
 TEST(Csv, HoldsEveryMeasuredCellWithItsUncertainty) {
@@ -166,54 +123,6 @@ TEST(Screen, FitsFortyLinesHoweverMuchThereIsToSay) {
   for (std::string line; std::getline(lines, line);) EXPECT_LE(line.size(), 110U) << line;
   EXPECT_THAT(text, HasSubstr(sentences(much.headline).substr(0, 30)));
   EXPECT_THAT(text, HasSubstr("out"));
-}
-
-TEST(Template, TellsEveryStepItsStopAndTheNextScan) {
-  const test::TempFolder folder;
-  const auto path = folder.file("template.pdf", file("template.pdf"));
-  const auto text_path = folder.path() / "text.txt";
-  ASSERT_EQ(std::system(("pdftotext " + path.string() + " " + text_path.string()).c_str()), 0);
-  std::ifstream stream(text_path);
-  const std::string lines{std::istreambuf_iterator<char>(stream), {}};
-  const std::string text = std::regex_replace(lines, std::regex("\\s+"), " ");
-  for (const auto& step : result().plan.steps) {
-    EXPECT_THAT(text, HasSubstr(phrase(step.where)));
-    EXPECT_THAT(text, HasSubstr(phrase(step.stop)));
-  }
-  EXPECT_THAT(text, HasSubstr("let the reed dry as it was and scan it again"));
-  for (const auto caution : kCautions) EXPECT_THAT(text, HasSubstr(sentence(Message(caution))));
-}
-
-TEST(Template, IsAPdfOfTwoPagesAtTrueSize) {
-  const test::TempFolder folder;
-  const auto path = folder.file("template.pdf", file("template.pdf"));
-  const auto text_path = folder.path() / "info.txt";
-  ASSERT_EQ(std::system(("pdfinfo " + path.string() + " > " + text_path.string()).c_str()), 0);
-  std::ifstream stream(text_path);
-  const std::string info{std::istreambuf_iterator<char>(stream), {}};
-  EXPECT_TRUE(std::regex_search(info, std::regex("Pages: +2"))) << info;
-  EXPECT_TRUE(std::regex_search(info, std::regex("Page size: +595\\.27\\d* x 841\\.8\\d* pts \\(A4\\)"))) << info;
-  // At 254 dpi a pixel is a tenth of a millimetre: the ruler's line must be 500 pixels long.
-  ASSERT_EQ(std::system(("pdftoppm -r 254 -gray -f 1 -l 1 -singlefile " + path.string() + " " +
-                         (folder.path() / "page").string())
-                            .c_str()),
-            0);
-  std::ifstream page(folder.path() / "page.pgm", std::ios::binary);
-  std::string magic;
-  std::size_t width = 0, height = 0, most = 0;
-  page >> magic >> width >> height >> most;
-  page.get();
-  std::vector<unsigned char> grey(width * height);
-  page.read(reinterpret_cast<char*>(grey.data()), static_cast<std::streamsize>(grey.size()));
-  std::size_t longest = 0;
-  for (std::size_t y = height * 9 / 10; y < height; ++y) {
-    std::size_t run = 0;
-    for (std::size_t x = 0; x < width; ++x) {
-      run = grey[y * width + x] < 140 ? run + 1 : 0;
-      longest = std::max(longest, run);
-    }
-  }
-  EXPECT_NEAR(static_cast<double>(longest), 500.0, 4.0);
 }
 
 }  // namespace

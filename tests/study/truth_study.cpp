@@ -5,6 +5,7 @@
 // count. Zones are placed by the true vamp for the truth and by the measured one for the map.
 #include <fmt/format.h>
 
+#include <Eigen/QR>
 #include <algorithm>
 #include <cmath>
 #include <cstdlib>
@@ -140,6 +141,52 @@ double mean_over(const ThicknessMap& map, const std::function<bool(double, doubl
   return sum / n;
 }
 
+/// The circle nearest to points (y, z) whose middle lies on the side of `turn` (-1: below, 1: above): least squares of
+/// y^2 + z^2 = 2 y0 y + 2 z0 z + c.
+struct Circle {
+  double y0_mm = 0, z0_mm = 0, radius_mm = 0, turn = 1;
+  [[nodiscard]] double z_mm(double y) const {
+    return z0_mm - turn * std::sqrt(radius_mm * radius_mm - (y - y0_mm) * (y - y0_mm));
+  }
+};
+Circle circle_through(const std::vector<Eigen::Vector2d>& points, double turn) {
+  Eigen::MatrixXd design(static_cast<Eigen::Index>(points.size()), 3);
+  Eigen::VectorXd squares(design.rows());
+  for (Eigen::Index i = 0; i < design.rows(); ++i) {
+    const Eigen::Vector2d& p = points[static_cast<std::size_t>(i)];
+    design.row(i) << 2.0 * p.x(), 2.0 * p.y(), 1.0;
+    squares(i) = p.squaredNorm();
+  }
+  const Eigen::Vector3d found = design.colPivHouseholderQr().solve(squares);
+  return {found(0), found(1), std::sqrt(found(2) + found.head<2>().squaredNorm()), turn};
+}
+
+/// Arc and corners of the tip, and the bark's form, each by a circle through the exact surface.
+void compare_circles(const DrawnReed& drawn, const CutFeatures& cut, Study& study) {
+  const ReedShape& s = drawn.shape;
+  const double half = 0.5 * s.tip_width_mm;
+  constexpr double step_mm = 0.02, arc_share = 0.65, corner_at = 0.9;
+  std::vector<Eigen::Vector2d> edge;
+  for (double y = -arc_share * half; y <= arc_share * half; y += step_mm)
+    edge.emplace_back(y, drawn.reed.tip_edge_mm(y));
+  const Circle arc = circle_through(edge, 1.0);
+  study.values["tip arc radius mm"].add(cut.tip_arc_radius_mm.value - arc.radius_mm, cut.tip_arc_radius_mm.u);
+  const double drop = drawn.reed.tip_edge_mm(corner_at * half) - arc.z_mm(corner_at * half);
+  study.values["corner drop mm"].add(cut.corner_drop_mm.value - drop, cut.corner_drop_mm.u);
+  std::vector<Eigen::Vector2d> section;
+  const double from = std::min(s.vamp_length_mm + 10.0, 0.8 * s.length_mm), to = s.length_mm - 1.5;
+  const double side = drawn.reed.half_width_mm(0.5 * (from + to)) - 0.3;
+  for (double y = -side; y <= side; y += 0.1) {
+    double sum = 0.0;
+    constexpr int rows = 40;
+    for (int i = 0; i < rows; ++i) sum += drawn.reed.thickness_mm(from + (to - from) * (i + 0.5) / rows, y);
+    section.emplace_back(y, sum / rows);
+  }
+  const Circle bark = circle_through(section, -1.0);
+  study.values["bark radius mm"].add(cut.bark.radius_mm.value - bark.radius_mm, cut.bark.radius_mm.u);
+  study.values["bark crown mm"].add(cut.bark.crown_y_mm.value - bark.y0_mm, cut.bark.crown_y_mm.u);
+}
+
 void compare_features(const DrawnReed& drawn, const CutFeatures& cut, const ThicknessMap& truth, const Outline& outline,
                       Study& study) {
   const ReedShape& s = drawn.shape;
@@ -251,7 +298,7 @@ std::vector<Cloud> scans_of(const Way& way, const DrawnReed& drawn, std::mt19937
     scene.content = SceneContent::on_carrier;
     scene.plate_margins_mm.reset();
     scene.plate_margin_mm = 22.0;
-    scene.balls = carrier_balls();
+    scene.balls = carrier_balls(drawn.shape);
     scans.push_back(scan_reed(drawn.reed, scanner, scene, seed).cloud);
     scene.content = SceneContent::from_below;
     scans.push_back(scan_reed(drawn.reed, scanner, scene, seed + other_noise).cloud);
@@ -294,6 +341,7 @@ void one_reed(const Way& way, std::uint64_t seed, Study& study, std::mutex& lock
     const ThicknessMap truth = true_map(drawn.reed, map);
     const std::scoped_lock guard(lock);
     compare_features(drawn, assessment.cut, truth, aligned.outline, study);
+    compare_circles(drawn, assessment.cut, study);
     compare_zones(drawn, map, assessment, truth, seed, study);
     study.counts["measured"] += 1;
   } catch (const Error& error) {

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "scanproc/mechanics/bend_reed.h"
+#include "scanproc/scrape/plan_inputs.h"
 #include "scanproc/scrape/plan_scrape.h"
 #include "tests/support/reed_by_hand.h"
 #include "tests/support/scans.h"
