@@ -122,6 +122,9 @@ CutFeatures measure_cut(const ThicknessMap& map, const Aligned& aligned, const I
   cut.stock_height_mm =
       region_mean(map, [&](double x, double y) { return x > plain_from && x < length - 1.0 && std::abs(y) < 0.8; });
   cut.bark.height_mm.u = std::hypot(cut.bark.height_mm.u, cut.stock_height_mm.u);
+  // It is told from the centreline, which is as sure as the two sides.
+  cut.bark.crown_y_mm.u = std::hypot(cut.bark.crown_y_mm.u, aligned.uncertainty.y_mm,
+                                     aligned.uncertainty.yaw_rad * (length - aligned.uncertainty.pivot_x_mm));
   classify_blank(cut, instrument);
 
   const Filing filing = find_filing(map, outline, end, plain_from);

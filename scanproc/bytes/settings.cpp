@@ -5,6 +5,7 @@
 
 #include <cmath>
 #include <nlohmann/json.hpp>
+#include <string_view>
 #include <utility>
 
 #include "scanproc/bytes/number_text.h"
@@ -21,6 +22,14 @@ Argument limit(double value) {
   if (written.find('e') != std::string::npos) return text(written);
   const auto point = written.find('.');
   return number(value, point == std::string::npos ? 0 : static_cast<int>(written.size() - point - 1));
+}
+
+/// A line, from 1 on, as far as a person needs it to find the place.
+std::string line_of(std::string_view text, std::size_t line) {
+  for (; line > 1 && text.find('\n') != std::string_view::npos; --line) text.remove_prefix(text.find('\n') + 1);
+  constexpr std::size_t longest = 80;
+  text = text.substr(0, text.find_first_of("\r\n"));
+  return text.size() > longest ? std::string(text.substr(0, longest)) + "..." : std::string(text);
 }
 
 void refuse_what_is_no_settings(const std::string& text, const std::string& name) {
@@ -115,10 +124,13 @@ Settings Settings::parse(const std::string& text, const std::string& name) {
   try {
     settings.root_ = Build::from(static_cast<const toml::node&>(toml::parse(text)));
   } catch (const toml::parse_error& error) {
+    // The library gives its reason in English alone; the line itself needs no language.
+    const auto& at = error.source().begin;
     throw InputError({"settings.no_toml",
                       {{"file", canewise::text(name)},
-                       {"line", digits(error.source().begin.line)},
-                       {"why", canewise::text(error.description())}}});
+                       {"line", digits(at.line)},
+                       {"column", digits(at.column)},
+                       {"written", canewise::text(line_of(text, at.line))}}});
   }
   return settings;
 }

@@ -10,6 +10,7 @@
 #include "scanproc/cli/commands.h"
 #include "scanproc/cli/help_format.h"
 #include "scanproc/cli/interrupt.h"
+#include "scanproc/cli/parser_words.h"
 #include "scanproc/cli/progress_line.h"
 #include "scanproc/cli/reader_language.h"
 #include "scanproc/core/error.h"
@@ -39,9 +40,9 @@ Message usage_message(const CLI::App& app, CommandWords words, const CLI::ParseE
   }
   const bool lacks_verb = verb.empty() && error.get_name() == "RequiredError";
   if (words.empty() || lacks_verb) return {"cli.say_what", {{"verbs", text(verbs)}}};
-  if (known) return {"cli.see_help_of", {{"what", text(error.what())}, {"verb", text(verb)}}};
+  if (known) return {"cli.see_help_of", {{"what", part(parser_words(error))}, {"verb", text(verb)}}};
   if (!verb.empty()) return {"cli.no_verb", {{"verb", text(verb)}, {"verbs", text(verbs)}}};
-  return {"cli.see_help", {{"what", text(error.what())}}};
+  return {"cli.see_help", {{"what", part(parser_words(error))}}};
 }
 
 /// Before the verbs, which take it over.

@@ -99,14 +99,15 @@ RimFit fit_rim(const RimPoints& points, const Eigen::Isometry3d& frame, const Ri
        }});
   const SideFit left = fit_side(left_edges, -1, beside);
   const SideFit right = fit_side(right_edges, 1, beside);
-  const TipArc arc = fit_arc(tip, apex_half, previous.arc_radius_mm);
+  const double u_half = 0.5 * std::hypot(left.line.u_offset_mm, right.line.u_offset_mm);
+  const TipArc arc = fit_arc(tip, {apex_half, u_half}, previous.arc_radius_mm);
   RimFit fit;
   fit.left = left.line;
   fit.right = right.line;
   fit.shadowed_left = beside == Beside::plate && left.shadowed;
   fit.shadowed_right = beside == Beside::plate && right.shadowed;
   fit.pivot_x_mm = 0.5 * (left.pivot_x_mm + right.pivot_x_mm);
-  fit.u_centre_y_mm = 0.5 * std::hypot(left.line.u_offset_mm, right.line.u_offset_mm);
+  fit.u_centre_y_mm = u_half;
   fit.u_yaw_rad = 0.5 * std::hypot(left.u_slope, right.u_slope);
   fit.apex_x_mm = arc.apex_x_mm;
   fit.u_apex_x_mm = arc.u_apex_x_mm;

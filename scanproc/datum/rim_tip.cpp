@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 
 #include "scanproc/core/error.h"
 #include "scanproc/core/linear_fit.h"
@@ -40,9 +41,14 @@ PointsInColumns points_in_columns(const std::vector<Eigen::Vector3d>& points, co
   return in;
 }
 
+/// Where a column's edge is looked for: it falls behind `x_mm` as the arc does, and in a corner by a slope more.
+struct ColumnSearch {
+  double x_mm, arc_radius_mm, slope;
+};
+
 /// x of the edge in column k; NaN: not seen.
-double edge_in_column(const PointsInColumns& in, int k, const TipSearch& expected, const EdgeFinder& find_edge) {
-  const double radius = expected.arc_radius_mm, expected_x = expected.apex_x_mm;
+double edge_in_column(const PointsInColumns& in, int k, const ColumnSearch& expected, const EdgeFinder& find_edge) {
+  const auto& [expected_x, radius, slope] = expected;
   const StepWindow window{.inside_from_mm = 0.35,
                           .inside_to_mm = 2.35,
                           .outside_mm = 1.2,
@@ -53,8 +59,9 @@ double edge_in_column(const PointsInColumns& in, int k, const TipSearch& expecte
   for (int neighbour = std::max(0, k - 1); neighbour <= std::min(last, k + 1); ++neighbour) {
     const bool own = neighbour == k;
     for (const auto& p : in.columns[static_cast<std::size_t>(neighbour)]) {
-      // Distance before the expected edge, which moves with y as the arc does.
-      const double out = expected_x + arc_sag(radius, p.y()) - arc_sag(radius, in.y_mm(k)) - p.x();
+      // Distance before the expected edge, which moves with y.
+      const double y = in.y_mm(k);
+      const double out = expected_x + arc_sag(radius, p.y()) - arc_sag(radius, y) + slope * (p.y() - y) - p.x();
       if (out < -window.inside_to_mm || out > window.outside_mm + 0.5) continue;
       // Beside a plate the neighbours steady the surface's line; without one their raster would hide this column's
       // gaps.
@@ -118,7 +125,9 @@ Arc arc_through(const TipColumns& columns, const std::vector<std::size_t>& used,
     arc.fit = fit_linear_robust(design, x, 1e-4);
     arc.radius_mm = 0.5 / std::clamp(arc.fit.coefficients(2), kFlattest, kRoundest);
   }
-  arc.fit.covariance *= square(correlation_factor(x - design * arc.fit.coefficients, arc.fit.residual_sd));
+  // No tip is a circle all the way to its corners, and no scatter shows that: so much more on the drawn families.
+  constexpr double no_circle = 1.25;
+  arc.fit.covariance *= square(no_circle * correlation_factor(x - design * arc.fit.coefficients, arc.fit.residual_sd));
   return arc;
 }
 
@@ -133,26 +142,57 @@ std::vector<double> behind_arc(const TipColumns& columns, const std::vector<std:
 }
 
 struct CornerDrop {
-  double mm, u_mm;
+  double mm = std::nan(""), u_mm = std::nan("");
 };
 
-/// Roundness: how far the edge has dropped behind the arc at 0.9 of the half width, both corners together.
-CornerDrop corner_drop(const TipColumns& columns, double half_width_mm, const Arc& arc) {
-  std::vector<double> drops;
+/// How far the edge has dropped behind the arc at y, and how sure that is: a parabola through the columns about it,
+/// because the edge may run as steeply there as along.
+struct DropAt {
+  double mm, u_mm, slope;
+};
+std::optional<DropAt> drop_at(const TipColumns& columns, double y_mm, const Arc& arc) {
+  constexpr double reach_mm = 0.55;
+  constexpr std::size_t fewest = 4;
+  std::vector<double> offsets, drops;
   for (std::size_t k = 0; k < columns.y_mm.size(); ++k) {
     const double y = columns.y_mm[k];
-    if (std::abs(std::abs(y) - 0.9 * half_width_mm) > 0.5 * kColumnStep || std::isnan(columns.x_mm[k])) continue;
+    if (std::abs(y - y_mm) > reach_mm || std::isnan(columns.x_mm[k])) continue;
+    offsets.push_back(y - y_mm);
     drops.push_back(columns.x_mm[k] - (arc.apex_x_mm() + arc.lean() * y + arc_sag(arc.radius_mm, y)));
   }
-  double mean = drops.empty() ? std::nan("") : 0.0;
-  for (const double drop : drops) mean += drop / static_cast<double>(drops.size());
-  // The arc is extrapolated from 0.65 to 0.9 of the half width; its curvature's uncertainty dominates.
-  const double y_corner = 0.9 * half_width_mm;
+  if (drops.size() < fewest) return std::nullopt;
+  const auto n = static_cast<Eigen::Index>(drops.size());
+  Eigen::MatrixXd design(n, 3);
+  for (Eigen::Index i = 0; i < n; ++i) {
+    const double t = offsets[static_cast<std::size_t>(i)];
+    design.row(i) << 1.0, t, t * t;
+  }
+  const LinearFit fit = fit_linear(design, Eigen::Map<const Eigen::VectorXd>(drops.data(), n));
+  // Four or five columns tell little of their scatter: at least one column of the arc's own, and more on a slope.
+  const double slope = fit.coefficients(1);
+  const double own = std::hypot(1.0, slope) * arc.fit.residual_sd;
+  return DropAt{fit.coefficients(0), std::max(own, std::sqrt(fit.covariance(0, 0))), slope};
+}
+
+/// Roundness: how far the edge has dropped behind the arc at 0.9 of the half width, both corners together.
+CornerDrop corner_drop(const TipColumns& columns, const HalfWidth& half, const Arc& arc) {
+  const double y_corner = 0.9 * half.mm;
+  CornerDrop both;
+  double squares = 0.0, slope = 0.0, sides = 0.0;
+  for (const double y : {-y_corner, y_corner}) {
+    const auto drop = drop_at(columns, y, arc);
+    if (!drop) continue;
+    both.mm = (sides > 0.0 ? both.mm : 0.0) + drop->mm;
+    squares += square(drop->u_mm), slope += std::abs(drop->slope), sides += 1.0;
+  }
+  if (sides == 0.0) return both;
+  both.mm /= sides;
+  // The arc is extrapolated from 0.65 to 0.9 of the half width; and where that is, is as sure as the width.
   Eigen::VectorXd at_corner(3);
   at_corner << 1.0, 0.0, y_corner * y_corner;
-  const double u = std::sqrt(at_corner.dot(arc.fit.covariance * at_corner) +
-                             square(arc.fit.residual_sd) / std::max<double>(1.0, static_cast<double>(drops.size())));
-  return {mean, u};
+  both.u_mm = std::sqrt(at_corner.dot(arc.fit.covariance * at_corner) + squares / square(sides) +
+                        square(0.9 * half.u_mm * slope / sides));
+  return both;
 }
 
 }  // namespace
@@ -163,10 +203,10 @@ TipColumns find_tip_columns(const std::vector<Eigen::Vector3d>& points, const Ei
   const int reach = in.reach;
   const double radius = search.arc_radius_mm;
   std::vector<double> edge(in.columns.size(), std::nan(""));
-  const auto look = [&](int k, double expected_x) {
-    return edge_in_column(in, k, {expected_x, radius, search.half_width_mm}, find_edge);
+  const auto look = [&](int k, double expected_x, double slope) {
+    return edge_in_column(in, k, {expected_x, radius, slope}, find_edge);
   };
-  edge[static_cast<std::size_t>(reach)] = look(reach, search.apex_x_mm);
+  edge[static_cast<std::size_t>(reach)] = look(reach, search.apex_x_mm, 0.0);
   // From the middle outwards, because each column tells where to look next.
   for (const int direction : {-1, 1}) {
     double last = edge[static_cast<std::size_t>(reach)];
@@ -176,7 +216,7 @@ TipColumns find_tip_columns(const std::vector<Eigen::Vector3d>& points, const Ei
     for (int i = 1; i <= reach; ++i) {
       const double y = direction * i * kColumnStep;
       const double expected = last + arc_sag(radius, y) - arc_sag(radius, last_y) + step;
-      const double found = look(reach + direction * i, expected);
+      const double found = look(reach + direction * i, expected, direction * step / kColumnStep);
       edge[static_cast<std::size_t>(reach + direction * i)] = found;
       if (std::isnan(found)) continue;
       const bool corner = i > kArcShare * reach;
@@ -191,10 +231,10 @@ TipColumns find_tip_columns(const std::vector<Eigen::Vector3d>& points, const Ei
   return columns;
 }
 
-TipArc fit_arc(const TipColumns& columns, double half_width_mm, double first_radius_mm) {
-  const auto used = columns_of_arc(columns, half_width_mm);
+TipArc fit_arc(const TipColumns& columns, const HalfWidth& half_width, double first_radius_mm) {
+  const auto used = columns_of_arc(columns, half_width.mm);
   const Arc arc = arc_through(columns, used, first_radius_mm);
-  const CornerDrop drop = corner_drop(columns, half_width_mm, arc);
+  const CornerDrop drop = corner_drop(columns, half_width, arc);
   const double half_curvature = arc.fit.coefficients(2);
   TipArc found;
   found.apex_x_mm = arc.apex_x_mm();

@@ -33,7 +33,12 @@ struct TipArc {
   Chip chip = Chip::unclear;
 };
 
+/// Half of the reed's width at the tip.
+struct HalfWidth {
+  double mm, u_mm = 0.0;
+};
+
 /// The arc through the middle columns, and how the others lie to it. Throws NotMeasurable where too few were seen.
-[[nodiscard]] TipArc fit_arc(const TipColumns& columns, double half_width_mm, double first_radius_mm);
+[[nodiscard]] TipArc fit_arc(const TipColumns& columns, const HalfWidth& half_width, double first_radius_mm);
 
 }  // namespace canewise

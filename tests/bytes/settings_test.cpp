@@ -4,6 +4,7 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include "scanproc/words/speech.h"
 #include "tests/bytes/file_bytes.h"
 
 namespace canewise {
@@ -144,6 +145,22 @@ TEST(SettingsFile, TomlRefusalsNameTheLine) {
   EXPECT_THAT(parse_refusal("a = 1\nb = \n"), HasSubstr("line 2"));
   EXPECT_THAT(parse_refusal("a = 1\na = 2\n"), HasSubstr("line 2"));
   EXPECT_THAT(parse_refusal("just words\n"), HasSubstr("line 1"));
+}
+
+// The library gives its reason in English alone, so the line itself is shown.
+TEST(SettingsFile, ALineThatIsNoTomlIsShown) {
+  EXPECT_THAT(parse_refusal("a = 1\nwidth = wide\nb = 2\n"),
+              HasSubstr("line 2 cannot be read from character 9 on: width = wide."));
+  EXPECT_THAT(parse_refusal("a = 1\r\nb ? 2\r\n"), HasSubstr("b ? 2. Write"));
+  EXPECT_THAT(parse_refusal("a = \x1b[31m\n"), Not(HasSubstr("\x1b")));
+  EXPECT_THAT(parse_refusal("a = ?" + std::string(300, 'x')), HasSubstr("xxx... Write"));
+  try {
+    (void)Settings::parse("width = wide\n", "my-file");
+    FAIL() << "not refused";
+  } catch (const InputError& error) {
+    EXPECT_THAT(phrase(error.message(), {Language::german}),
+                testing::StartsWith("my-file: Zeile 1 ist ab Zeichen 9 nicht lesbar: width = wide."));
+  }
 }
 
 TEST(SettingsFile, NumbersThatAreNoneAreOutsideEveryRange) {

@@ -1,0 +1,80 @@
+// Whatever the parser refuses, it is said in the reader's language. The parser here is the real one, so that another
+// release with other words is noticed.
+#include "scanproc/cli/parser_words.h"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <string>
+#include <vector>
+
+#include "scanproc/words/speech.h"
+
+namespace canewise {
+namespace {
+
+/// Why a small command with one option of each kind refuses these words.
+Message refusal_of(std::vector<std::string> words) {
+  CLI::App app;
+  std::string file, name, unit;
+  int columns = 0;
+  double square = 0.0, share = 0.0;
+  app.add_option("file", file)->required();
+  CLI::Option* width = app.add_option("--name", name);
+  app.add_option("--units", unit)->check(CLI::IsMember({"mm", "um"}));
+  app.add_option("--columns", columns)->check(CLI::Range(4, 40))->needs(width);
+  app.add_option("--square-mm", square)->check(CLI::PositiveNumber)->excludes(width);
+  app.add_option("--share", share)->check(CLI::Range(0.0, 0.2));
+  std::reverse(words.begin(), words.end());  // As the parser wants them.
+  try {
+    app.parse(words);
+  } catch (const CLI::ParseError& error) {
+    return parser_words(error);
+  }
+  return {};
+}
+std::string english(std::vector<std::string> words) { return phrase(refusal_of(std::move(words))); }
+
+TEST(ParserWords, SayWhatIsWrongWithTheOptionsName) {
+  EXPECT_EQ(english({}), "file is missing");
+  EXPECT_EQ(english({"a", "--colour"}), "'--colour' is not expected here");
+  EXPECT_EQ(english({"a", "b", "c"}), "'b c' is not expected here");
+  EXPECT_EQ(english({"a", "--name"}), "--name needs a value");
+  EXPECT_EQ(english({"a", "--columns", "8"}), "--columns needs --name as well");
+  EXPECT_EQ(english({"a", "--name", "x", "--square-mm", "2"}), "--square-mm does not go with --name");
+  EXPECT_EQ(english({"a", "--units", "furlong"}), "--units must be one of: mm,um");
+}
+
+TEST(ParserWords, BoundsAreSaidAsAPersonWouldWriteThem) {
+  EXPECT_EQ(english({"a", "--columns", "3", "--name", "x"}), "--columns must be from 4 to 40");
+  EXPECT_EQ(english({"a", "--share", "0.3"}), "--share must be from 0 to 0.2");
+  EXPECT_EQ(english({"a", "--square-mm", "0"}), "--square-mm must be more than 0");
+  EXPECT_EQ(english({"a", "--square-mm", "-2.5"}), "--square-mm must be more than 0");
+  EXPECT_EQ(english({"a", "--square-mm", "wide"}), "--square-mm must be more than 0");
+}
+
+TEST(ParserWords, NothingIsLeftInTheParsersEnglish) {
+  const std::vector<std::vector<std::string>> all{{},
+                                                  {"a", "--colour"},
+                                                  {"a", "--name"},
+                                                  {"a", "--columns", "8"},
+                                                  {"a", "--name", "x", "--square-mm", "2"},
+                                                  {"a", "--units", "furlong"},
+                                                  {"a", "--columns", "3", "--name", "x"},
+                                                  {"a", "--columns", "x", "--name", "x"},
+                                                  {"a", "--square-mm", "0"}};
+  for (const auto& words : all) {
+    const Message refusal = refusal_of(words);
+    EXPECT_EQ(refusal.id.rfind("cli.parse.", 0), 0U) << refusal.id << ": " << phrase(refusal);
+    EXPECT_NE(phrase(refusal, {Language::german}), phrase(refusal)) << refusal.id;
+    EXPECT_NE(phrase(refusal, {Language::french}), phrase(refusal)) << refusal.id;
+  }
+}
+
+TEST(ParserWords, WhatNobodyKnowsStaysAsTheParserSaidIt) {
+  EXPECT_EQ(phrase(parser_words(CLI::HorribleError("something new"))),
+            "(You should never see this error) something new");
+}
+
+}  // namespace
+}  // namespace canewise
