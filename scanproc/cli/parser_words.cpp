@@ -6,7 +6,6 @@
 #include <optional>
 #include <regex>
 #include <string>
-#include <string_view>
 #include <utility>
 
 #include "scanproc/words/decimals.h"
@@ -16,21 +15,20 @@ namespace {
 
 /// How the parser says one thing, and with which names its groups go into the message.
 struct Form {
-  std::string_view error;  ///< The parser's name of it.
   const char* pattern;
   MessageId id;
-  const char* first;  ///< Null: the text has no such group.
-  const char* second;
+  const char* first;
+  const char* second;  ///< Null: the text has no such group.
 };
-constexpr Form kForms[]{
-    {"ExtrasError", "not expected: (.*)", "cli.parse.unexpected", "what", nullptr},
-    {"RequiredError", "(.*) is required", "cli.parse.required", "option", nullptr},
-    {"RequiresError", "(.*) requires (.*)", "cli.parse.requires", "option", "other"},
-    {"ExcludesError", "(.*) excludes (.*)", "cli.parse.excludes", "option", "other"},
-    {"ArgumentMismatch", "(.*): .* required .*", "cli.parse.no_value", "option", nullptr},
-    {"ArgumentMismatch", "arguments to (.*), got", "cli.parse.no_value", "option", nullptr},
-    {"ConversionError", "Could not convert: (.*) = (.*)", "cli.parse.no_number", "option", "value"},
-    {"ValidationError", R"((.*): .* not in \{(.*)\})", "cli.parse.not_one_of", "option", "known"},
+const Form kForms[]{
+    {R"(The\sfollowing\sarguments?\sw\w+\snot\sexpected: (.*))", "cli.parse.unexpected", "what", nullptr},
+    {"(.*) is required", "cli.parse.required", "option", nullptr},
+    {"(.*) requires (.*)", "cli.parse.requires", "option", "other"},
+    {"(.*) excludes (.*)", "cli.parse.excludes", "option", "other"},
+    {R"((\S+): .*\srequired\s.*)", "cli.parse.no_value", "option", nullptr},
+    {R"(Expected\s.*\sarguments\sto\s(.*),\sgot\s.*)", "cli.parse.no_value", "option", nullptr},
+    {R"(Could\snot\sconvert:\s(.*)\s=\s(.*))", "cli.parse.no_number", "option", "value"},
+    {R"((\S+):\s.*\snot\sin\s\{(.*)\})", "cli.parse.not_one_of", "option", "known"},
 };
 
 /// A bound that a double has anyway is none.
@@ -40,9 +38,9 @@ bool bounds(double value) {
 }
 
 std::optional<Message> out_of_range(const std::string& said) {
-  static const std::regex pattern(R"((.*): Value (.*) not in range (\S+) to (\S+))");
+  static const std::regex pattern(R"((\S+):\sValue\s(.*)\snot\sin\srange\s(\S+)\sto\s(\S+))");
   std::smatch match;
-  if (!std::regex_search(said, match, pattern)) return std::nullopt;
+  if (!std::regex_match(said, match, pattern)) return std::nullopt;
   const double low = std::strtod(match[3].str().c_str(), nullptr), high = std::strtod(match[4].str().c_str(), nullptr);
   if (!bounds(high)) return Message{"cli.parse.not_positive", {{"option", text(match[1].str())}}};
   return Message{"cli.parse.out_of_range",
@@ -58,7 +56,7 @@ Message parser_words(const CLI::ParseError& error) {
   if (auto range = out_of_range(said)) return *std::move(range);
   for (const Form& form : kForms) {
     std::smatch match;
-    if (error.get_name() != form.error || !std::regex_search(said, match, std::regex(form.pattern))) continue;
+    if (!std::regex_match(said, match, std::regex(form.pattern))) continue;
     Arguments arguments{{form.first, text(match[1].str())}};
     if (form.second != nullptr) arguments.emplace(form.second, text(match[2].str()));
     return {form.id, std::move(arguments)};

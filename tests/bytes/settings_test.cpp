@@ -153,7 +153,7 @@ TEST(SettingsFile, ALineThatIsNoTomlIsShown) {
               HasSubstr("line 2 cannot be read from character 9 on: width = wide."));
   EXPECT_THAT(parse_refusal("a = 1\r\nb ? 2\r\n"), HasSubstr("b ? 2. Write"));
   EXPECT_THAT(parse_refusal("a = \x1b[31m\n"), Not(HasSubstr("\x1b")));
-  EXPECT_THAT(parse_refusal("a = ?" + std::string(300, 'x')), HasSubstr("xxx... Write"));
+  EXPECT_THAT(parse_refusal("a = ?" + std::string(300, 'x')), HasSubstr("xxx.... Write"));
   try {
     (void)Settings::parse("width = wide\n", "my-file");
     FAIL() << "not refused";
