@@ -364,19 +364,32 @@ def in_parallel(jobs, runner, work, items):
             raise
 
 
-def run_clean(tests, jobs, runner):
-    """Without a fault all tests have to pass: else a fault would look caught that is not."""
-    print(f"Running {len(tests)} tests without a fault.", flush=True)
+def run_clean(tests, jobs, runner, build):
+    """Without a fault all tests have to pass: else a fault would look caught that is not. What passed is kept until
+    something is built anew."""
+    kept = build / "passed.json"
+    built = max((p.stat().st_mtime_ns for p in (build / "bin").iterdir()), default=0)
+    passed = json.loads(kept.read_text(encoding="utf-8")) if kept.is_file() else {}
+    if passed.get("built") != built:
+        passed = {"built": built, "seconds": {}}
+    for name, seconds in passed["seconds"].items():
+        if name in tests:
+            tests[name].seconds = seconds
+    left = [test for name, test in tests.items() if name not in passed["seconds"]]
+    print(f"Running {len(left)} of {len(tests)} tests without a fault.", flush=True)
 
     def work(test):
         outcome, test.seconds = runner.run(test, 0, 3600)
         return test, outcome
 
     failed = []
-    for test, outcome in in_parallel(jobs, runner, work, list(tests.values())):
+    for test, outcome in in_parallel(jobs, runner, work, left):
         print(f"  {outcome:8} {test.name}  {test.seconds:.1f} s", flush=True)
         if outcome != "passed":
             failed.append(test.name)
+            continue
+        passed["seconds"][test.name] = test.seconds
+        kept.write_text(json.dumps(passed, indent=1), encoding="utf-8")
     if failed:
         raise Trouble(f"these tests fail without any fault: {', '.join(sorted(failed))}")
 
@@ -397,8 +410,9 @@ def run_faults(faults, tests, jobs, limit, runner):
                 return fault, {"failed": "caught", "timeout": "out of time"}[outcome], test.name, total
         return fault, "survived", None, total
 
-    longest_first = sorted(faults, key=lambda f: -sum(t.seconds for t in plan(f)))
-    for k, (fault, outcome, test, seconds) in enumerate(in_parallel(jobs, runner, work, longest_first), 1):
+    # Who stops it early has most of the answers.
+    shortest_first = sorted(faults, key=lambda f: sum(t.seconds for t in plan(f)))
+    for k, (fault, outcome, test, seconds) in enumerate(in_parallel(jobs, runner, work, shortest_first), 1):
         fault.update(outcome=outcome, by=test, seconds=round(seconds, 1))
         print(f"[{k:3}/{len(faults)}] {outcome:11} {fault['id']}  {test or ''}  {seconds:.1f} s", flush=True)
 
@@ -472,7 +486,7 @@ def run(options):
     scratch.mkdir()
     runner = Runner(scratch)
     started = time.monotonic()
-    run_clean(tests, options.jobs, runner)
+    run_clean(tests, options.jobs, runner, folder / "build")
     run_faults(some, tests, options.jobs, options.limit, runner)
     print(f"\nTests took {(time.monotonic() - started) / 60:.0f} minutes with {options.jobs} jobs.")
     return report(some, folder)
