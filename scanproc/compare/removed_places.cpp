@@ -26,9 +26,9 @@ bool on_vamp(const RemovedCane& removed, const Result& before, Index r, Index c)
          x > removed.clipped_mm + kOffClip_mm;
 }
 
-/// Where the vamp surely changed.
+/// Where the vamp surely changed, and where it grew by more than any way of lying, swelling or light explains.
 struct Changed {
-  double gone_mm2 = 0.0, grown_mm2 = 0.0;
+  double gone_mm2 = 0.0, grown_mm2 = 0.0, grown_much_mm2 = 0.0;
 };
 
 Changed changed_on_vamp(const RemovedCane& removed, const Result& before) {
@@ -41,7 +41,11 @@ Changed changed_on_vamp(const RemovedCane& removed, const Result& before) {
       if (std::isnan(off_mm) || !on_vamp(removed, before, r, c) ||
           std::abs(off_mm) < std::max(least_mm, sure * static_cast<double>(removed.u_mm(r, c))))
         continue;
-      (off_mm > 0.0 ? changed.gone_mm2 : changed.grown_mm2) += square(difference.grid.cell_mm);
+      const double area_mm2 = square(difference.grid.cell_mm);
+      (off_mm > 0.0 ? changed.gone_mm2 : changed.grown_mm2) += area_mm2;
+      constexpr double much_mm = 0.020;
+      if (off_mm < -std::max(much_mm, 2.0 * sure * static_cast<double>(removed.u_mm(r, c))))
+        changed.grown_much_mm2 += area_mm2;
     }
   }
   return changed;
@@ -135,9 +139,10 @@ Volume volume_off_vamp(const RemovedCane& removed, const Result& before) {
 }
 
 void check_that_none_grew(const RemovedCane& removed, const Result& before) {
-  const auto [gone_mm2, grown_mm2] = changed_on_vamp(removed, before);
-  constexpr double more_than_dust_mm2 = 4.0, another_reed_mm2 = 40.0;
-  if (grown_mm2 > another_reed_mm2 && gone_mm2 > another_reed_mm2) {
+  const auto [gone_mm2, grown_mm2, grown_much_mm2] = changed_on_vamp(removed, before);
+  constexpr double more_than_dust_mm2 = 4.0, another_reed_mm2 = 40.0, no_grain_mm2 = 8.0;
+  if ((grown_mm2 > another_reed_mm2 && gone_mm2 > another_reed_mm2) ||
+      (grown_much_mm2 > no_grain_mm2 && gone_mm2 > no_grain_mm2)) {
     refuse_another_reed(
         {"comparison.thicker_and_thinner", {{"thicker", number(grown_mm2)}, {"thinner", number(gone_mm2)}}});
   }

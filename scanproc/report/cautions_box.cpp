@@ -12,6 +12,11 @@ std::string cautions_box(const Speech& speech) {
   return box + "</ul></div>";
 }
 
+bool tells_to_cut(const Result& result) {
+  return !result.plan.steps.empty() || !result.plan.alternatives.empty() ||
+         result.mechanics.strength.advice.id == "strength.too_soft";
+}
+
 std::string rolling_test_words(const Speech& speech) {
   return "<p><strong>" + said(Message{"report.rolling_first"}, speech) + "</strong> " +
          said(Messages{Message{"report.rolling_how"}, Message{"report.rolling_else"}}, speech) + "</p>";

@@ -45,12 +45,14 @@ std::string plan_section(const Result& result, const Speech& speech) {
   if (!plan.alternatives.empty()) {
     page += "<ul>";
     for (const Message& alternative : plan.alternatives) page += "<li>" + said(alternative, speech) + "</li>";
-    page += "</ul>" + cautions_box(speech);
+    page += "</ul>";
   }
+  const bool before_the_steps = !plan.steps.empty() && plan.alternatives.empty();
+  if (tells_to_cut(result) && !before_the_steps) page += cautions_box(speech);
   if (plan.steps.empty()) return page;
   if (!handedness_is_checked(result)) page += "<p>" + unchecked_handedness_words(speech) + "</p>";
   page += "<div id=\"guide\"></div>";
-  if (plan.alternatives.empty()) page += cautions_box(speech);
+  if (before_the_steps) page += cautions_box(speech);
   if (plan.needs_rolling_test) page += rolling_test_words(speech);
   page += "<div id=\"steps\"><ol class=\"steps\">";
   for (const auto& step : plan.steps) {

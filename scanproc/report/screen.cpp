@@ -3,8 +3,11 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <sstream>
+#include <string_view>
+#include <vector>
 
 #include "scanproc/core/budget.h"
 #include "scanproc/core/units.h"
@@ -67,13 +70,15 @@ Message target_message(const TargetComparison& target) {
                   {"name", text(target.target.name)},
                   {"within", count(within)},
                   {"zones", count(target.zones.size())},
-                  {"off", count(off)}}};
+                  {"off", count(off)},
+                  {"open", word(within + off < target.zones.size() ? "yes" : "no")}}};
 }
 
-Message bending_message(const Mechanics& mechanics) {
-  Messages bending = mechanics.sentence;
-  const Messages& strength = mechanics.strength.sentence;
-  bending.insert(bending.end(), strength.begin(), strength.end());
+Message bending_message(const Result& result) {
+  Messages bending = result.mechanics.sentence;
+  const Strength& strength = result.mechanics.strength;
+  bending.insert(bending.end(), strength.sentence.begin(), strength.sentence.end());
+  if (result.player.wanted_halves && !strength.advice.empty()) bending.push_back(strength.advice);
   return Message{"screen.bending", {{"what", std::move(bending)}}};
 }
 
@@ -88,17 +93,16 @@ std::string findings(const Result& result, const Speech& speech) {
     screen += paragraph(
         {Message{"screen.table", {{"verdict", part(table_verdict(*result.table))}}}, table_sentence(*result.table)});
   }
-  if (result.mechanics.known()) screen += paragraph({bending_message(result.mechanics)});
+  if (result.mechanics.known()) screen += paragraph({bending_message(result)});
   return screen;
 }
 
-std::string what_to_do(const ScrapePlan& plan, const Speech& speech) {
+std::string what_to_do(const Result& result, const Speech& speech) {
+  const ScrapePlan& plan = result.plan;
   const auto paragraph = [&](const Messages& words) { return paragraph_of(words, speech); };
   std::string screen = "\n" + paragraph({Message{"screen.to_do", {{"what", plan.sentence}}}});
-  if (!plan.steps.empty()) {
-    if (plan.needs_rolling_test) screen += paragraph({Message{"screen.rolling_test"}});
-    screen += paragraph({Message{"screen.cautions"}});
-  }
+  if (!plan.steps.empty() && plan.needs_rolling_test) screen += paragraph({Message{"screen.rolling_test"}});
+  if (tells_to_cut(result)) screen += paragraph({Message{"screen.cautions"}});
   std::size_t step_number = 1;
   for (const auto& step : plan.steps) {
     const Message what{"screen.step",
@@ -126,34 +130,60 @@ std::string last_lines(const Result& result, const std::string& out_folder, cons
   return tail + phrase(Message{"screen.pictures_and_report", {{"folder", text(out_folder)}}}, speech) + "\n";
 }
 
-/// Remarks and notes as far as they fit below so many lines. What does not fit stands in the report.
+/// Remarks and notes as far as they fit below so many lines. What does not fit stands in the report, which is said.
 std::string remarks_that_fit(const Result& result, std::size_t lines, const Speech& speech) {
-  std::string screen;
-  const auto add_if_it_fits = [&](const std::string& words) {
-    const std::size_t more = lines_of(words);
-    if (lines + more > kMostLines) return false;
-    lines += more;
-    screen += words;
-    return true;
-  };
+  std::vector<std::string> pieces;
   for (const Messages* list : {&result.plan.remarks, &result.plan.alternatives}) {
-    for (const Message& item : *list) {
-      if (!add_if_it_fits(wrapped("- " + sentence(item, speech), kWidth, 4))) break;
+    for (const Message& item : *list) pieces.push_back(wrapped("- " + sentence(item, speech), kWidth, 4));
+  }
+  for (const Message& note : result.notes)
+    pieces.push_back(paragraph_of({Message{"screen.note", {{"what", part(note)}}}}, speech));
+  std::size_t all = 0;
+  for (const std::string& piece : pieces) all += lines_of(piece);
+  std::string more = lines + all > kMostLines ? paragraph_of({Message{"screen.more_notes"}}, speech) : "";
+  lines += lines_of(more);
+  std::string screen;
+  for (const std::string& piece : pieces) {
+    if (lines + lines_of(piece) > kMostLines) continue;
+    lines += lines_of(piece);
+    screen += piece;
+  }
+  return screen + more;
+}
+
+/// What a line must not begin with: a unit without its number, or a mark that stands apart in French.
+bool clings_to_what_is_before(std::string_view word) {
+  static constexpr std::array kUnits{"µm", "mm", "thou", "mm²", "mm³", "N/mm", "N", "Hz", "%", "±"};
+  static constexpr std::array kMarks{":", ";", "?", "!", "»"};
+  const auto is_unit = [&](std::string_view unit) {
+    return word.starts_with(unit) && word.find_first_not_of(".,;:)%", unit.size()) == std::string_view::npos;
+  };
+  return std::any_of(kUnits.begin(), kUnits.end(), is_unit) ||
+         std::any_of(kMarks.begin(), kMarks.end(), [&](std::string_view mark) { return word.starts_with(mark); });
+}
+
+/// Words, with what belongs to them.
+std::vector<std::string> pieces_of(const std::string& words) {
+  std::istringstream stream(words);
+  std::vector<std::string> pieces;
+  bool is_opened = false;
+  for (std::string word; stream >> word;) {
+    if (!pieces.empty() && (is_opened || clings_to_what_is_before(word))) {
+      pieces.back() += " " + word;
+    } else {
+      pieces.push_back(word);
     }
+    is_opened = word == "«" || word == "±";
   }
-  for (const Message& note : result.notes) {
-    if (!add_if_it_fits(paragraph_of({Message{"screen.note", {{"what", part(note)}}}}, speech))) break;
-  }
-  return screen;
+  return pieces;
 }
 
 }  // namespace
 
 std::string wrapped(const std::string& words, std::size_t width, std::size_t indent) {
-  std::istringstream stream(words);
-  std::string word, out;
+  std::string out;
   std::size_t column = 0;
-  while (stream >> word) {
+  for (const std::string& word : pieces_of(words)) {
     const std::size_t letters = letters_of(word);
     if (column > 0 && column + 1 + letters > width) {
       out += "\n" + std::string(indent, ' ');
@@ -169,7 +199,7 @@ std::string wrapped(const std::string& words, std::size_t width, std::size_t ind
 }
 
 std::string screen_text(const Result& result, const std::string& out_folder, const Speech& speech) {
-  const std::string screen = findings(result, speech) + what_to_do(result.plan, speech);
+  const std::string screen = findings(result, speech) + what_to_do(result, speech);
   const std::string tail = last_lines(result, out_folder, speech);
   return screen + remarks_that_fit(result, lines_of(screen) + lines_of(tail), speech) + tail;
 }

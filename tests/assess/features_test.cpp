@@ -37,6 +37,17 @@ TEST(Features, EachAgreesWithTheTruthWithinItsUncertainty) {
     expect_within_3u(cut.stock_height_mm, shape.stock_height_mm, "stock height");
     expect_within_3u(cut.tip_thickness_mm, reed.thickness_mm(1.05, 0.0), "tip");
     EXPECT_LT(cut.stock_height_mm.u, 0.012);
+    const auto middle_band = [&](double e_from, double e_to) {
+      double sum = 0.0, n = 0.0;
+      for (double x = 0.25 * shape.vamp_length_mm; x < 0.65 * shape.vamp_length_mm; x += 0.1) {
+        const double half = reed.half_width_mm(x);
+        for (double y = e_from * half; y < e_to * half; y += 0.02) sum += reed.thickness_mm(x, y), n += 1.0;
+      }
+      return sum / n;
+    };
+    expect_within_3u(cut.heart_thickness_mm, middle_band(0.0, 0.35), "heart");
+    expect_within_3u(cut.rail_thickness_mm, middle_band(0.7, 1.0), "rails");
+    EXPECT_LT(cut.rail_thickness_mm.u, 0.012);
   }
 }
 

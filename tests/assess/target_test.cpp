@@ -2,8 +2,10 @@
 
 #include <gtest/gtest.h>
 
+#include <cmath>
 #include <fstream>
 #include <iterator>
+#include <stdexcept>
 
 #include "fixtures/target_shapes.h"
 #include "scanproc/assess/target_file.h"
@@ -73,6 +75,30 @@ TEST(Target, AZoneThatIsTooThickIsSeen) {
       EXPECT_NE(zone.verdict, Verdict::outside);
     }
   }
+}
+
+TEST(Target, AZoneThatWasHalfSeenIsNotJudged) {
+  fixtures::ReedFaults faults = test::rough_cane(2);
+  faults.heavy_rail_um = 120.0;
+  auto m = test::measured(fixtures::scan_reed(fixtures::Reed({}, faults), fixtures::profilometer(), {}, 2));
+  const Target target = m.assessment.target.value().target;
+  const Zone zone{AlongBand::middle, AcrossBand::rail, Side::right};
+  const auto judged = [&] {
+    const ZonedMap reed{m.map, m.assessment.zones, m.aligned.outline};
+    for (const auto& one : compare_with_target(reed, m.assessment.cut, target).zones)
+      if (one.zone == zone) return one;
+    throw std::logic_error("every zone is there");
+  };
+  ASSERT_EQ(judged().verdict, Verdict::outside);
+  const double from = 0.25 * m.assessment.cut.vamp_length_mm.value, to = 0.65 * m.assessment.cut.vamp_length_mm.value;
+  for (Eigen::Index r = 0; r < m.map.grid.rows; ++r) {
+    const double x = m.map.grid.x_mm(r);
+    if (x > from && x < 0.5 * (from + to))
+      m.map.thickness_mm.row(r).tail(m.map.grid.columns / 2).setConstant(std::nanf(""));
+  }
+  EXPECT_NEAR(judged().deviation.covered, 0.5, 0.06);
+  EXPECT_GT(judged().deviation.mean_mm, 0.08) << "and what was seen is as thick as before";
+  EXPECT_EQ(judged().verdict, Verdict::cannot_tell);
 }
 
 TEST(Target, MeanAndSpreadOfSeveralReedsOrTheDefaultOfOne) {

@@ -89,6 +89,15 @@ TEST(NoneGrew, MuchOfBothIsAnotherReed) {
   EXPECT_EQ(said_of(161, 161), "comparison.not_one_reed");
 }
 
+// A rail that is 40 um heavy left or right is some 30 mm^2: two such reeds are not before and after.
+TEST(NoneGrew, ManyMicrometresOfBothAreAnotherReedOverLess) {
+  EXPECT_EQ(said_of(33, 33, 0.021), "comparison.not_one_reed");
+  EXPECT_EQ(said_of(32, 33, 0.021), "") << "8 mm^2, which a grain or a drop may be";
+  EXPECT_EQ(said_of(33, 32, 0.021), "");
+  EXPECT_EQ(said_of(33, 33, 0.019), "");
+  EXPECT_EQ(said_of(33, 33, 0.021, 0.004F), "") << "less than six standard uncertainties";
+}
+
 TEST(NoneGrew, OnlyWhatIsSureCounts) {
   EXPECT_EQ(said_of(500, 0, 0.0079), "") << "less than 8 um";
   EXPECT_EQ(said_of(500, 0, 0.0081), "comparison.more_cane");

@@ -2,6 +2,7 @@
 
 #include <gtest/gtest.h>
 
+#include <cmath>
 #include <random>
 
 namespace canewise {
@@ -49,6 +50,14 @@ TEST(LinearFit, CovarianceAgreesWithTheScatterOfRepeatedFits) {
   }
   // The ratio of two variances from 4000 repeats scatters by sqrt(2 / 4000) = 2.2 %.
   EXPECT_NEAR(squares / stated, 1.0, 0.08);
+}
+
+// The mean of 10, 20, 30 and 40: s^2 = 500 / 3, and a quarter of it is the mean's variance.
+TEST(LinearFit, TheCovarianceOfAMeanIsItsVarianceOverTheNumber) {
+  const LinearFit fit = fit_linear(Eigen::MatrixXd::Ones(4, 1), Eigen::Vector4d(10.0, 20.0, 30.0, 40.0));
+  EXPECT_NEAR(fit.coefficients(0), 25.0, 1e-12);
+  EXPECT_NEAR(fit.residual_sd, std::sqrt(500.0 / 3.0), 1e-12);
+  EXPECT_NEAR(fit.covariance(0, 0), 500.0 / 12.0, 1e-11);
 }
 
 TEST(LinearFit, RobustFitIsNotPulledByAFifthOfWildPoints) {

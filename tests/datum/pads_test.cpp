@@ -53,6 +53,21 @@ TEST(Pads, AnErrorOfTheirHeightIsAnErrorOfTheThicknessAndStandsInTheBudget) {
   EXPECT_NEAR(1e3 * std::sqrt(aligned.uncertainty.plate_plane(0, 0)), 15.0, 0.5);
 }
 
+// The pads lie all round the reed, so their plane is surest somewhere over its middle and not at its tip, where the
+// reed's own axes begin.
+TEST(Pads, TheirPlaneIsSurestBetweenThem) {
+  Rig rig = rig_with_pads();
+  rig.pads->u_above_table_um = 0.0;
+  const fixtures::Reed reed({}, rough_cane(1));
+  const Aligned aligned = place_reed({fixtures::scan_reed(reed, fixtures::laser_line(), jig_scene(1), 1).cloud}, rig);
+  const Eigen::Matrix3d& plane = aligned.uncertainty.plate_plane;
+  ASSERT_GT(plane(1, 1), 0.0);
+  const double surest_x_mm = -plane(0, 1) / plane(1, 1);
+  EXPECT_GT(surest_x_mm, 0.25 * aligned.outline.length_mm);
+  EXPECT_LT(surest_x_mm, 0.75 * aligned.outline.length_mm);
+  EXPECT_LT(std::abs(plane(0, 2) / plane(2, 2)), 2.0) << "and near the centreline";
+}
+
 TEST(Pads, AreAskedForInWords) {
   const fixtures::Reed reed({}, rough_cane(1));
   const Cloud in_jig = fixtures::scan_reed(reed, fixtures::profilometer(), jig_scene(1), 1).cloud;

@@ -128,6 +128,20 @@ TEST(TwoSided, TheOrderOfTheScansDoesNotMatter) {
             1e-5F);
 }
 
+// The balls lie all round the reed, so what ties the sides is surest over its middle, wherever the scanner's axes
+// begin.
+TEST(TwoSided, TheTieIsSurestBetweenTheBalls) {
+  for (std::uint64_t seed = 1; seed <= 3; ++seed) {
+    const fixtures::Reed reed({}, rough_cane(seed));
+    const BothScans scans = scan_both_sides(reed, fixtures::laser_line(), carrier_scene(seed), seed);
+    const Aligned aligned = place_reed({scans.top.cloud, scans.underside.cloud}, {});
+    const Eigen::Matrix3d& plane = aligned.uncertainty.plate_plane;
+    ASSERT_GT(plane(1, 1), 0.0);
+    EXPECT_NEAR(-plane(0, 1) / plane(1, 1), 38.0, 12.0) << seed << ": along the reed, mm";
+    EXPECT_NEAR(-plane(0, 2) / plane(2, 2), 2.0, 12.0) << seed << ": to its right, mm";
+  }
+}
+
 TEST(TwoSided, LeftStaysLeft) {
   fixtures::ReedFaults faults = rough_cane(4);
   faults.heavy_rail_um = 60.0;

@@ -261,6 +261,7 @@ TEST(HttpServer, TheOldestWhoHasNotAskedMakesRoom) {
   EXPECT_THAT(running.ask(get("/")), HasSubstr("hello"));
   EXPECT_LT(Clock::now() - begin, 1s);
   EXPECT_EQ(silent.front()->all(), "") << "the first was closed";
+  EXPECT_LT(Clock::now() - begin, 2s) << "and not by its own silence";
 }
 
 TEST(HttpServer, EndsAtOnceWhateverIsOpen) {

@@ -130,6 +130,7 @@ TEST(RequestHead, LeavesNoDoubtWhereABodyEnds) {
   for (const char* chunked :
        {"Transfer-Encoding: chunked", "transfer-encoding: identity", "Transfer-Encoding: gzip, chunked"})
     EXPECT_EQ(status_of(post(chunked)), 411) << chunked;
+  EXPECT_EQ(status_of("GET / HTTP/1.1\r\nHost: a\r\nTransfer-Encoding: chunked\r\n\r\n"), 411) << "whatever is asked";
   EXPECT_GE(status_of(post("Content-Length: 5\r\nTransfer-Encoding: chunked")), 400);
   EXPECT_GE(status_of(post("Transfer-Encoding: chunked\r\nContent-Length: 5")), 400);
   for (const char* length :

@@ -1,5 +1,6 @@
 #include "scanproc/mechanics/strength.h"
 
+#include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
 #include <cmath>
@@ -77,6 +78,18 @@ TEST(Strength, UncertaintyIsThatOfALineThroughTheMarks) {
   EXPECT_NEAR(u_at(0.0), u_at(2.0), 1e-6);
   EXPECT_GT(u_at(0.0), 1.05 * u_at(1.0));
   EXPECT_GT(u_at(-2.0), 1.3 * u_at(1.0));
+}
+
+// A half is 15 % here, and the reed's place has a standard uncertainty of a half: twice that on each side is said.
+TEST(Strength, TheRangeThatIsSaidHolds95Percent) {
+  StrengthScale scale;
+  scale.has_reference = true, scale.reeds = 3;
+  scale.reference_n_per_mm = 10.0, scale.step = std::log(1.15);
+  scale.between_reeds_rel = scale.step;
+  const Strength strength = place_on_scale(scale, 10.0, 0.0, {});
+  EXPECT_NEAR(strength.u_halves, 1.0, 1e-9);
+  EXPECT_THAT(test::in_english(strength.sentence),
+              testing::AllOf(testing::HasSubstr("one strength softer"), testing::HasSubstr("one strength harder")));
 }
 
 TEST(Strength, MarksThatContradictEachOtherMakeNoScale) {

@@ -111,6 +111,17 @@ TEST(ReedPage, AZonesRowHoldsItsOwnPrediction) {
   EXPECT_THAT(cells, AllOf(HasSubstr(">+12.3<"), HasSubstr(">-4.4<"), Not(HasSubstr("7.7"))));
 }
 
+TEST(ReedPage, WhatIsCalledU95IsNearlyTwoStandardUncertainties) {
+  Result result = test::plain_result();
+  ZoneBalance& zone = result.assessment.balance.zones.at(5);
+  zone.difference.mean_mm = 0.0123, zone.difference.u_mm = 0.0050;
+  const std::string page = page_of(result);
+  const std::size_t row = page.find(">rail, front<");
+  ASSERT_NE(row, std::string::npos);
+  const std::string cells = page.substr(row, page.find("</tr>", row) - row);
+  EXPECT_THAT(cells, AllOf(HasSubstr(">9.8<"), Not(HasSubstr(">5.0<"))));
+}
+
 TEST(ReedPage, ATableWarpIsShownOnlyWhereItWasSeen) {
   Result result = test::plain_result();
   EXPECT_THAT(page_of(result), Not(HasSubstr("The table is")));

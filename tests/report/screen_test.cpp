@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <sstream>
 #include <string>
 
 #include "tests/support/plain_result.h"
@@ -92,7 +93,7 @@ TEST(ScreenSpec, StepsComeWithTheCautionsAndOnlyThen) {
 
 TEST(ScreenSpec, SidesThatNobodyCheckedAreSaidToBe) {
   Result result = test::plain_result();
-  EXPECT_THAT(screen_of(result), HasSubstr("stick tape on one rail"));
+  EXPECT_THAT(screen_of(result), HasSubstr("stick tape on the right rail"));
   result.handedness = HandednessSource::mark;
   EXPECT_THAT(screen_of(result), Not(HasSubstr("stick tape")));
   result.state = MoistureState::wet;
@@ -105,10 +106,26 @@ TEST(ScreenSpec, RemarksThatDoNotFitStandInTheReport) {
   const auto room = 40 - lines(screen_of(result));
   for (int i = 0; i < room; ++i) result.plan.remarks.push_back(test::verbatim("a remark"));
   EXPECT_EQ(lines(screen_of(result)), 40) << "as many as there is room for";
+  EXPECT_THAT(screen_of(result), Not(HasSubstr("more notes")));
   result.notes = {test::verbatim("one more")};
   EXPECT_EQ(lines(screen_of(result)), 40);
   EXPECT_THAT(screen_of(result), Not(HasSubstr("one more")));
+  EXPECT_THAT(screen_of(result), HasSubstr("The report has more notes."));
   EXPECT_THAT(screen_of(result), testing::EndsWith("my reeds/out\n")) << "what must be said keeps its place";
+}
+
+TEST(Wrapped, NoLineBeginsWithAUnitOrAMarkThatStandsApart) {
+  for (std::size_t width = 12; width < 60; ++width) {
+    const std::string text = wrapped(
+        "Der rechte Rand ist um 40 µm dicker, und 3 ± 2 % steifer ; « comme votre référence » : oui !", width, 0);
+    std::istringstream lines(text);
+    for (std::string line; std::getline(lines, line);) {
+      for (const char* mark : {"µm", "%", ";", ":", "!", "»", "±", "2"})
+        EXPECT_FALSE(line.starts_with(mark)) << width << ": " << line;
+      EXPECT_FALSE(line.ends_with("«") || line.ends_with("±")) << width << ": " << line;
+    }
+  }
+  EXPECT_EQ(wrapped("one two three", 8, 2), "one two\n  three\n");
 }
 
 }  // namespace

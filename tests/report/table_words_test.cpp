@@ -32,7 +32,7 @@ TEST(TableWords, EachFormIsTheNearestMicrometreWithItsIntervalRoundedUp) {
   EXPECT_THAT(words, HasSubstr("Bow -25 ±2 µm"));
   EXPECT_THAT(words, HasSubstr("cup +3 ±4 µm"));
   EXPECT_THAT(words, HasSubstr("twist 0 ±1 µm"));
-  EXPECT_THAT(words, HasSubstr("tolerance of 20 µm"));
+  EXPECT_THAT(words, HasSubstr("tolerance 20 µm"));
 }
 
 TEST(TableWords, WhatToDoIsSaidOfAWarpedTableAlone) {

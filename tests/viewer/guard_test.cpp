@@ -68,6 +68,8 @@ TEST(Guard, RefusesWhatTheBrowserSaysComesFromAnotherSite) {
   request.method = "POST";
   EXPECT_FALSE(answered(request)) << "a form of another site is sent like a link";
   request = reading("127.0.0.1:8000");
+  request.fetch_site = "same-site";
+  EXPECT_FALSE(answered(request)) << "a neighbour is another site";
   for (const char* own : {"same-origin", "none"}) {
     request.fetch_site = own;
     EXPECT_TRUE(answered(request)) << own;

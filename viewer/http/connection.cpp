@@ -104,9 +104,9 @@ Task<void> write_events(Connection& connection, const HttpAnswer& answer, std::c
   constexpr std::chrono::seconds heartbeat{2};
   asio::steady_timer timer(connection.stream.get_executor());
   auto last = Clock::now();
-  for (bool over = false; !over;) {
+  while (true) {
     EventNews news = answer.events();
-    over = news.over;
+    const bool over = news.over;
     if (news.text.empty() && !over && Clock::now() - last > heartbeat) news.text = ": waiting\n\n";
     if (!news.text.empty()) {
       const bool wrote = co_await write_all(connection, news.text, silence);
