@@ -274,8 +274,8 @@ TEST_F(Calibrate, ReversalStudyAndCheckTakeScans) {
   for (int k = 0; k < 4; ++k)
     step = run("calibrate check s" + std::to_string(k) + ".ply --reed-before s0.ply --reed-after t3.ply");
   EXPECT_EQ(step.code, 0) << step.err;
-  EXPECT_THAT(step.out,
-              AllOf(HasSubstr("Check 4 of at least 5"), HasSubstr("canewise cannot tell whether the reed or the rig changed")));
+  EXPECT_THAT(step.out, AllOf(HasSubstr("Check 4 of at least 5"),
+                              HasSubstr("canewise cannot tell whether the reed or the rig changed")));
   for (int k = 0; k < 3; ++k) step = run("calibrate check s" + std::to_string(k) + ".ply");
   EXPECT_THAT(step.out, HasSubstr("as ever"));
   EXPECT_TRUE(has_picture("check.png"));

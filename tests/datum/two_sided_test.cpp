@@ -128,6 +128,26 @@ TEST(TwoSided, TheOrderOfTheScansDoesNotMatter) {
             1e-5F);
 }
 
+// A cell's thickness is the top minus the table, each with the scanner's noise; on a plate the table is not seen.
+TEST(TwoSided, TheTablesNoiseCountsInCellsAndInMeans) {
+  const fixtures::Reed reed({});
+  const TwoSided both = measure_both(scan_both_sides(reed, fixtures::laser_line(), bowed_scene(5, 0.0), 5));
+  fixtures::SceneOptions on_plate;
+  on_plate.plate_margin_mm = 8.0;
+  const Measurement one = measured(fixtures::scan_reed(reed, fixtures::laser_line(), on_plate, 5));
+  const auto middle = [](const ThicknessMap& map) {
+    std::vector<double> values;
+    for (Eigen::Index r = 60; r < 200; ++r)
+      for (Eigen::Index c = 16; c < map.grid.columns - 16; ++c)
+        if (map.measured(r, c)) values.push_back(static_cast<double>(map.u_local_mm(r, c)));
+    return median(values);
+  };
+  EXPECT_NEAR(middle(both.map) / middle(one.map), std::sqrt(2.0), 0.2);
+  const double means = (both.map.noise.covariance_sum_mm2 / both.map.noise.filled_share) /
+                       (one.map.noise.covariance_sum_mm2 / one.map.noise.filled_share);
+  EXPECT_NEAR(means, 2.0, 0.5);
+}
+
 // The balls lie all round the reed, so what ties the sides is surest over its middle, wherever the scanner's axes
 // begin.
 TEST(TwoSided, TheTieIsSurestBetweenTheBalls) {
