@@ -16,6 +16,10 @@ constexpr double kColumnStep = 0.25;
 constexpr double kFlattest = 0.01, kRoundest = 0.12;
 constexpr double kArcShare = 0.65;  // Of the half width: beyond it the corners bend away from the arc.
 
+// No tip is a circle all the way to its corners, and no scatter shows that: by so much more, on the drawn families, are
+// its radius and what is told from it uncertain.
+constexpr double kNoCircle = 1.25;
+
 double arc_sag(double radius_mm, double y_mm) {
   return radius_mm - std::sqrt(std::max(1e-6, radius_mm * radius_mm - y_mm * y_mm));
 }
@@ -41,14 +45,9 @@ PointsInColumns points_in_columns(const std::vector<Eigen::Vector3d>& points, co
   return in;
 }
 
-/// Where a column's edge is looked for: it falls behind `x_mm` as the arc does, and in a corner by a slope more.
-struct ColumnSearch {
-  double x_mm, arc_radius_mm, slope;
-};
-
 /// x of the edge in column k; NaN: not seen.
-double edge_in_column(const PointsInColumns& in, int k, const ColumnSearch& expected, const EdgeFinder& find_edge) {
-  const auto& [expected_x, radius, slope] = expected;
+double edge_in_column(const PointsInColumns& in, int k, const TipSearch& expected, const EdgeFinder& find_edge) {
+  const double radius = expected.arc_radius_mm, expected_x = expected.apex_x_mm;
   const StepWindow window{.inside_from_mm = 0.35,
                           .inside_to_mm = 2.35,
                           .outside_mm = 1.2,
@@ -59,9 +58,8 @@ double edge_in_column(const PointsInColumns& in, int k, const ColumnSearch& expe
   for (int neighbour = std::max(0, k - 1); neighbour <= std::min(last, k + 1); ++neighbour) {
     const bool own = neighbour == k;
     for (const auto& p : in.columns[static_cast<std::size_t>(neighbour)]) {
-      // Distance before the expected edge, which moves with y.
-      const double y = in.y_mm(k);
-      const double out = expected_x + arc_sag(radius, p.y()) - arc_sag(radius, y) + slope * (p.y() - y) - p.x();
+      // Distance before the expected edge, which moves with y as the arc does.
+      const double out = expected_x + arc_sag(radius, p.y()) - arc_sag(radius, in.y_mm(k)) - p.x();
       if (out < -window.inside_to_mm || out > window.outside_mm + 0.5) continue;
       // Beside a plate the neighbours steady the surface's line; without one their raster would hide this column's
       // gaps.
@@ -125,9 +123,7 @@ Arc arc_through(const TipColumns& columns, const std::vector<std::size_t>& used,
     arc.fit = fit_linear_robust(design, x, 1e-4);
     arc.radius_mm = 0.5 / std::clamp(arc.fit.coefficients(2), kFlattest, kRoundest);
   }
-  // No tip is a circle all the way to its corners, and no scatter shows that: so much more on the drawn families.
-  constexpr double no_circle = 1.25;
-  arc.fit.covariance *= square(no_circle * correlation_factor(x - design * arc.fit.coefficients, arc.fit.residual_sd));
+  arc.fit.covariance *= square(correlation_factor(x - design * arc.fit.coefficients, arc.fit.residual_sd));
   return arc;
 }
 
@@ -190,7 +186,7 @@ CornerDrop corner_drop(const TipColumns& columns, const HalfWidth& half, const A
   // The arc is extrapolated from 0.65 to 0.9 of the half width; and where that is, is as sure as the width.
   Eigen::VectorXd at_corner(3);
   at_corner << 1.0, 0.0, y_corner * y_corner;
-  both.u_mm = std::sqrt(at_corner.dot(arc.fit.covariance * at_corner) + squares / square(sides) +
+  both.u_mm = std::sqrt(square(kNoCircle) * at_corner.dot(arc.fit.covariance * at_corner) + squares / square(sides) +
                         square(0.9 * half.u_mm * slope / sides));
   return both;
 }
@@ -203,10 +199,10 @@ TipColumns find_tip_columns(const std::vector<Eigen::Vector3d>& points, const Ei
   const int reach = in.reach;
   const double radius = search.arc_radius_mm;
   std::vector<double> edge(in.columns.size(), std::nan(""));
-  const auto look = [&](int k, double expected_x, double slope) {
-    return edge_in_column(in, k, {expected_x, radius, slope}, find_edge);
+  const auto look = [&](int k, double expected_x) {
+    return edge_in_column(in, k, {expected_x, radius, search.half_width_mm}, find_edge);
   };
-  edge[static_cast<std::size_t>(reach)] = look(reach, search.apex_x_mm, 0.0);
+  edge[static_cast<std::size_t>(reach)] = look(reach, search.apex_x_mm);
   // From the middle outwards, because each column tells where to look next.
   for (const int direction : {-1, 1}) {
     double last = edge[static_cast<std::size_t>(reach)];
@@ -216,7 +212,7 @@ TipColumns find_tip_columns(const std::vector<Eigen::Vector3d>& points, const Ei
     for (int i = 1; i <= reach; ++i) {
       const double y = direction * i * kColumnStep;
       const double expected = last + arc_sag(radius, y) - arc_sag(radius, last_y) + step;
-      const double found = look(reach + direction * i, expected, direction * step / kColumnStep);
+      const double found = look(reach + direction * i, expected);
       edge[static_cast<std::size_t>(reach + direction * i)] = found;
       if (std::isnan(found)) continue;
       const bool corner = i > kArcShare * reach;
@@ -240,7 +236,7 @@ TipArc fit_arc(const TipColumns& columns, const HalfWidth& half_width, double fi
   found.apex_x_mm = arc.apex_x_mm();
   found.u_apex_x_mm = std::sqrt(arc.fit.covariance(0, 0));
   found.radius_mm = arc.radius_mm;
-  found.u_radius_mm = 2.0 * arc.radius_mm * arc.radius_mm * std::sqrt(arc.fit.covariance(2, 2));
+  found.u_radius_mm = kNoCircle * 2.0 * arc.radius_mm * arc.radius_mm * std::sqrt(arc.fit.covariance(2, 2));
   found.corner_drop_mm = drop.mm;
   found.u_corner_drop_mm = drop.u_mm;
   found.scatter_mm = arc.fit.residual_sd;

@@ -90,12 +90,26 @@ TEST(NoneGrew, MuchOfBothIsAnotherReed) {
 }
 
 // A rail that is 40 um heavy left or right is some 30 mm^2: two such reeds are not before and after.
-TEST(NoneGrew, ManyMicrometresOfBothAreAnotherReedOverLess) {
-  EXPECT_EQ(said_of(33, 33, 0.021), "comparison.not_one_reed");
-  EXPECT_EQ(said_of(32, 33, 0.021), "") << "8 mm^2, which a grain or a drop may be";
-  EXPECT_EQ(said_of(33, 32, 0.021), "");
-  EXPECT_EQ(said_of(33, 33, 0.019), "");
-  EXPECT_EQ(said_of(33, 33, 0.021, 0.004F), "") << "less than six standard uncertainties";
+TEST(NoneGrew, ARailThatGrewWhileAnotherLostIsAnotherReedOverLess) {
+  const auto said = [](double grown_mm, double gone_mm, float u_mm = 0.001F, double variance_mm2 = 0.0) {
+    RemovedCane removed = removed_all(0.0);
+    removed.u_mm.setConstant(u_mm);
+    removed.difference.variance_mm2 = variance_mm2;
+    // From 8.5 to 21 mm, and within 2 mm of either side: 25 mm^2 each.
+    removed.difference.removed_mm.block(17, 0, 25, 4).setConstant(static_cast<float>(-grown_mm));
+    removed.difference.removed_mm.block(17, 22, 25, 4).setConstant(static_cast<float>(gone_mm));
+    try {
+      check_that_none_grew(removed, planned_reed());
+    } catch (const NotMeasurable& error) {
+      return error.message().id;
+    }
+    return std::string();
+  };
+  EXPECT_EQ(said(0.030, 0.030), "comparison.not_one_reed");
+  EXPECT_EQ(said(0.030, 0.0), "comparison.more_cane") << "the wrong order";
+  EXPECT_EQ(said(0.0, 0.030), "") << "that is what scraping does";
+  EXPECT_EQ(said(0.012, 0.030), "") << "as much as lying and light may do";
+  EXPECT_EQ(said(0.030, 0.030, 0.001F, 0.01), "") << "as long as the mean is not sure";
 }
 
 TEST(NoneGrew, OnlyWhatIsSureCounts) {
