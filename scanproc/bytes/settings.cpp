@@ -12,6 +12,7 @@
 #include "scanproc/bytes/scan_file.h"
 #include "scanproc/bytes/text_bounds.h"
 #include "scanproc/core/error.h"
+#include "scanproc/words/short_text.h"
 
 namespace canewise {
 namespace {
@@ -24,12 +25,10 @@ Argument limit(double value) {
   return number(value, point == std::string::npos ? 0 : static_cast<int>(written.size() - point - 1));
 }
 
-/// A line, from 1 on, as far as a person needs it to find the place.
-std::string line_of(std::string_view text, std::size_t line) {
+/// A line, from 1 on.
+std::string_view line_of(std::string_view text, std::size_t line) {
   for (; line > 1 && text.find('\n') != std::string_view::npos; --line) text.remove_prefix(text.find('\n') + 1);
-  constexpr std::size_t longest = 80;
-  text = text.substr(0, text.find_first_of("\r\n"));
-  return text.size() > longest ? std::string(text.substr(0, longest)) + "..." : std::string(text);
+  return text.substr(0, text.find_first_of("\r\n"));
 }
 
 void refuse_what_is_no_settings(const std::string& text, const std::string& name) {
@@ -130,7 +129,7 @@ Settings Settings::parse(const std::string& text, const std::string& name) {
                       {{"file", canewise::text(name)},
                        {"line", digits(at.line)},
                        {"column", digits(at.column)},
-                       {"written", canewise::text(line_of(text, at.line))}}});
+                       {"written", short_text(line_of(text, at.line))}}});
   }
   return settings;
 }

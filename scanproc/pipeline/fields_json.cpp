@@ -60,7 +60,7 @@ json rows_from(const Eigen::MatrixXd& matrix) {
 
 Eigen::MatrixXd matrix_from(const json& rows, Eigen::Index size) {
   const Eigen::ArrayXXd matrix = field_from(rows);
-  if (matrix.rows() != size || matrix.cols() != size) throw Impossible{Message("result.rows_unequal")};
+  if (matrix.rows() != size || matrix.cols() != size) throw Impossible{Message("result.matrix_size")};
   return matrix;
 }
 

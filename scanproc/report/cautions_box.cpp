@@ -13,6 +13,7 @@ std::string cautions_box(const Speech& speech) {
 }
 
 bool tells_to_cut(const Result& result) {
+  // Clipping is among the other ways out wherever there are any.
   return !result.plan.steps.empty() || !result.plan.alternatives.empty() ||
          result.mechanics.strength.advice.id == "strength.too_soft";
 }

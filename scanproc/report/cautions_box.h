@@ -11,7 +11,7 @@ namespace canewise {
 /// The cautions as a box on a page; it stands wherever the page tells a person to scrape.
 [[nodiscard]] std::string cautions_box(const Speech& speech);
 
-/// Whether the result tells a person to take cane off: by a step, by another way out, or by clipping.
+/// Whether the result tells a person to take cane off, by a step or by clipping.
 [[nodiscard]] bool tells_to_cut(const Result& result);
 
 /// What comes after the last step, on the page and on the template.

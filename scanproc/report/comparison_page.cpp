@@ -55,7 +55,7 @@ std::string what_is_left(const Comparison& comparison, const Result& after, cons
   for (const Message& remark : after.plan.remarks) page += paragraph({remark}, speech);
   if (after.plan.needs_rolling_test) page += rolling_test_words(speech);
   page += "<div id=\"guide\"></div>";
-  if (tells_to_cut(after)) page += cautions_box(speech);
+  if (!after.plan.steps.empty()) page += cautions_box(speech);
   for (const Message& remark : comparison.remarks) page += paragraph({remark}, speech);
   return page;
 }
@@ -147,7 +147,7 @@ std::string comparison_screen(const Comparison& comparison, const Result& after,
   if (comparison.hand) screen += paragraph({hand_message(*comparison.hand)});
   for (const Message& remark : comparison.remarks) screen += wrapped("- " + sentence(remark, speech), width, 2);
   screen += "\n" + paragraph({Message{"screen.what_is_left", {{"what", comparison.left}}}});
-  if (tells_to_cut(after)) screen += paragraph({Message{"screen.cautions"}});
+  if (!after.plan.steps.empty()) screen += paragraph({Message{"screen.cautions"}});
   return screen + phrase(Message{"screen.picture_and_page", {{"folder", text(out_folder)}}}, speech) + "\n";
 }
 

@@ -78,7 +78,7 @@ Message bending_message(const Result& result) {
   Messages bending = result.mechanics.sentence;
   const Strength& strength = result.mechanics.strength;
   bending.insert(bending.end(), strength.sentence.begin(), strength.sentence.end());
-  if (result.player.wanted_halves && !strength.advice.empty()) bending.push_back(strength.advice);
+  if (!strength.advice.empty()) bending.push_back(strength.advice);
   return Message{"screen.bending", {{"what", std::move(bending)}}};
 }
 

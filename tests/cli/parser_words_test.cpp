@@ -73,6 +73,32 @@ TEST(ParserWords, NothingIsLeftInTheParsersEnglish) {
   }
 }
 
+// What somebody types may be of any length, and may read like the parser's own words.
+TEST(ParserWords, WhateverSomebodyTypesItIsSaidOfTheRightOptionAndInShort) {
+  const std::string endless(300'000, 'a');
+  EXPECT_EQ(english({"a", "--" + endless}).size(), std::string("'...' is not expected here").size() + 80);
+  EXPECT_EQ(english({"a", "--units", endless}), "--units must be one of: mm,um");
+  EXPECT_EQ(english({"a", "--share", endless}), "--share must be from 0 to 0.2");
+  EXPECT_LT(english({"a", "--frames", endless}).size(), 120U);
+  EXPECT_EQ(english({"a", "--units", "mm is required"}), "--units must be one of: mm,um");
+  EXPECT_EQ(english({"a", "--units", "x not in range 1 to 2"}), "--units must be one of: mm,um");
+  EXPECT_EQ(english({"a", "--units", "one\ntwo missing"}), "--units must be one of: mm,um");
+  EXPECT_EQ(english({"a", "b excludes c"}), "'b excludes c' is not expected here");
+  EXPECT_EQ(english({"a", "--frames", "a = b"}), "--frames cannot be 'a = b'");
+}
+
+TEST(ParserWords, WithoutAVerbItAsksForOne) {
+  CLI::App app;
+  app.require_subcommand(1);
+  app.add_subcommand("step");
+  try {
+    app.parse(std::vector<std::string>{});
+    FAIL() << "not refused";
+  } catch (const CLI::ParseError& error) {
+    EXPECT_EQ(phrase(parser_words(error)), "say what to do");
+  }
+}
+
 TEST(ParserWords, WhatNobodyKnowsStaysAsTheParserSaidIt) {
   const CLI::HorribleError error("something new");
   EXPECT_EQ(phrase(parser_words(error)), error.what());

@@ -57,6 +57,11 @@ TEST(FieldsJson, AMatrixKeepsEveryDigitAndHasExactlyTheSizeAsked) {
   matrix << 1.0 / 3.0, 1e-9, 2.0, -4.5;
   EXPECT_EQ(matrix_from(rows_from(matrix), 2), matrix);
   EXPECT_THROW((void)matrix_from(rows_from(matrix), 3), Impossible);
+  try {
+    (void)matrix_from(rows_from(matrix), 1);
+  } catch (const Impossible& impossible) {
+    EXPECT_EQ(impossible.why.id, "result.matrix_size");
+  }
   EXPECT_THROW((void)matrix_from(rows_from(matrix), 1), Impossible) << "more than asked is not the matrix asked for";
   EXPECT_THROW((void)matrix_from(json::parse("[[1,2],[3]]"), 2), Impossible);
 }

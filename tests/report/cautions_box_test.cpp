@@ -4,9 +4,11 @@
 #include <gtest/gtest.h>
 
 #include <string>
+#include <utility>
 
 #include "scanproc/report/page_frame.h"
 #include "scanproc/scrape/scrape_plan.h"
+#include "tests/support/plain_result.h"
 
 namespace canewise {
 namespace {
@@ -39,6 +41,22 @@ TEST(CautionsBox, NamesBladesDustMouldAndWhomToAsk) {
   for (const char* words : {"away from your fingers", "cane dust", "mask", "mouldy", "unwashed reeds", "Local rules",
                             "teacher or technician"})
     EXPECT_THAT(box, HasSubstr(words));
+}
+
+TEST(TellsToCut, ByAStepByAnotherWayOutOrByClippingAReedThatIsTooSoft) {
+  Result result = test::plain_result();
+  EXPECT_FALSE(tells_to_cut(result));
+  result.plan.steps = {test::plain_step("here")};
+  EXPECT_TRUE(tells_to_cut(result));
+  result = test::plain_result();
+  result.plan.alternatives = {{"plan.clip_a_little"}};
+  EXPECT_TRUE(tells_to_cut(result));
+  result = test::plain_result();
+  for (const auto& [advice, cuts] :
+       {std::pair{"strength.too_soft", true}, {"strength.as_wanted", false}, {"strength.too_hard", false}}) {
+    result.mechanics.strength.advice.id = advice;
+    EXPECT_EQ(tells_to_cut(result), cuts) << advice;
+  }
 }
 
 TEST(CautionsBox, TheRollingTestComesWithWhatToDoIfItSaysNo) {

@@ -103,14 +103,17 @@ TEST(Pictures, TheTablesShowsHowItDepartsFromItsPlane) {
   EXPECT_GT(others, flat.size() / 50);
 }
 
-TEST(Template, TellsEveryStepItsStopAndTheNextScan) {
+/// What one of poppler's tools writes about the template.
+std::string template_by(const std::string& tool, const std::string& to) {
   const test::TempFolder folder;
-  const auto path = folder.file("template.pdf", template_pdf(result(), {}));
-  const auto text_path = folder.path() / "text.txt";
-  ASSERT_EQ(std::system(("pdftotext " + path.string() + " " + text_path.string()).c_str()), 0);
-  std::ifstream stream(text_path);
-  const std::string lines{std::istreambuf_iterator<char>(stream), {}};
-  const std::string text = std::regex_replace(lines, std::regex("\\s+"), " ");
+  const auto path = folder.file("template.pdf", template_pdf(result(), {})), said = folder.path() / "said.txt";
+  EXPECT_EQ(std::system((tool + " " + path.string() + to + said.string()).c_str()), 0);
+  std::ifstream stream(said);
+  return {std::istreambuf_iterator<char>(stream), {}};
+}
+
+TEST(Template, TellsEveryStepItsStopAndTheNextScan) {
+  const std::string text = std::regex_replace(template_by("pdftotext", " "), std::regex("\\s+"), " ");
   for (const auto& step : result().plan.steps) {
     EXPECT_THAT(text, HasSubstr(phrase(step.where)));
     EXPECT_THAT(text, HasSubstr(phrase(step.stop)));
@@ -120,14 +123,11 @@ TEST(Template, TellsEveryStepItsStopAndTheNextScan) {
 }
 
 TEST(Template, IsAPdfOfTwoPagesAtTrueSize) {
-  const test::TempFolder folder;
-  const auto path = folder.file("template.pdf", template_pdf(result(), {}));
-  const auto text_path = folder.path() / "info.txt";
-  ASSERT_EQ(std::system(("pdfinfo " + path.string() + " > " + text_path.string()).c_str()), 0);
-  std::ifstream stream(text_path);
-  const std::string info{std::istreambuf_iterator<char>(stream), {}};
+  const std::string info = template_by("pdfinfo", " > ");
   EXPECT_TRUE(std::regex_search(info, std::regex("Pages: +2"))) << info;
   EXPECT_TRUE(std::regex_search(info, std::regex("Page size: +595\\.27\\d* x 841\\.8\\d* pts \\(A4\\)"))) << info;
+  const test::TempFolder folder;
+  const auto path = folder.file("template.pdf", template_pdf(result(), {}));
   // At 254 dpi a pixel is a tenth of a millimetre: the ruler's line must be 500 pixels long.
   ASSERT_EQ(std::system(("pdftoppm -r 254 -gray -f 1 -l 1 -singlefile " + path.string() + " " +
                          (folder.path() / "page").string())
