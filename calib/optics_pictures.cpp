@@ -12,8 +12,6 @@
 namespace canewise {
 namespace {
 
-constexpr int kWidth = 1000;
-
 double round_up(double value) {
   const double power = std::pow(10.0, std::floor(std::log10(std::max(1e-9, value))));
   for (const double nice : {1.0, 2.0, 5.0, 10.0}) {
@@ -60,7 +58,7 @@ struct LeftOut {
 void draw_left_out(Canvas& canvas, double y, const std::vector<LeftOut>& left_out, const Speech& speech) {
   for (const auto& [at, name, advice] : left_out) {
     const Message words{"picture_calib.left_out", {{"at", count(at)}, {"name", text(name)}, {"advice", part(advice)}}};
-    y = canvas.paragraph({30, y}, phrase(words, speech), {13.0, kBad}, kWidth - 60.0);
+    y = canvas.paragraph({30, y}, phrase(words, speech), {13.0, kBad}, kImageWidth - 60.0);
   }
 }
 
@@ -72,8 +70,8 @@ struct Page {
 
 /// High enough for its heading, a picture and the room below that.
 Page page_of(const std::string& title, const std::string& words, double picture, double below) {
-  Canvas canvas = Canvas::png(kWidth, static_cast<int>(heading_end(kWidth, title, words) + picture + below));
-  const double y = draw_heading(canvas, kWidth, title, words);
+  Canvas canvas = Canvas::png(kImageWidth, static_cast<int>(heading_end(kImageWidth, title, words) + picture + below));
+  const double y = draw_heading(canvas, kImageWidth, title, words);
   return {std::move(canvas), y};
 }
 
@@ -119,7 +117,7 @@ void draw_misses(Canvas& canvas, const Plot& plot, const CameraCalibration& c, d
 /// What strokes and grey mean, beside the picture; strokes are so many `times` longer than the misses.
 void draw_camera_key(Canvas& canvas, const Plot& plot, double times, const Speech& speech) {
   double y = plot.top + 4.0;
-  const double x = plot.left + plot.width + 30.0, width = kWidth - x - 20.0;
+  const double x = plot.left + plot.width + 30.0, width = kImageWidth - x - 20.0;
   y = canvas.paragraph({x, y + 8}, phrase({"picture_calib.strokes"}, speech), {.size = 14.0, .bold = true}, width);
   y = canvas.paragraph({x, y}, phrase({"picture_calib.strokes_show", {{"times", number(times)}}}, speech), {13.0},
                        width);
@@ -187,7 +185,7 @@ void draw_distances(Canvas& canvas, const Plot& plot, const LaserPlaneCalibratio
                  speech);
   canvas.text({plot.left + 320.0, plot.top + plot.height + 64.0}, phrase({"picture_calib.plane_scale"}, speech),
               {13.0});
-  const double x = plot.left + plot.width + 30.0, width = kWidth - x - 20.0;
+  const double x = plot.left + plot.width + 30.0, width = kImageWidth - x - 20.0;
   const double y = canvas.paragraph({x, plot.top + 12.0}, phrase({"picture_calib.look_for"}, speech),
                                     {.size = 14.0, .bold = true}, width);
   canvas.paragraph({x, y}, phrase({"picture_calib.stripes"}, speech), {13.0}, width);
@@ -237,7 +235,7 @@ std::string camera_png(const CameraCalibration& c, const Speech& speech) {
   const double enlarged = 12.0 / std::max(0.01, c.corner_sd_px);  // So that a usual miss is seen.
   draw_misses(canvas, plot, c, enlarged);
   draw_camera_key(canvas, plot, enlarged * static_cast<double>(camera.width) / plot.width, speech);
-  draw_photographs(canvas, {90, plot.top + plot.height + 90, kWidth - 120.0, 150, 0, 1, 0, 1}, c, speech);
+  draw_photographs(canvas, {90, plot.top + plot.height + 90, kImageWidth - 120.0, 150, 0, 1, 0, 1}, c, speech);
   return std::move(canvas).finish();
 }
 
@@ -248,7 +246,7 @@ std::string plane_png(const LaserPlaneCalibration& c, const Camera& camera, cons
   const Plot plot = picture_plot(camera, 90, y + 40, kPictureWidth);
   draw_axes(canvas, plot, {phrase({"picture_calib.column"}, speech), phrase({"picture_calib.row"}, speech)}, speech);
   draw_distances(canvas, plot, c, speech);
-  draw_poses(canvas, {90, plot.top + plot.height + 150, kWidth - 120.0, 130, 0, 1, 0, 1}, c, speech);
+  draw_poses(canvas, {90, plot.top + plot.height + 150, kImageWidth - 120.0, 130, 0, 1, 0, 1}, c, speech);
   return std::move(canvas).finish();
 }
 
@@ -262,7 +260,7 @@ std::string stage_png(const StageCalibration& c, const Speech& speech) {
   told.insert(told.end(), c.remarks.begin(), c.remarks.end());
   constexpr double room_below = 490.0;
   auto [canvas, y] = page_of(phrase({"picture_calib.stage"}, speech), sentences(told, speech), 0.0, room_below);
-  Plot plot{100, y + 50, kWidth - 150.0, 320, 0, 1, 0, 1};
+  Plot plot{100, y + 50, kImageWidth - 150.0, 320, 0, 1, 0, 1};
   std::vector<double> values;
   double first = 1e9, last = -1e9;
   for (const auto& p : c.positions) {
@@ -335,7 +333,7 @@ std::string depth_png(const DepthCalibration& c, const Speech& speech) {
   }
   draw_scale_bar(canvas, {.top_left = {40, y + 60 + height}, .width = 300.0, .limit_um = limit}, speech);
   canvas.text({360, y + 72 + height}, phrase({"picture_calib.depth_scale"}, speech), {13.0});
-  Plot plot{100, y + 160 + height, kWidth - 150.0, 150.0, 0, 1, 0, 1};
+  Plot plot{100, y + 160 + height, kImageWidth - 150.0, 150.0, 0, 1, 0, 1};
   std::vector<double> noise;
   for (const auto& v : c.views) noise.push_back(v.noise_um);
   plot.x_low = d.depths_mm.front() - 0.05 * (d.depths_mm.back() - d.depths_mm.front());

@@ -8,6 +8,10 @@
 
 namespace canewise {
 
+/// Pictures of calibration: their width and what is left free below, in pixels.
+inline constexpr int kImageWidth = 1000;
+inline constexpr double kImageMargin = 24.0;
+
 /// A rectangle of a picture with two number axes.
 struct Plot {
   double left = 0, top = 0, width = 0, height = 0;  ///< Pixels.

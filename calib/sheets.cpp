@@ -12,7 +12,8 @@
 namespace canewise {
 namespace {
 
-constexpr double kWidth = 210.0, kHeight = 297.0, kMargin = 15.0, kRoom = kWidth - 2.0 * kMargin, kTop = 20.0;
+constexpr double kSheetWidth = 210.0, kSheetHeight = 297.0, kSheetMargin = 15.0,
+                 kRoom = kSheetWidth - 2.0 * kSheetMargin, kTop = 20.0;
 
 void draw_ruler(Canvas& canvas, CanvasPoint from, int length_mm) {
   const auto [x, y] = from;
@@ -68,9 +69,9 @@ std::string board_pdf(const Board& board, const Speech& speech) {
                        {"room_across", mm(kRoom)},
                        {"room_down", mm(most_mm)}}});
   }
-  Canvas canvas = Canvas::pdf(kWidth, kHeight);
+  Canvas canvas = Canvas::pdf(kSheetWidth, kSheetHeight);
   const bool markers = board.kind == BoardKind::charuco;
-  double y = canvas.paragraph({kMargin, kTop},
+  double y = canvas.paragraph({kSheetMargin, kTop},
                               phrase(markers ? Message{"sheet.charuco"} : Message{"sheet.chessboard"}, speech),
                               {.size = 5.5, .bold = true}, kRoom);
   const Message squares{"sheet.squares",
@@ -79,31 +80,31 @@ std::string board_pdf(const Board& board, const Speech& speech) {
                          {"square", mm(board.square_mm, decimals_of(board.square_mm))},
                          {"kind", word(markers ? "charuco" : "chessboard")},
                          {"marker", mm(board.marker_mm, decimals_of(board.marker_mm))}}};
-  y = canvas.paragraph({kMargin, y + 1}, sentences({squares, {"sheet.print"}}, speech), {3.6}, kRoom);
-  draw_ruler(canvas, {kMargin, y + 8.0}, 100);
-  const double x0 = 0.5 * (kWidth - board.width_mm()), y0 = y + 20.0 + std::max(4.0, board.square_mm);
+  y = canvas.paragraph({kSheetMargin, y + 1}, sentences({squares, {"sheet.print"}}, speech), {3.6}, kRoom);
+  draw_ruler(canvas, {kSheetMargin, y + 8.0}, 100);
+  const double x0 = 0.5 * (kSheetWidth - board.width_mm()), y0 = y + 20.0 + std::max(4.0, board.square_mm);
   draw_board(canvas, board, {x0, y0});
   double ty = y0 + board.height_mm() + std::max(8.0, 1.5 * board.square_mm) + 4.0;
   // What does not fit under a high board goes on a second page.
   constexpr double high_mm = 45.0;
-  if (ty + high_mm > kHeight) canvas.next_page(), ty = kTop;
+  if (ty + high_mm > kSheetHeight) canvas.next_page(), ty = kTop;
   for (const Message& line : {Message{"sheet.glue"}, Message{"sheet.photographs"}, Message{"sheet.no_mirror"}})
-    ty = canvas.paragraph({kMargin, ty}, phrase(line, speech), {3.4}, kRoom) + 1.0;
+    ty = canvas.paragraph({kSheetMargin, ty}, phrase(line, speech), {3.4}, kRoom) + 1.0;
   return std::move(canvas).finish();
 }
 
 std::string gauge_pdf(const Speech& speech) {
-  Canvas canvas = Canvas::pdf(kWidth, kHeight);
+  Canvas canvas = Canvas::pdf(kSheetWidth, kSheetHeight);
   double y = kTop;
   const auto title = [&](const Message& words) {
-    y = canvas.paragraph({kMargin, kTop}, phrase(words, speech), {.size = 5.5, .bold = true}, kRoom);
+    y = canvas.paragraph({kSheetMargin, kTop}, phrase(words, speech), {.size = 5.5, .bold = true}, kRoom);
   };
   const auto heading = [&](const Message& words) {
-    y = canvas.paragraph({kMargin, y + 5.0}, phrase(words, speech), {.size = 4.4, .bold = true}, kRoom);
+    y = canvas.paragraph({kSheetMargin, y + 5.0}, phrase(words, speech), {.size = 4.4, .bold = true}, kRoom);
   };
   const auto list = [&](std::initializer_list<Message> lines) {
     for (const Message& line : lines)
-      y = canvas.paragraph({kMargin, y + 1.2}, phrase(line, speech), {3.7}, kRoom) + 0.8;
+      y = canvas.paragraph({kSheetMargin, y + 1.2}, phrase(line, speech), {3.7}, kRoom) + 0.8;
   };
   title({"sheet.gauge"});
   list({{"sheet.gauge_need"},
@@ -112,7 +113,7 @@ std::string gauge_pdf(const Speech& speech) {
         {"sheet.gauge_press"},
         {"sheet.gauge_room"},
         {"sheet.gauge_scan"}});
-  const double x = kMargin + 6.0;
+  const double x = kSheetMargin + 6.0;
   y += 2.0;
   for (const std::string& line :
        {std::string("[[step]]"), std::string("height_um = 500"),

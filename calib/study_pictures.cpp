@@ -10,9 +10,6 @@
 namespace canewise {
 namespace {
 
-constexpr int kWidth = 1000;
-constexpr double kMargin = 24.0;
-
 /// A chart and what its upright axis says.
 struct TitledChart {
   const CheckChart& chart;
@@ -22,7 +19,8 @@ struct TitledChart {
 /// Returns the y below.
 double draw_chart(Canvas& canvas, const TitledChart& titled, double top, const Speech& speech) {
   const CheckChart& c = titled.chart;
-  Plot plot{100, top, kWidth - 150.0, 200, 0.5, std::max(2.0, static_cast<double>(c.values_um.size())) + 0.5, 0, 1};
+  Plot plot{100, top, kImageWidth - 150.0, 200, 0.5, std::max(2.0, static_cast<double>(c.values_um.size())) + 0.5,
+            0,   1};
   fit_y(plot, c.values_um, {c.low_um, c.high_um});
   draw_axes(canvas, plot, {phrase({"check.axis_checks"}, speech), phrase(titled.title, speech)}, speech);
   draw_level(canvas, plot, {c.mean_um, phrase({"study.mean", {{"mean", um(c.mean_um, 1)}}}, speech)});
@@ -59,7 +57,7 @@ void draw_person(Canvas& canvas, std::size_t person, const CanvasPoint& at) {
 /// Reed's and rig's part of each zone.
 Plot draw_zones(Canvas& canvas, const Reversal& c, double top, const Speech& speech) {
   const auto n = static_cast<double>(c.zones.size());
-  Plot plot{100, top, kWidth - 150.0, 280, 0.0, std::max(1.0, n), 0, 1};
+  Plot plot{100, top, kImageWidth - 150.0, 280, 0.0, std::max(1.0, n), 0, 1};
   std::vector<double> values;
   for (const auto& z : c.zones) {
     for (const double s : {-1.0, 1.0}) {
@@ -119,8 +117,9 @@ std::string reversal_png(const Reversal& c, const Speech& speech) {
   std::vector<double> rolls;
   for (const auto& t : c.straight) rolls.push_back(t.roll_um);
   for (const auto& t : c.turned) rolls.push_back(t.roll_um);
-  return grown_png(kWidth, [&](Canvas& canvas) {
-    const double y = draw_heading(canvas, kWidth, phrase({"reversal.title"}, speech), sentences(c.verdict, speech));
+  return grown_png(kImageWidth, [&](Canvas& canvas) {
+    const double y =
+        draw_heading(canvas, kImageWidth, phrase({"reversal.title"}, speech), sentences(c.verdict, speech));
     const Plot plot = draw_zones(canvas, c, y + 50, speech);
     const double ly = plot.top + plot.height + 60.0;
     const std::string reeds = phrase({"reversal.key_reed"}, speech);
@@ -129,7 +128,7 @@ std::string reversal_png(const Reversal& c, const Speech& speech) {
     const double x = 164.0 + canvas.text_width(reeds, 13.0);
     canvas.rectangle({{x, ly - 8.5}, 9.0, 9.0}, kBad);
     canvas.text({x + 18.5, ly}, phrase({"reversal.key_rig"}, speech), {13.0});
-    Plot seats{100, ly + 60.0, kWidth - 150.0, 180, 0.5, static_cast<double>(rolls.size()) + 0.5, 0, 1};
+    Plot seats{100, ly + 60.0, kImageWidth - 150.0, 180, 0.5, static_cast<double>(rolls.size()) + 0.5, 0, 1};
     fit_y(seats, rolls, {-1.0, 1.0});
     draw_axes(canvas, seats, {phrase({"reversal.axis_seatings"}, speech), phrase({"reversal.axis_roll"}, speech)},
               speech);
@@ -142,23 +141,23 @@ std::string reversal_png(const Reversal& c, const Speech& speech) {
         canvas.rectangle({{at.x - 4.5, at.y - 4.5}, 9.0, 9.0}, kInk);
       }
     }
-    return seats.top + seats.height + 38.0 + kMargin;
+    return seats.top + seats.height + 38.0 + kImageMargin;
   });
 }
 
 std::string check_png(const CheckChart& heart, const CheckChart& rails, const Messages& verdict, const Speech& speech) {
-  return grown_png(kWidth, [&](Canvas& canvas) {
-    double y = draw_heading(canvas, kWidth, phrase({"check.title"}, speech), sentences(verdict, speech));
+  return grown_png(kImageWidth, [&](Canvas& canvas) {
+    double y = draw_heading(canvas, kImageWidth, phrase({"check.title"}, speech), sentences(verdict, speech));
     y = draw_chart(canvas, {heart, {"check.axis_heart"}}, y + 50.0, speech);
-    return draw_chart(canvas, {rails, {"check.axis_rails"}}, y + 62.0, speech) + kMargin;
+    return draw_chart(canvas, {rails, {"check.axis_rails"}}, y + 62.0, speech) + kImageMargin;
   });
 }
 
 std::string study_png(const StudyPicture& p, const Speech& speech) {
   const std::size_t reeds = p.reeds.size(), people = p.people.size(), trials = p.study.trials;
-  return grown_png(kWidth, [&](Canvas& canvas) {
-    const double y = draw_heading(canvas, kWidth, phrase({"study.title"}, speech), sentences(p.verdict, speech));
-    Plot plot{100, y + 50, kWidth - 150.0, 320, 0.0, static_cast<double>(reeds), 0, 1};
+  return grown_png(kImageWidth, [&](Canvas& canvas) {
+    const double y = draw_heading(canvas, kImageWidth, phrase({"study.title"}, speech), sentences(p.verdict, speech));
+    Plot plot{100, y + 50, kImageWidth - 150.0, 320, 0.0, static_cast<double>(reeds), 0, 1};
     fit_y(plot, p.values_um);
     for (std::size_t r = 0; r < reeds; ++r) {
       if (r % 2 == 1) {
@@ -184,7 +183,7 @@ std::string study_png(const StudyPicture& p, const Speech& speech) {
       canvas.text({lx + 12.0, ly}, person, {13.0});
       lx += 30.0 + canvas.text_width(person, 13.0);
     }
-    return draw_scatter(canvas, p.study, ly + 40.0, speech) + kMargin;
+    return draw_scatter(canvas, p.study, ly + 40.0, speech) + kImageMargin;
   });
 }
 
@@ -193,10 +192,10 @@ std::string type_one_png(const TypeOnePicture& picture, const Speech& speech) {
   const TypeOne& s = picture.study;
   const double reference = picture.reference_um, tolerance_width = picture.tolerance_width_um;
   const double middle = std::isnan(reference) ? s.mean : reference;
-  return grown_png(kWidth, [&](Canvas& canvas) {
+  return grown_png(kImageWidth, [&](Canvas& canvas) {
     const double y =
-        draw_heading(canvas, kWidth, phrase({"study.title_one"}, speech), sentences(picture.verdict, speech));
-    Plot plot{100, y + 50, kWidth - 150.0, 300, 0.5, static_cast<double>(values.size()) + 0.5, 0, 1};
+        draw_heading(canvas, kImageWidth, phrase({"study.title_one"}, speech), sentences(picture.verdict, speech));
+    Plot plot{100, y + 50, kImageWidth - 150.0, 300, 0.5, static_cast<double>(values.size()) + 0.5, 0, 1};
     fit_y(plot, values, {s.mean - 0.1 * tolerance_width, s.mean + 0.1 * tolerance_width});
     draw_axes(canvas, plot, {phrase({"study.axis_scans"}, speech), phrase({"study.axis_value"}, speech)}, speech);
     draw_level(canvas, plot, {s.mean, phrase({"study.mean", {{"mean", um(s.mean, 1)}}}, speech)});
@@ -205,7 +204,7 @@ std::string type_one_png(const TypeOnePicture& picture, const Speech& speech) {
     draw_level(canvas, plot, {.y = middle + 0.1 * tolerance_width, .dashed = true});
     for (std::size_t i = 0; i < values.size(); ++i)
       draw_dot(canvas, plot.at(static_cast<double>(i + 1), values[i]), 4.5, kSeen);
-    return plot.top + plot.height + 38.0 + kMargin;
+    return plot.top + plot.height + 38.0 + kImageMargin;
   });
 }
 

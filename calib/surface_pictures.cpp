@@ -11,9 +11,6 @@
 namespace canewise {
 namespace {
 
-constexpr int kWidth = 1000;
-constexpr double kMargin = 24.0;
-
 double largest_of(const Eigen::ArrayXXd& values) {
   double largest = 0.5;
   for (Eigen::Index i = 0; i < values.size(); ++i) {
@@ -39,8 +36,8 @@ std::string plate_png(const PlateCalibration& c, const Speech& speech) {
   const Message key{
       "plate_calib.key",
       {{"square", mm(c.found.step_mm, decimals_of(c.found.step_mm))}, {"upright", word(upright ? "yes" : "no")}}};
-  return grown_png(kWidth, [&](Canvas& canvas) {
-    const double y = draw_heading(canvas, kWidth, phrase({"plate_calib.title"}, speech), sentences(words, speech));
+  return grown_png(kImageWidth, [&](Canvas& canvas) {
+    const double y = draw_heading(canvas, kImageWidth, phrase({"plate_calib.title"}, speech), sentences(words, speech));
     const double limit = largest_of(h);
     const double x0 = 60.0, y0 = y + 30.0;
     for (Eigen::Index r = 0; r < h.rows(); ++r) {
@@ -54,11 +51,11 @@ std::string plate_png(const PlateCalibration& c, const Speech& speech) {
     const double bottom = y0 + scale * static_cast<double>(h.rows());
     draw_scale_bar(canvas, {.top_left = {x0, bottom + 20.0}, .width = 300.0, .limit_um = limit}, speech);
     const double below =
-        canvas.paragraph({x0 + 320.0, bottom + 32.0}, phrase(key, speech), {13.0}, kWidth - x0 - 350.0);
+        canvas.paragraph({x0 + 320.0, bottom + 32.0}, phrase(key, speech), {13.0}, kImageWidth - x0 - 350.0);
     const double ten = scale * 10.0 / c.found.step_mm;
     canvas.line({x0 + 320.0, below + 2.0}, {x0 + 320.0 + ten, below + 2.0}, {kInk, 2.0});
     canvas.text({x0 + 330.0 + ten, below + 6.0}, length_text({10.0, Length::Unit::mm}, true, speech), {13.0});
-    return std::max(below + 10.0, bottom + 50.0) + kMargin;
+    return std::max(below + 10.0, bottom + 50.0) + kImageMargin;
   });
 }
 
@@ -79,9 +76,9 @@ std::string step_png(const GaugeCheck& c, const Speech& speech) {
   const Message repeats = std::isnan(c.repeatability_um)
                               ? Message{"gauge.no_repeat"}
                               : Message{"gauge.one_repeats", {{"sd", um(c.repeatability_um, 1)}}};
-  return grown_png(kWidth, [&](Canvas& canvas) {
-    const double y = draw_heading(canvas, kWidth, phrase({"gauge.title"}, speech), sentences(c.verdict, speech));
-    Plot plot{100, y + 50, kWidth - 150.0, 270, 0, 1.06 * tallest, 0, 1};
+  return grown_png(kImageWidth, [&](Canvas& canvas) {
+    const double y = draw_heading(canvas, kImageWidth, phrase({"gauge.title"}, speech), sentences(c.verdict, speech));
+    Plot plot{100, y + 50, kImageWidth - 150.0, 270, 0, 1.06 * tallest, 0, 1};
     fit_y(plot, values);
     draw_axes(canvas, plot, {phrase({"gauge.axis_stated"}, speech), phrase({"gauge.axis_off"}, speech)}, speech);
     draw_level(canvas, plot, {0.0});
@@ -94,8 +91,8 @@ std::string step_png(const GaugeCheck& c, const Speech& speech) {
         draw_dot(canvas, plot.at(step.nominal_um, scan.height_um - step.nominal_um), 4.0, kSeen);
     }
     const std::string key = phrase({"gauge.key"}, speech) + " " + sentence(repeats, speech);
-    double ly = canvas.paragraph({100, plot.top + plot.height + 66.0}, key, {13.0}, kWidth - 150.0);
-    Plot profiles{100, ly + 42.0, kWidth - 150.0, 210, 0, static_cast<double>(longest), 0, 1};
+    double ly = canvas.paragraph({100, plot.top + plot.height + 66.0}, key, {13.0}, kImageWidth - 150.0);
+    Plot profiles{100, ly + 42.0, kImageWidth - 150.0, 210, 0, static_cast<double>(longest), 0, 1};
     fit_y(profiles, deviations);
     draw_axes(canvas, profiles, {phrase({"gauge.axis_along"}, speech), phrase({"gauge.axis_profiles"}, speech)},
               speech);
@@ -108,7 +105,7 @@ std::string step_png(const GaugeCheck& c, const Speech& speech) {
       }
     }
     ly = canvas.paragraph({100, profiles.top + profiles.height + 66.0}, phrase({"gauge.profiles"}, speech), {13.0},
-                          kWidth - 150.0);
+                          kImageWidth - 150.0);
     if (!c.balls.empty()) {
       const BallCheck& ball = c.balls.front();
       const Message words{"gauge.ball",
@@ -116,9 +113,9 @@ std::string step_png(const GaugeCheck& c, const Speech& speech) {
                            {"off", signed_um(ball.size_error_um, 1)},
                            {"form", um(ball.form_25_um, 1)},
                            {"form_95", um(ball.form_95_um, 1)}}};
-      ly = canvas.paragraph({100, ly + 6.0}, sentence(words, speech), {13.0}, kWidth - 150.0);
+      ly = canvas.paragraph({100, ly + 6.0}, sentence(words, speech), {13.0}, kImageWidth - 150.0);
     }
-    return ly + kMargin;
+    return ly + kImageMargin;
   });
 }
 
@@ -129,10 +126,10 @@ std::string touch_png(const TouchCheck& c, const Speech& speech) {
     d.push_back(p.difference_um);
     thin = std::min(thin, p.thickness_mm), thick = std::max(thick, p.thickness_mm), steep = std::max(steep, p.slope);
   }
-  return grown_png(kWidth, [&](Canvas& canvas) {
-    const double y = draw_heading(canvas, kWidth, phrase({"touch.title"}, speech), sentences(c.verdict, speech));
+  return grown_png(kImageWidth, [&](Canvas& canvas) {
+    const double y = draw_heading(canvas, kImageWidth, phrase({"touch.title"}, speech), sentences(c.verdict, speech));
     for (int which = 0; which < 2; ++which) {
-      Plot plot{100, y + 50 + which * 330.0, kWidth - 150.0, 220, 0, 1, 0, 1};
+      Plot plot{100, y + 50 + which * 330.0, kImageWidth - 150.0, 220, 0, 1, 0, 1};
       plot.x_low = which == 0 ? thin - 0.05 * (thick - thin + 0.1) : 0.0;
       plot.x_high = which == 0 ? thick + 0.05 * (thick - thin + 0.1) : 1.05 * steep;
       fit_y(plot, d, {0.0, c.low_um - c.u_limit_um, c.high_um + c.u_limit_um});
@@ -147,7 +144,7 @@ std::string touch_png(const TouchCheck& c, const Speech& speech) {
         draw_dot(canvas, plot.at(which == 0 ? p.thickness_mm : p.slope, p.difference_um), 5.0, kSeen);
     }
     const Message key{"touch.key", {{"u95", um(kCoverage95 * c.u_limit_um, 1)}}};
-    return canvas.paragraph({100, y + 50 + 660}, phrase(key, speech), {13.0}, kWidth - 150.0) + kMargin;
+    return canvas.paragraph({100, y + 50 + 660}, phrase(key, speech), {13.0}, kImageWidth - 150.0) + kImageMargin;
   });
 }
 
@@ -180,15 +177,15 @@ std::string hand_png(const Handedness& c, const Speech& speech) {
     canvas.text({beside.x, beside.y + 4.0}, phrase({"hand.the_mark"}, speech), {14.0},
                 on_right ? Anchor::left : Anchor::right);
     return canvas.paragraph({30, y + 30.0 + room + 20.0}, phrase({"hand.key"}, speech), {13.0, kFaint}, 640.0) +
-           kMargin;
+           kImageMargin;
   });
 }
 
 std::string budget_png(const RigBudget& b, const std::string& rig_name, const Speech& speech) {
   constexpr double names = 30.0, first = 430.0, apart = 190.0, full = 130.0;
-  return grown_png(kWidth, [&](Canvas& canvas) {
+  return grown_png(kImageWidth, [&](Canvas& canvas) {
     const Message title{"rig_budget.title", {{"rig", text(rig_name)}}};
-    double y = draw_heading(canvas, kWidth, phrase(title, speech), sentences(b.sentence, speech)) + 30.0;
+    double y = draw_heading(canvas, kImageWidth, phrase(title, speech), sentences(b.sentence, speech)) + 30.0;
     const std::array heads{Message{"rig_budget.head_tip"}, Message{"rig_budget.head_rails"},
                            Message{"rig_budget.head_heart"}};
     double below = y;
@@ -214,15 +211,16 @@ std::string budget_png(const RigBudget& b, const std::string& rig_name, const Sp
       }
       y = std::max(y + 52.0, at + 2.0);
     }
-    canvas.line({30, y}, {kWidth - 30.0, y}, {kFaint, 1.0});
+    canvas.line({30, y}, {kImageWidth - 30.0, y}, {kFaint, 1.0});
     const double all = canvas.paragraph({names, y + 22.0}, phrase({"rig_budget.together"}, speech),
                                         {.size = 14.0, .bold = true}, first - names - 12.0);
     canvas.text({first, y + 22.0}, um_text(b.tip_um, 1, false, speech), {.size = 14.0, .bold = true});
     canvas.text({first + apart, y + 22.0}, um_text(b.rails_um, 1, false, speech), {.size = 14.0, .bold = true});
     canvas.text({first + 2 * apart, y + 22.0}, um_text(b.heart_um, 1, false, speech), {.size = 14.0, .bold = true});
     y = all + 11.0;
-    for (const auto& advice : b.advice) y = canvas.paragraph({30, y}, sentence(advice, speech), {13.0}, kWidth - 60.0);
-    return y + kMargin;
+    for (const auto& advice : b.advice)
+      y = canvas.paragraph({30, y}, sentence(advice, speech), {13.0}, kImageWidth - 60.0);
+    return y + kImageMargin;
   });
 }
 

@@ -12,7 +12,7 @@
 namespace canewise {
 namespace {
 
-constexpr std::size_t kHeaderLimit = 65536;
+constexpr std::size_t kMostPcdHeader = 65536;
 constexpr std::uint64_t kMaxFieldBytes = 1U << 16U;
 
 struct Field {
@@ -70,7 +70,7 @@ void read_field_row(const ScanFile& file, Header& header, const std::string& key
 }
 
 Header read_header(const ScanFile& file) {
-  const std::string head = file.head(kHeaderLimit + 1);
+  const std::string head = file.head(kMostPcdHeader + 1);
   std::string_view rest = head;
   Header header;
   while (!rest.empty()) {
@@ -89,11 +89,11 @@ Header read_header(const ScanFile& file) {
     } else if (keyword == "DATA" && !words.empty()) {
       header.data = std::string(words[0]);
       header.body_offset = head.size() - rest.size();
-      if (header.body_offset > kHeaderLimit) break;
+      if (header.body_offset > kMostPcdHeader) break;
       return header;
     }
   }
-  file.fail({"pcd.no_data_line", {{"bytes", digits(kHeaderLimit)}}});
+  file.fail({"pcd.no_data_line", {{"bytes", digits(kMostPcdHeader)}}});
 }
 
 std::uint64_t point_count(const ScanFile& file, const Header& header) {

@@ -9,7 +9,7 @@
 namespace canewise {
 namespace {
 
-constexpr std::size_t kHeaderLimit = 65536;
+constexpr std::size_t kMostPlyHeader = 65536;
 
 std::optional<ScalarType> scalar_type_from(std::string_view name) {
   if (name == "char" || name == "int8") return ScalarType::int8;
@@ -58,7 +58,7 @@ std::size_t PlyElement::least_bytes() const {
 }
 
 PlyHeader read_ply_header(const ScanFile& file) {
-  const std::string head = file.head(kHeaderLimit + 1);
+  const std::string head = file.head(kMostPlyHeader + 1);
   std::string_view rest = head;
   PlyHeader header;
   std::optional<PlyEncoding> encoding;
@@ -68,7 +68,7 @@ PlyHeader read_ply_header(const ScanFile& file) {
     const std::string_view keyword = next_word(line);
     if (keyword == "end_header") {
       header.body_offset = head.size() - rest.size();
-      if (header.body_offset > kHeaderLimit) break;
+      if (header.body_offset > kMostPlyHeader) break;
       // A CR LF header whose body starts with LF-like data cannot be told apart; next_line took both, as writers do.
       if (!encoding) file.fail({"ply.no_format"});
       header.encoding = *encoding;
@@ -101,7 +101,7 @@ PlyHeader read_ply_header(const ScanFile& file) {
       file.fail({"ply.unknown_word", {{"line", where}, {"word", excerpt(keyword)}}});
     }
   }
-  file.fail({"ply.no_end", {{"bytes", digits(kHeaderLimit)}}});
+  file.fail({"ply.no_end", {{"bytes", digits(kMostPlyHeader)}}});
 }
 
 }  // namespace canewise

@@ -74,7 +74,7 @@ Eigen::Vector3d corner_of(const ScanFile& file, std::string_view line, std::uint
   return corner;
 }
 
-Eigen::Matrix3Xd read_lines(const ScanFile& file, std::string_view rest, Room& room) {
+Eigen::Matrix3Xd read_corners_as_text(const ScanFile& file, std::string_view rest, Room& room) {
   PointList corners(0, &room);
   std::size_t in_facet = 0, line_number = 0;
   bool ended = false, open = false;
@@ -105,7 +105,8 @@ Mesh read_ascii(const ScanFile& file) {
   Eigen::Matrix3Xd corners;
   {
     const std::string text = file.all();
-    corners = read_in_little_room(file, Reading::whole_text, [&](Room& room) { return read_lines(file, text, room); });
+    corners = read_in_little_room(file, Reading::whole_text,
+                                  [&](Room& room) { return read_corners_as_text(file, text, room); });
   }
   return mesh_of_corners(std::move(corners), "STL, ascii");
 }

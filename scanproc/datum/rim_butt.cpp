@@ -11,7 +11,7 @@
 namespace canewise {
 namespace {
 
-constexpr double kStationStep = 0.5;
+constexpr double kRowStep = 0.5;
 
 /// The butt's edge at one distance from the centreline.
 struct ButtStation {
@@ -21,12 +21,12 @@ struct ButtStation {
 
 std::vector<ButtStation> butt_stations(const std::vector<Eigen::Vector3d>& points, const Eigen::Isometry3d& frame,
                                        const ButtSearch& search, const EdgeFinder& find_edge) {
-  const int reach = static_cast<int>(0.75 * search.half_width_mm / kStationStep);
+  const int reach = static_cast<int>(0.75 * search.half_width_mm / kRowStep);
   std::vector<std::vector<StepSample>> samples(static_cast<std::size_t>(2 * reach + 1));
   const StepWindow window{.inside_from_mm = 0.4, .inside_to_mm = 1.8, .outside_mm = 1.6, .search_inside_mm = 1.6};
   for (const auto& raw : points) {
     const Eigen::Vector3d p = frame * raw;
-    const double k = std::round(p.y() / kStationStep) + reach;
+    const double k = std::round(p.y() / kRowStep) + reach;
     const double out = p.x() - search.x_mm;
     if (k < 0 || k >= static_cast<double>(samples.size()) || std::abs(out) > 2.8) continue;
     samples[static_cast<std::size_t>(k)].push_back({out, p.z()});
@@ -34,7 +34,7 @@ std::vector<ButtStation> butt_stations(const std::vector<Eigen::Vector3d>& point
   std::vector<ButtStation> stations;
   for (std::size_t k = 0; k < samples.size(); ++k) {
     if (const auto edge = find_edge(samples[k], window))
-      stations.push_back({(static_cast<int>(k) - reach) * kStationStep, *edge});
+      stations.push_back({(static_cast<int>(k) - reach) * kRowStep, *edge});
   }
   return stations;
 }

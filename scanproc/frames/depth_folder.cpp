@@ -26,7 +26,7 @@ namespace {
 
 namespace fs = std::filesystem;
 
-constexpr std::size_t kMostFrames = 1000;
+constexpr std::size_t kMostDepthFrames = 1000;
 // What is alike in all frames of a depth camera that nobody calibrated, from pixel to pixel. An assumption, on the side
 // of caution: fusing frames does not lessen it.
 constexpr double kFixedPattern_mm = 0.010;
@@ -41,7 +41,7 @@ fs::path camera_file(const fs::path& folder) {
 }
 
 std::vector<fs::path> frame_files(const fs::path& folder, const DepthCamera& camera) {
-  auto files = picture_files(folder, camera.frames, kMostFrames, "depth frame");
+  auto files = picture_files(folder, camera.frames, kMostDepthFrames, "depth frame");
   const std::size_t pixels = camera.width * camera.height;
   if (files.size() * pixels > kMostPixels) {
     throw InputError({"depth_folder.too_many_frames",

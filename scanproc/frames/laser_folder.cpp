@@ -20,7 +20,7 @@ namespace {
 
 namespace fs = std::filesystem;
 
-constexpr std::size_t kMostFrames = 20000;
+constexpr std::size_t kMostLaserFrames = 20000;
 
 struct LaserScan {
   std::vector<fs::path> frames;
@@ -46,7 +46,7 @@ LaserScan scan_of(const fs::path& folder, const Rig* rig) {
     }
     settings.refuse_unknown();
   }
-  scan.frames = picture_files(folder, names, kMostFrames, "frame");
+  scan.frames = picture_files(folder, names, kMostLaserFrames, "frame");
   return scan;
 }
 

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstddef>
+#include <limits>
 #include <string>
 #include <vector>
 
@@ -9,13 +10,16 @@
 
 namespace canewise {
 
+/// Not measured.
+inline constexpr double kNoHeight = std::numeric_limits<double>::quiet_NaN();
+
 /// Heights over a regular grid, as a surface-metrology file holds them.
 struct HeightMap {
   std::size_t columns = 0;  ///< Along x.
   std::size_t rows = 0;     ///< Along y.
   double step_x_mm = 0.0, step_y_mm = 0.0;
   double origin_x_mm = 0.0, origin_y_mm = 0.0;
-  std::vector<double> z_mm;  ///< rows x columns, x fastest; NaN = not measured.
+  std::vector<double> z_mm;  ///< rows x columns, x fastest; kNoHeight where not measured.
   std::string format;
   Messages notes;
 };

@@ -16,18 +16,17 @@
 #include "scanproc/clouds/records.h"
 #include "scanproc/clouds/room.h"
 #include "scanproc/core/parallel.h"
+#include "scanproc/core/units.h"
 
 namespace canewise {
 namespace {
 
-constexpr double kMmPerMetre = 1e3;
 constexpr std::size_t kMagicSize = 8;
-constexpr double kMissing = std::numeric_limits<double>::quiet_NaN();
 
 struct Edition {
   bool ascii = false;
   bool second = false;         ///< 2.0: counts of four bytes, two more data types.
-  bool rows_reversed = false;  ///< The elder kin store the last row first.
+  bool rows_reversed = false;  ///< Older variants store the last row first.
 };
 
 std::optional<Edition> edition_of(std::string_view magic) {
@@ -82,7 +81,7 @@ Storage check_header(const ScanFile& file, const Header& h, const Edition& editi
     file.fail({"sdf.compressed"});
   }
   if (h.points == 0 || h.profiles == 0) file.fail({"sdf.no_heights"});
-  const auto usable = [](double scale) { return scale > 0.0 && std::isfinite(kMmPerMetre * scale); };
+  const auto usable = [](double scale) { return scale > 0.0 && std::isfinite(mm_per(LengthUnit::m) * scale); };
   if (h.profiles == 1 && h.points > 1) {
     file.fail({"sdf.single_profile"});
   }
@@ -96,8 +95,8 @@ HeightMap empty_map(const Header& h, const char* format) {
   HeightMap map;
   map.columns = static_cast<std::size_t>(h.points);
   map.rows = static_cast<std::size_t>(h.profiles);
-  map.step_x_mm = kMmPerMetre * h.x_scale;
-  map.step_y_mm = kMmPerMetre * h.y_scale;
+  map.step_x_mm = mm_per(LengthUnit::m) * h.x_scale;
+  map.step_y_mm = mm_per(LengthUnit::m) * h.y_scale;
   map.format = format;
   return map;
 }
@@ -129,7 +128,7 @@ struct StoredHeights {
   Storage storage;
   double mm_per_step;
 
-  /// Calls use(index, z_mm) for those of [begin, end) until it says false; not measured is kMissing.
+  /// Calls use(index, z_mm) for those of [begin, end) until it says false; not measured is kNoHeight.
   template <typename Use>
   void for_each(std::size_t begin, std::size_t end, const Use& use) const {
     constexpr std::size_t piece = 1U << 16U;
@@ -141,7 +140,7 @@ struct StoredHeights {
       for (std::size_t k = 0; k < n; ++k) {
         const double stored = decode_scalar(buffer.data() + k * size, storage.type, false);
         const bool missing = stored == storage.missing || !std::isfinite(stored);
-        if (!use(i + k, missing ? kMissing : mm_per_step * stored)) return;
+        if (!use(i + k, missing ? kNoHeight : mm_per_step * stored)) return;
       }
     }
   }
@@ -175,7 +174,7 @@ HeightMap read_binary(const ScanFile& file, const Edition& edition) {
   const std::size_t size = size_of(storage.type);
   if (h.points * h.profiles > (file.size() - header_size) / size) fail_too_short(file, h);
   const std::size_t count = static_cast<std::size_t>(h.points) * static_cast<std::size_t>(h.profiles);
-  const StoredHeights stored{file, header_size, storage, kMmPerMetre * h.z_scale};
+  const StoredHeights stored{file, header_size, storage, mm_per(LengthUnit::m) * h.z_scale};
   if (!stored.any_measured(count)) file.fail({"read_scan.no_points"});
   HeightMap map = empty_map(h, "SDF, binary");
   map.z_mm.resize(count);
@@ -205,17 +204,17 @@ std::vector<double> heights_of(const ScanFile& file, const Header& h, std::strin
   const std::uint64_t count = h.points * h.profiles;
   std::vector<double> z_mm;
   z_mm.reserve(static_cast<std::size_t>(count));
-  const double mm_per_step = kMmPerMetre * h.z_scale;
+  const double mm_per_step = mm_per(LengthUnit::m) * h.z_scale;
   for (std::uint64_t i = 0; i < count; ++i) {
     const std::string_view token = next_token(rest);
     if (token.empty() || token == "*") fail_too_short(file, h);
-    double height = kMissing;
+    double height = kNoHeight;
     if (token != "BAD") {
       const auto value = number_from<double>(token);
       if (!value) file.fail({"sdf.no_height", {{"height", digits(i + 1)}, {"word", excerpt(token)}}});
       height = mm_per_step * *value;
     }
-    if (room.take(sizeof(height))) z_mm.push_back(std::isfinite(height) ? height : kMissing);
+    if (room.take(sizeof(height))) z_mm.push_back(std::isfinite(height) ? height : kNoHeight);
   }
   return z_mm;
 }
@@ -297,7 +296,7 @@ std::string sdf_bytes(const HeightMap& map, SdfEncoding encoding) {
   constexpr double z_scale = 1e-3;
   constexpr std::size_t most_in_first_edition = 65535;
   const bool second = std::max(map.columns, map.rows) > most_in_first_edition;
-  const double x_scale = map.step_x_mm / kMmPerMetre, y_scale = map.step_y_mm / kMmPerMetre;
+  const double x_scale = map.step_x_mm / mm_per(LengthUnit::m), y_scale = map.step_y_mm / mm_per(LengthUnit::m);
   const std::string magic = std::string(encoding == SdfEncoding::ascii ? "a" : "b") + (second ? "ISO-2.0" : "ISO-1.0");
   constexpr std::string_view no_date = "000000000000", maker = "canewise  ";
   if (encoding == SdfEncoding::ascii) {

@@ -19,12 +19,10 @@
 #include "scanproc/clouds/records.h"
 #include "scanproc/core/md5.h"
 #include "scanproc/core/parallel.h"
+#include "scanproc/core/units.h"
 
 namespace canewise {
 namespace {
-
-constexpr double kMmPerMetre = 1e3;
-constexpr double kMissing = std::numeric_limits<double>::quiet_NaN();
 
 struct Axis {
   bool absolute = false;
@@ -114,12 +112,12 @@ Axis axis_from(const ScanFile& file, const pugi::xml_node& axes, const char* nam
   // A missing increment of an absolute axis means that values are metres already; some writers say so with 'NaN'.
   double increment = number_in(file, node, "Increment", axis.absolute ? 1.0 : 0.0);
   if (axis.absolute && std::isnan(increment)) increment = 1.0;
-  if (!std::isfinite(kMmPerMetre * increment) || increment == 0.0) {
+  if (!std::isfinite(mm_per(LengthUnit::m) * increment) || increment == 0.0) {
     file.fail({"x3p.increment", {{"element", text("Increment")}, {"axis", text(name)}}});
   }
   const double offset = number_in(file, node, "Offset", 0.0);
-  axis.mm_per_step = kMmPerMetre * increment;
-  axis.offset_mm = std::isfinite(offset) ? kMmPerMetre * offset : 0.0;
+  axis.mm_per_step = mm_per(LengthUnit::m) * increment;
+  axis.offset_mm = std::isfinite(offset) ? mm_per(LengthUnit::m) * offset : 0.0;
   return axis;
 }
 
@@ -133,7 +131,7 @@ Layout layout_from(const ScanFile& file, const pugi::xml_node& root) {
     for (int i = 0; i < 3; ++i) {
       for (int j = 0; j < 3; ++j) {
         const std::string name = fmt::format("r{}{}", i + 1, j + 1);
-        layout.rotation(i, j) = number_in(file, rotation, name, kMissing);
+        layout.rotation(i, j) = number_in(file, rotation, name, kNoHeight);
       }
     }
     constexpr double tolerance = 1e-3;
@@ -262,14 +260,14 @@ Stored stored_in(const std::string& bytes, const ValidPoints& valid, const Layou
       for (std::size_t i = begin; i < end; ++i) {
         const double value = decode_scalar(bytes.data() + i * record + offset, axis.type, false);
         const double place = axis.offset_mm + axis.mm_per_step * value;
-        values[i] = std::isfinite(place) ? place : kMissing;
+        values[i] = std::isfinite(place) ? place : kNoHeight;
       }
     });
     offset += size_of(axis.type);
   }
   auto& z = stored.values[2];
   for (std::size_t i = 0; i < z.size(); ++i) {
-    if (!valid.holds(i)) z[i] = kMissing;
+    if (!valid.holds(i)) z[i] = kNoHeight;
   }
   return stored;
 }
@@ -299,13 +297,13 @@ Stored read_list(const ScanFile& file, const pugi::xml_node& list, const Layout&
         word.remove_prefix(1);
       while (!word.empty() && std::string_view(" \t\r\n").find(word.back()) != std::string_view::npos)
         word.remove_suffix(1);
-      double value = kMissing;
+      double value = kNoHeight;
       if (!word.empty()) {
         const auto number = number_from<double>(word);
         if (!number) file.fail({"x3p.no_number_in_list", {{"point", digits(point)}, {"word", excerpt(word)}}});
         value = axis.offset_mm + axis.mm_per_step * *number;
       }
-      stored.values.at(k).push_back(std::isfinite(value) ? value : kMissing);
+      stored.values.at(k).push_back(std::isfinite(value) ? value : kNoHeight);
     }
   }
   if (point != layout.count()) {
@@ -452,7 +450,7 @@ std::string x3p_bytes(const HeightMap& map, const X3pOrigin& origin) {
   std::string data;
   data.reserve(8 * map.z_mm.size());
   for (const double z : map.z_mm) {
-    auto raw = std::bit_cast<std::array<char, 8>>(z / kMmPerMetre);
+    auto raw = std::bit_cast<std::array<char, 8>>(z / mm_per(LengthUnit::m));
     if constexpr (std::endian::native == std::endian::big) std::reverse(raw.begin(), raw.end());
     data.append(raw.data(), raw.size());
   }
@@ -460,7 +458,7 @@ std::string x3p_bytes(const HeightMap& map, const X3pOrigin& origin) {
     return fmt::format(
         "      <{0}>\n        <AxisType>{1}</AxisType>\n        <DataType>D</DataType>\n"
         "        <Increment>{2}</Increment>\n        <Offset>{3}</Offset>\n      </{0}>\n",
-        name, kind, increment_mm / kMmPerMetre, offset_mm / kMmPerMetre);
+        name, kind, increment_mm / mm_per(LengthUnit::m), offset_mm / mm_per(LengthUnit::m));
   };
   const std::string xml = fmt::format(
       "<?xml version=\"1.0\" encoding=\"UTF-8\" standalone=\"no\"?>\n"
@@ -477,8 +475,8 @@ std::string x3p_bytes(const HeightMap& map, const X3pOrigin& origin) {
       "      <MD5ChecksumPointData>{7}</MD5ChecksumPointData>\n    </DataLink>\n  </Record3>\n"
       "  <Record4>\n    <ChecksumFile>md5checksum.hex</ChecksumFile>\n  </Record4>\n</p:ISO5436_2>\n",
       axis("CX", "I", map.step_x_mm, map.origin_x_mm), axis("CY", "I", map.step_y_mm, map.origin_y_mm),
-      axis("CZ", "A", kMmPerMetre, 0.0), xml_escaped(origin.date), xml_escaped(origin.comment), map.columns, map.rows,
-      md5(data));
+      axis("CZ", "A", mm_per(LengthUnit::m), 0.0), xml_escaped(origin.date), xml_escaped(origin.comment), map.columns,
+      map.rows, md5(data));
   return zip_bytes({{"main.xml", xml}, {"bindata/data.bin", data}, {"md5checksum.hex", md5(xml) + " *main.xml\n"}});
 }
 

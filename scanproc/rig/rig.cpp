@@ -13,26 +13,24 @@
 namespace canewise {
 namespace {
 
-constexpr double kLargest = 1e5;
-
 PlateForm plate_form_of(Settings settings) {
   PlateForm form;
   form.origin_mm = vector_of(settings, "origin_mm", false);
   form.along = vector_of(settings, "along", true);
   form.normal = vector_of(settings, "normal", true);
   settings.number_into(form.step_mm, "step_mm", 0.1, 100.0);
-  settings.number_into(form.u_um, "u_um", 0.0, kLargest);
+  settings.number_into(form.u_um, "u_um", 0.0, kLargestSetting);
   double columns = 0;
   settings.number_into(columns, "columns", 1, 2000);
   constexpr std::size_t most = 100000;
   // Where the plate was not seen the file says so by a number that no plate has.
-  const auto heights = settings.numbers_up_to("heights_um", most, -kLargest, kLargest);
+  const auto heights = settings.numbers_up_to("heights_um", most, -kLargestSetting, kLargestSetting);
   const auto width = static_cast<std::size_t>(columns);
   if (width == 0 || heights.empty() || heights.size() % width != 0) settings.fail("heights_um", {"rig.broken_rows"});
   form.heights_um.resize(static_cast<Eigen::Index>(heights.size() / width), static_cast<Eigen::Index>(width));
   for (std::size_t i = 0; i < heights.size(); ++i) {
     form.heights_um(static_cast<Eigen::Index>(i / width), static_cast<Eigen::Index>(i % width)) =
-        heights[i] <= -kLargest ? std::nan("") : heights[i];
+        heights[i] <= -kLargestSetting ? std::nan("") : heights[i];
   }
   settings.refuse_unknown();
   return form;
@@ -57,9 +55,9 @@ DepthCorrection depth_of(Settings settings) {
   }
   if (depth.depths_mm.empty() || depth.errors_um.size() != depth.depths_mm.size() * depth.rows * depth.columns)
     settings.fail("errors_um", {"rig.depth_errors"});
-  settings.number_into(depth.u_um, "u_um", 0.0, kLargest);
-  settings.number_into(depth.noise_um, "noise_um", 0.0, kLargest);
-  settings.number_into(depth.noise_per_depth_um, "noise_per_depth_um", -kLargest, kLargest);
+  settings.number_into(depth.u_um, "u_um", 0.0, kLargestSetting);
+  settings.number_into(depth.noise_um, "noise_um", 0.0, kLargestSetting);
+  settings.number_into(depth.noise_per_depth_um, "noise_per_depth_um", -kLargestSetting, kLargestSetting);
   settings.number_into(depth.frame_correlation, "frame_correlation", -1.0, 1.0);
   double frames = 0;
   settings.number_into(frames, "advised_frames", 0, 1e6);
@@ -84,7 +82,7 @@ LightDepth light_of(Settings settings) {
   settings.number_into(light.per_slope_um, "per_slope_um", -10000.0, 10000.0);
   settings.number_into(light.middle_mm, "middle_mm", 0.0, 10.0);
   covariance_into(settings, "covariance_um2", light.covariance_um2);
-  settings.number_into(light.scatter_um, "scatter_um", 0.0, kLargest);
+  settings.number_into(light.scatter_um, "scatter_um", 0.0, kLargestSetting);
   if (const auto name = settings.text("state")) {
     const auto state = moisture_from(*name);
     if (!state) settings.fail("state", {"touch.state"});
@@ -96,10 +94,10 @@ LightDepth light_of(Settings settings) {
 
 SmallestDifference smallest_of(Settings settings) {
   SmallestDifference smallest;
-  settings.number_into(smallest.tip_um, "tip_um", 0.0, kLargest);
-  settings.number_into(smallest.rails_um, "rails_um", 0.0, kLargest);
-  settings.number_into(smallest.tip_outside_um, "tip_outside_um", 0.0, kLargest);
-  settings.number_into(smallest.rails_outside_um, "rails_outside_um", 0.0, kLargest);
+  settings.number_into(smallest.tip_um, "tip_um", 0.0, kLargestSetting);
+  settings.number_into(smallest.rails_um, "rails_um", 0.0, kLargestSetting);
+  settings.number_into(smallest.tip_outside_um, "tip_outside_um", 0.0, kLargestSetting);
+  settings.number_into(smallest.rails_outside_um, "rails_outside_um", 0.0, kLargestSetting);
   settings.refuse_unknown();
   return smallest;
 }
@@ -109,7 +107,7 @@ Pads pads_of(Settings settings) {
   const auto height = settings.number("above_table_mm", -100.0, 100.0);
   if (!height) settings.fail("above_table_mm", {"rig.no_pads_height"});
   pads.above_table_mm = *height;
-  settings.number_into(pads.u_above_table_um, "u_above_table_um", 0.0, kLargest);
+  settings.number_into(pads.u_above_table_um, "u_above_table_um", 0.0, kLargestSetting);
   settings.refuse_unknown();
   return pads;
 }
@@ -119,7 +117,7 @@ Carrier carrier_of(Settings settings) {
   if (const auto diameter = settings.number("sphere_diameter_mm", 1.0, 60.0)) carrier.sphere_diameter_mm = *diameter;
   const auto edges = settings.numbers("block_edges_mm", 3, 2.0, 100.0);
   if (!edges.empty()) carrier.block_edges_mm = std::array<double, 3>{edges[0], edges[1], edges[2]};
-  settings.number_into(carrier.u_size_um, "u_size_um", 0.0, kLargest);
+  settings.number_into(carrier.u_size_um, "u_size_um", 0.0, kLargestSetting);
   settings.refuse_unknown();
   return carrier;
 }
@@ -179,7 +177,7 @@ Rig read_rig(const std::filesystem::path& path) {
   if (const auto found = settings.text("handedness_found")) rig.handedness_found = *found;
   if (const auto at = settings.text("calibrated_at")) rig.calibrated_at = *at;
   Settings priors = settings.table("priors");
-  for (const auto& key : kPriorKeys) priors.number_into(rig.priors.*(key.member), key.name, 0.0, kLargest);
+  for (const auto& key : kPriorKeys) priors.number_into(rig.priors.*(key.member), key.name, 0.0, kLargestSetting);
   priors.refuse_unknown();
   rig.obtained = settings.table("obtained").all_texts();
   rig.scale_parts = settings.table("scale_parts").all_numbers(0.0, 1.0);
@@ -196,8 +194,8 @@ Rig read_rig(const std::filesystem::path& path) {
   for (Settings& check : settings.tables("check")) {
     CheckRecord record;
     if (const auto at = check.text("at")) record.at = *at;
-    check.number_into(record.heart_um, "heart_um", -kLargest, kLargest);
-    check.number_into(record.rails_um, "rails_um", -kLargest, kLargest);
+    check.number_into(record.heart_um, "heart_um", -kLargestSetting, kLargestSetting);
+    check.number_into(record.rails_um, "rails_um", -kLargestSetting, kLargestSetting);
     check.refuse_unknown();
     rig.checks.push_back(record);
   }

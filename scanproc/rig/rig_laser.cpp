@@ -7,8 +7,6 @@
 namespace canewise {
 namespace {
 
-constexpr double kLargest = 1e5;
-
 /// True where the table holds a covariance, which then alone says how sure it is.
 bool has_covariance(Settings& settings, std::initializer_list<const char*> stated) {
   if (!settings.has("covariance")) return false;
@@ -35,7 +33,7 @@ CalibratedCamera camera_table(Settings settings) {
   } else {
     StatedCamera stated;
     settings.number_into(stated.u_focal_rel, "u_focal_rel", 0.0, 0.2);
-    settings.number_into(stated.u_centre_px, "u_centre_px", 0.0, kLargest);
+    settings.number_into(stated.u_centre_px, "u_centre_px", 0.0, kLargestSetting);
     if (const auto u = settings.numbers("u_distortion", 5, 0.0, 100.0); !u.empty())
       std::copy(u.begin(), u.end(), stated.u_distortion.begin());
     found.covariance = covariance_of(found.camera, stated);
@@ -53,7 +51,7 @@ LaserPlane laser_plane_table(Settings settings) {
     const Eigen::Vector3d normal = vector_of(settings, "normal", false);
     constexpr double rounded = 1e-3;  // A normal with three decimals.
     if (!(std::abs(normal.norm() - 1.0) < rounded)) settings.fail("normal", {"settings.no_unit_vector"});
-    const auto distance = settings.number("distance_mm", -kLargest, kLargest);
+    const auto distance = settings.number("distance_mm", -kLargestSetting, kLargestSetting);
     constexpr double nearest_mm = 0.01;
     if (!distance || std::abs(*distance) < nearest_mm) settings.fail("distance_mm", {"rig.plane_distance"});
     plane.q = normal.normalized() / *distance;
@@ -79,7 +77,7 @@ LaserPlane laser_plane_table(Settings settings) {
   if (const auto crosses = settings.flag("crosses_columns")) plane.crosses_columns = *crosses;
   settings.number_into(plane.line_sigma_px, "line_sigma_px", 0.3, 50.0);
   settings.number_into(plane.centre_noise_px, "centre_noise_px", 0.0, 50.0);
-  settings.number_into(plane.residual_um, "residual_um", 0.0, kLargest);
+  settings.number_into(plane.residual_um, "residual_um", 0.0, kLargestSetting);
   settings.refuse_unknown();
   return plane;
 }
@@ -109,7 +107,7 @@ Stage stage_table(Settings settings) {
     stage.covariance = covariance_of(stage, stated);
   }
   matrix_into<3, Camera::kParameters>(settings, "by_camera", stage.by_camera);
-  settings.number_into(stage.straightness_um, "straightness_um", 0.0, kLargest);
+  settings.number_into(stage.straightness_um, "straightness_um", 0.0, kLargestSetting);
   settings.number_into(stage.out_of_square_deg, "out_of_square_deg", 0.0, 180.0);
   settings.refuse_unknown();
   return stage;

@@ -9,6 +9,9 @@
 
 namespace canewise {
 
+/// No length that a rig file states, in mm or um, is larger.
+inline constexpr double kLargestSetting = 1e5;
+
 /// Reads a matrix row by row; leaves it as it is where the key is absent.
 template <int Rows, int Columns>
 void matrix_into(Settings& settings, const char* key, Eigen::Matrix<double, Rows, Columns>& matrix) {

@@ -7,12 +7,12 @@
 #include <charconv>
 #include <limits>
 
+#include "viewer/http/status.h"
+
 namespace canewise {
 namespace {
 
 namespace http = boost::beast::http;
-
-constexpr int kBadRequest = 400, kLengthRequired = 411, kUnsupported = 415, kHeadTooLarge = 431;
 
 int hex_digit(char c) {
   if (c >= '0' && c <= '9') return c - '0';

@@ -5,6 +5,7 @@
 #include "scanproc/report/page_frame.h"
 #include "scanproc/report/said.h"
 #include "scanproc/words/message_json.h"
+#include "viewer/http/status.h"
 
 namespace canewise {
 
@@ -44,8 +45,7 @@ HttpAnswer refusal_answer(const HttpRequest& request, int status, const Message&
   if (!person) return json_answer(status, {{"message", message}});
   const PageHome served{.in_one_file = false};
   // Who may not come in has no way home.
-  constexpr int forbidden = 403, not_this_server = 421;
-  const bool may_come = status != forbidden && status != not_this_server;
+  const bool may_come = status != kForbidden && status != kMisdirected;
   const std::string body = (may_come ? way_home(served, speech) : std::string()) + "<main><p role=\"alert\">" +
                            said(message, speech) + "</p></main>";
   return page_answer(framed_page(served, {{"serve.title"}, body}, speech), status);

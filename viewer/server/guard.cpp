@@ -7,6 +7,8 @@
 #include <array>
 #include <random>
 
+#include "viewer/http/status.h"
+
 namespace canewise {
 namespace {
 
@@ -39,18 +41,18 @@ bool may_read(const RequestFacts& request, const GuardOptions& options) {
 }  // namespace
 
 std::optional<Refusal> refusal_of(const RequestFacts& request, const GuardOptions& options) {
-  if (!is_own_host(request.host, options)) return Refusal{421, {"serve.own_address_only"}};
+  if (!is_own_host(request.host, options)) return Refusal{kMisdirected, {"serve.own_address_only"}};
   if (!request.fetch_site.empty() && request.fetch_site != "same-origin" && request.fetch_site != "none") {
     // Reading changes nothing, and no page of another origin sees or frames what a person is led to.
-    if (request.method != "GET" || !request.follows_a_link) return Refusal{403, {"serve.another_page"}};
+    if (request.method != "GET" || !request.follows_a_link) return Refusal{kForbidden, {"serve.another_page"}};
   }
   if (request.method == "GET" || request.method == "HEAD") {
-    if (!may_read(request, options)) return Refusal{403, {"serve.token_missing"}};
+    if (!may_read(request, options)) return Refusal{kForbidden, {"serve.token_missing"}};
     return std::nullopt;
   }
   if (!request.origin.empty() && request.origin != fmt::format("http://{}", request.host))
-    return Refusal{403, {"serve.another_page"}};
-  if (!same_secret(request.header_token, options.secrets.writing)) return Refusal{403, {"serve.earlier_start"}};
+    return Refusal{kForbidden, {"serve.another_page"}};
+  if (!same_secret(request.header_token, options.secrets.writing)) return Refusal{kForbidden, {"serve.earlier_start"}};
   return std::nullopt;
 }
 

@@ -11,6 +11,7 @@
 #include "scanproc/report/page_frame.h"
 #include "scanproc/report/said.h"
 #include "scanproc/words/message_json.h"
+#include "viewer/http/status.h"
 #include "viewer/server/answers.h"
 #include "viewer/server/child_words.h"
 
@@ -19,8 +20,6 @@ namespace {
 
 using nlohmann::json;
 
-constexpr int kBadRequest = 400, kNotFound = 404, kConflict = 409, kUnprocessable = 422, kNoRoom = 507, kBroken = 500,
-              kUnavailable = 503;
 constexpr std::chrono::seconds kLongestPage{60}, kLongestList{1};
 constexpr std::size_t kMostFileBytes = std::size_t{64} << 20U, kMostPageBytes = std::size_t{128} << 20U,
                       kMostWaitingBytes = std::size_t{256} << 20U;

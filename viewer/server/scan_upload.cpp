@@ -9,13 +9,12 @@
 
 #include "scanproc/core/error.h"
 #include "scanproc/words/message_json.h"
+#include "viewer/http/status.h"
 #include "viewer/server/answers.h"
 #include "viewer/server/results.h"
 
 namespace canewise {
 namespace {
-
-constexpr int kBadRequest = 400, kTooLarge = 413, kUnsupported = 415, kUnavailable = 503, kNoRoom = 507;
 
 Message of_file(const std::string& name, Message what) {
   return {"in_file", {{"file", text(name)}, {"what", part(std::move(what))}}};

@@ -9,6 +9,7 @@
 #include "scanproc/core/error.h"
 #include "viewer/embedded/embedded_page.h"
 #include "viewer/http/http_server.h"
+#include "viewer/http/status.h"
 #include "viewer/server/answers.h"
 #include "viewer/server/guard.h"
 #include "viewer/server/held_folder.h"
@@ -21,7 +22,6 @@
 namespace canewise {
 namespace {
 
-constexpr int kBadRequest = 400, kNotFound = 404, kMethodNotAllowed = 405, kUnavailable = 503;
 constexpr std::string_view kScans = "/api/scans";
 
 /// What is measured is drawn and reported as the pages speak.
@@ -132,8 +132,7 @@ std::optional<HttpAnswer> Server::Parts::refuse(const HttpRequest& request) {
 }
 
 HttpAnswer Server::Parts::not_understood(int status) {
-  constexpr int length_required = 411;
-  const Message why = status == length_required ? Message{"serve.size_needed"} : Message{"serve.not_understood"};
+  const Message why = status == kLengthRequired ? Message{"serve.size_needed"} : Message{"serve.not_understood"};
   return refusal({}, status, why);
 }
 
@@ -150,8 +149,7 @@ HttpAnswer Server::Parts::answer(const HttpRequest& request) {
   try {
     return routed(request);
   } catch (const std::exception&) {
-    constexpr int internal = 500;
-    return refusal(request, internal, {"serve.internal"});
+    return refusal(request, kBroken, {"serve.internal"});
   }
 }
 
