@@ -39,19 +39,22 @@ class Bender {
         lip_(lip_of(inputs.player, inputs.instrument)),
         cane_(cane),
         figures_(figures),
+        on_facing_(figures.plate(), figures.places()),
         out_(mechanics) {
     const double widest = std::max(outline_.half_width_mm(0.0), outline_.half_width_mm(30.0));
     shape_side_ = static_cast<Eigen::Index>(std::ceil(widest / out_.shape_step_mm));
     out_.shape_first_y_mm = (0.5 - static_cast<double>(shape_side_)) * out_.shape_step_mm;
   }
 
+  [[nodiscard]] const ReedOnFacing& on_facing() const { return on_facing_; }
+
   void static_figures() {
-    const BendingValues values = figures_.of(figures_.plate(), true);
+    even_ = figures_.on(figures_.even_mouthpiece(), figures_.plate(), on_facing_, true);
     for (const BendingFigure figure : kBendingFigures) {
       const auto k = index_of(figure);
-      const PlateDerivative& derivative = values.derivative.at(k);
+      const PlateDerivative& derivative = even_.derivative.at(k);
       const Field by_cells = figures_.reed().by_cells(derivative.by_thickness);
-      out_.figures.at(k) = {values.value.at(k), scan_uncertainty(map_, by_cells),
+      out_.figures.at(k) = {even_.value.at(k), scan_uncertainty(map_, by_cells),
                             cane_uncertainty(derivative.by_cane, cane_.spread)};
       out_.sensitivity.at(k) = per_ten_micrometres(map_, by_cells);
       // What the shape says; the cane's own difference is the rolling test's to find.
@@ -82,7 +85,8 @@ class Bender {
     return found;
   }
 
-  void along() {
+  /// What a small further force does to the reed as the lip has half closed it.
+  void along(const HalfClosed& closed) {
     const double half = outline_.half_width_mm(lip_.tip_patch_at_mm), aside = kTipPatchAside * half;
     std::vector<double> stations;
     const double last = mouthpiece_end() - 4.0;
@@ -94,7 +98,7 @@ class Bender {
             figures_.patch(stations[s], side * aside, kTipPatch_mm, kTipPatch_mm);
       }
     }
-    const Eigen::MatrixXd moved = figures_.plate().solve(loads);
+    const Eigen::MatrixXd moved = on_facing_.further(closed.pressed, figures_.plate().solve(loads));
     for (std::size_t s = 0; s < stations.size(); ++s) {
       const auto k = static_cast<Eigen::Index>(3 * s);
       const auto compliance = [&](Eigen::Index i) { return loads.col(k + i).dot(moved.col(k + i)); };
@@ -102,10 +106,13 @@ class Bender {
     }
   }
 
-  void bent() {
-    const double half = outline_.half_width_mm(lip_.at_mm);
-    const Eigen::VectorXd load = figures_.patch(lip_.at_mm, 0.0, lip_.length_mm, 2.0 * half);
-    out_.bent_mm = lip_.force_n * on_grid(figures_.plate().solve(load));
+  void bent(const HalfClosed& closed) { out_.bent_mm = on_grid(closed.moved_mm); }
+
+  void on_the_mouthpiece(const Mouthpiece& mouthpiece) {
+    const HalfClosed closed = figures_.closed_by_lip(mouthpiece, figures_.plate(), on_facing_);
+    along(closed);
+    bent(closed);
+    out_.lying = lie_on_rails({figures_, on_facing_, mouthpiece, even_, closed});
   }
 
  private:
@@ -144,6 +151,8 @@ class Bender {
   Lip lip_;
   const CaneState& cane_;
   const BendingFigures& figures_;
+  ReedOnFacing on_facing_;
+  BendingValues even_;  ///< On even rails.
   Mechanics& out_;
   Eigen::Index shape_side_ = 0;  ///< Columns of a shape on either side.
 };
@@ -215,7 +224,7 @@ MadeFigures figures_of(const ReedPlateInputs& plate, const Lip& lip, double spac
   MadeFigures made{what_does_not_fit(plate.outline, plate.mouthpiece, lip), {}};
   if (!made.why_not.empty()) return made;
   try {
-    made.figures.emplace(reed_plate(plate, {spacing_mm, 0.0}), plate.outline, lip);
+    made.figures.emplace(reed_plate(plate, {spacing_mm, 0.0}), plate.outline, Embouchure{plate.mouthpiece, lip});
   } catch (const NotMeasurable& error) {
     made.why_not = error.message();
   }
@@ -265,28 +274,26 @@ BentReed bend_reed(const BendInputs& inputs, const BendOptions& options) {
   bent.figures = std::move(made.figures);
   Bender bender(inputs, cane, *bent.figures, out);
   std::vector<ReedMode> modes;
-  run_together(
-      {[&] { modes = bender.modes(options.modes); },
-       [&] {
-         bender.static_figures();
-         bender.along();
-         bender.bent();
-         const SpreadValue& stiffness = out.figure(BendingFigure::stiffness_lip);
-         const double u_rel = std::hypot(stiffness.u_cane, stiffness.u_scan) / stiffness.value;
-         const ReedOnFacing on_facing(
-             bent.figures->plate(), rail_places(inputs.outline, embouchure.mouthpiece, bent.figures->reed().tip_x_mm));
-         out.lying = lie_on_rails(*bent.figures, on_facing, embouchure);
-         out.closing = close_reed(
-             {.figures = *bent.figures, .reed = on_facing, .outline = inputs.outline, .embouchure = embouchure}, u_rel);
-       },
-       [&] {
-         if (!options.clip) return;
-         try {
-           bent.clipped = clipped_reeds(plate, embouchure.lip);
-         } catch (const NotMeasurable&) {
-           bent.clipped.clear();  // A reed that bends need not bend when it is half a millimetre shorter.
-         }
-       }});
+  run_together({[&] { modes = bender.modes(options.modes); },
+                [&] {
+                  bender.static_figures();
+                  bender.on_the_mouthpiece(embouchure.mouthpiece);
+                  const SpreadValue& stiffness = out.figure(BendingFigure::stiffness_lip);
+                  const double u_rel = std::hypot(stiffness.u_cane, stiffness.u_scan) / stiffness.value;
+                  out.closing = close_reed({.figures = *bent.figures,
+                                            .reed = bender.on_facing(),
+                                            .outline = inputs.outline,
+                                            .embouchure = embouchure},
+                                           u_rel);
+                },
+                [&] {
+                  if (!options.clip) return;
+                  try {
+                    bent.clipped = clipped_reeds(plate, embouchure.lip);
+                  } catch (const NotMeasurable&) {
+                    bent.clipped.clear();  // A reed that bends need not bend when it is half a millimetre shorter.
+                  }
+                }});
   out.modes = std::move(modes);
   bent.scale = strength_scale(player.known_in(inputs.state), cane.spread.between_reeds_rel);
   out.strength = strength_of(bent, player, inputs.state);
@@ -309,7 +316,7 @@ std::vector<ClippedReed> clipped_reeds(const ReedPlateInputs& reed, const Lip& l
   // Coarser triangles: only the ratio to the unclipped reed on the same kind of mesh counts.
   constexpr double spacing_mm = 0.9;
   const auto stiffness = [&](double clip) {
-    const BendingFigures figures(reed_plate(reed, {spacing_mm, clip}), outline, lip);
+    const BendingFigures figures(reed_plate(reed, {spacing_mm, clip}), outline, {reed.mouthpiece, lip});
     return figures.of(figures.plate(), false).value.at(index_of(BendingFigure::stiffness_lip));
   };
   const auto tip_mm = [&](double clip) {

@@ -54,7 +54,7 @@ struct BentReed {
 /// what is common to cells adds up with its sign, noise as the square root of its sum over all lags.
 [[nodiscard]] double scan_uncertainty(const ThicknessMap& map, const Field& by_cells);
 
-/// For clips of 0.1 to 0.5 mm, under this lip. Throws NotMeasurable as reed_plate does.
+/// For clips of 0.1 to 0.5 mm. Throws NotMeasurable as reed_plate does.
 [[nodiscard]] std::vector<ClippedReed> clipped_reeds(const ReedPlateInputs& reed, const Lip& lip);
 
 }  // namespace canewise

@@ -5,17 +5,18 @@
 #include <utility>
 #include <vector>
 
+#include "scanproc/core/parallel.h"
+
 namespace canewise {
 namespace {
 
-using Six = std::array<double, 6>;  ///< Tip left, centre, right, lip, lip left, lip right.
-
-Six compliances(const Eigen::MatrixXd& loads, const Eigen::MatrixXd& moved) {
-  Six compliance{};
-  for (Eigen::Index k = 0; k < loads.cols(); ++k)
-    compliance.at(static_cast<std::size_t>(k)) = loads.col(k).dot(moved.col(k));
-  return compliance;
-}
+/// Of the six loads: tip left, centre, right, lip, lip left, lip right.
+struct LoadStiffness {
+  std::array<double, 6> n_per_mm{};
+  std::vector<PlateDerivative> derivative;  ///< Six, or none.
+};
+constexpr std::array kClosedPart{TipPart::left,  TipPart::whole, TipPart::right,
+                                 TipPart::whole, TipPart::left,  TipPart::right};
 
 struct Pair {
   BendingFigure figure;
@@ -23,33 +24,38 @@ struct Pair {
 };
 constexpr std::array kPairs{Pair{BendingFigure::imbalance_tip, 0, 2}, Pair{BendingFigure::imbalance_lip, 4, 5}};
 
-std::array<double, kBendingFigureCount> figures_from(const Six& compliance) {
-  std::array<double, kBendingFigureCount> figures{};
-  for (std::size_t k = 0; k < 4; ++k) figures.at(k) = 1.0 / compliance.at(k);
-  for (const Pair& pair : kPairs) {
-    const double left = 1.0 / compliance.at(pair.left), right = 1.0 / compliance.at(pair.right);
-    figures.at(index_of(pair.figure)) = 2.0 * (right - left) / (right + left);
+BendingValues figures_from(LoadStiffness stiffness) {
+  BendingValues figures;
+  for (std::size_t k = 0; k < 4; ++k) figures.value.at(k) = stiffness.n_per_mm.at(k);
+  for (const auto& [figure, left, right] : kPairs) {
+    const double l = stiffness.n_per_mm.at(left), r = stiffness.n_per_mm.at(right), sum = l + r;
+    figures.value.at(index_of(figure)) = 2.0 * (r - l) / sum;
+    if (stiffness.derivative.empty()) continue;
+    const PlateDerivative& by_l = stiffness.derivative.at(left);
+    const PlateDerivative& by_r = stiffness.derivative.at(right);
+    const double by_right = 4.0 * l / (sum * sum), by_left = -4.0 * r / (sum * sum);
+    figures.derivative.at(index_of(figure)) = {by_right * by_r.by_thickness + by_left * by_l.by_thickness,
+                                               by_right * by_r.by_cane + by_left * by_l.by_cane};
   }
+  if (!stiffness.derivative.empty())
+    for (std::size_t k = 0; k < 4; ++k) figures.derivative.at(k) = std::move(stiffness.derivative.at(k));
   return figures;
 }
 
-/// `by` of the six compliances.
-std::array<PlateDerivative, kBendingFigureCount> derivatives_from(const Six& compliance,
-                                                                  std::vector<PlateDerivative> by) {
-  for (std::size_t k = 0; k < compliance.size(); ++k) {
-    const double factor = -1.0 / (compliance.at(k) * compliance.at(k));
-    by.at(k).by_thickness *= factor;
-    by.at(k).by_cane *= factor;
+/// Minus left' dK right of the six, times these factors.
+std::vector<PlateDerivative> scaled_work(const Plate& plate, const Eigen::MatrixXd& left, const Eigen::MatrixXd& right,
+                                         const std::array<double, 6>& factors) {
+  std::vector<PlateDerivative> derivatives = plate.work_derivatives(left, right);
+  for (std::size_t k = 0; k < derivatives.size(); ++k) {
+    derivatives[k].by_thickness *= factors.at(k);
+    derivatives[k].by_cane *= factors.at(k);
   }
-  std::array<PlateDerivative, kBendingFigureCount> derivatives;
-  for (const auto& [figure, left, right] : kPairs) {
-    const double l = 1.0 / compliance.at(left), r = 1.0 / compliance.at(right), sum = l + r;
-    const double by_right = 4.0 * l / (sum * sum), by_left = -4.0 * r / (sum * sum);
-    derivatives.at(index_of(figure)) = {by_right * by.at(right).by_thickness + by_left * by.at(left).by_thickness,
-                                        by_right * by.at(right).by_cane + by_left * by.at(left).by_cane};
-  }
-  for (std::size_t k = 0; k < 4; ++k) derivatives.at(k) = std::move(by.at(k));
   return derivatives;
+}
+
+Mouthpiece even(Mouthpiece mouthpiece) {
+  mouthpiece.left = mouthpiece.right = mean_of(mouthpiece.left, mouthpiece.right);
+  return mouthpiece;
 }
 
 }  // namespace
@@ -72,10 +78,14 @@ Message title_of(BendingFigure figure) {
   return {"bending.imbalance_lip"};
 }
 
-BendingFigures::BendingFigures(ReedPlate reed, const Outline& outline, const Lip& lip)
-    : reed_(std::move(reed)), plate_(reed_.model), half_width_mm_(outline.half_width_mm(lip.tip_patch_at_mm)) {
+BendingFigures::BendingFigures(ReedPlate reed, const Outline& outline, const Embouchure& embouchure)
+    : reed_(std::move(reed)),
+      plate_(reed_.model),
+      places_(rail_places(outline, embouchure.mouthpiece, reed_.tip_x_mm)),
+      even_(even(embouchure.mouthpiece)) {
+  const Lip& lip = embouchure.lip;
   const double tip = reed_.tip_x_mm + lip.tip_patch_at_mm, at = reed_.tip_x_mm + lip.at_mm;
-  const double aside = kTipPatchAside * half_width_mm_, half = outline.half_width_mm(at);
+  const double aside = kTipPatchAside * outline.half_width_mm(lip.tip_patch_at_mm), half = outline.half_width_mm(at);
   loads_.resize(3 * reed_.model.mesh.nodes(), 6);
   loads_.col(0) = patch(tip, -aside, kTipPatch_mm, kTipPatch_mm);
   loads_.col(1) = patch(tip, 0.0, kTipPatch_mm, kTipPatch_mm);
@@ -113,16 +123,52 @@ Plate BendingFigures::plate_with(const Eigen::VectorXd& thickness_mm) const {
   return Plate(std::move(model));
 }
 
-std::array<double, kBendingFigureCount> BendingFigures::from(const Eigen::MatrixXd& moved) const {
-  return figures_from(compliances(loads_, moved));
+BendingValues BendingFigures::of(const Plate& plate, bool with_derivatives) const {
+  return on(even_, plate, ReedOnFacing(plate, places_), with_derivatives);
 }
 
-BendingValues BendingFigures::of(const Plate& plate, bool with_derivatives) const {
+BendingValues BendingFigures::on(const Mouthpiece& mouthpiece, const Plate& plate, const ReedOnFacing& reed,
+                                 bool with_derivatives) const {
+  const Eigen::MatrixXd free = plate.solve(loads_);
+  const Eigen::VectorXd gap_mm = gaps_at(reed.places(), mouthpiece.left, mouthpiece.right);
+  std::vector<HalfClosed> closed(kClosedPart.size());
+  run_parts([&](std::size_t part) {
+    for (std::size_t k = part; k < closed.size(); k += kParallelParts) {
+      const auto column = static_cast<Eigen::Index>(k);
+      closed[k] = half_closed(reed, gap_mm, {loads_.col(column), free.col(column), kClosedPart.at(k)});
+    }
+  });
+  LoadStiffness stiffness;
+  Eigen::MatrixXd adjoint(free.rows(), free.cols()), moved(free.rows(), free.cols());
+  std::array<double, 6> factors{};
+  for (std::size_t k = 0; k < closed.size(); ++k) {
+    stiffness.n_per_mm.at(k) = closed[k].stiffness_n_per_mm;
+    factors.at(k) = -closed[k].stiffness_n_per_mm;
+    adjoint.col(static_cast<Eigen::Index>(k)) = closed[k].adjoint;
+    moved.col(static_cast<Eigen::Index>(k)) = closed[k].moved_mm;
+  }
+  if (with_derivatives) stiffness.derivative = scaled_work(plate, adjoint, moved, factors);
+  return figures_from(std::move(stiffness));
+}
+
+HalfClosed BendingFigures::closed_by_lip(const Mouthpiece& mouthpiece, const Plate& plate,
+                                         const ReedOnFacing& reed) const {
+  const Eigen::VectorXd load = loads_.col(kLipLoad), free = plate.solve(load);
+  return half_closed(reed, gaps_at(reed.places(), mouthpiece.left, mouthpiece.right), {load, free, TipPart::whole});
+}
+
+BendingValues BendingFigures::free_of(const Plate& plate, bool with_derivatives) const {
   const Eigen::MatrixXd moved = plate.solve(loads_);
-  const Six compliance = compliances(loads_, moved);
-  BendingValues values{figures_from(compliance), {}};
-  if (with_derivatives) values.derivative = derivatives_from(compliance, plate.compliance_derivatives(moved));
-  return values;
+  LoadStiffness stiffness;
+  std::array<double, 6> factors{};
+  for (std::size_t k = 0; k < factors.size(); ++k) {
+    const auto column = static_cast<Eigen::Index>(k);
+    const double by_a_newton = loads_.col(column).dot(moved.col(column));
+    stiffness.n_per_mm.at(k) = 1.0 / by_a_newton;
+    factors.at(k) = -1.0 / (by_a_newton * by_a_newton);
+  }
+  if (with_derivatives) stiffness.derivative = scaled_work(plate, moved, moved, factors);
+  return figures_from(std::move(stiffness));
 }
 
 }  // namespace canewise

@@ -2,13 +2,16 @@
 
 #include <array>
 
+#include "scanproc/mechanics/half_closed.h"
+#include "scanproc/mechanics/mouthpiece.h"
 #include "scanproc/mechanics/reed_plate.h"
 #include "scanproc/words/message.h"
 
 namespace canewise {
 
-/// Static figures of a reed's bending. Stiffness: force over the mean deflection of the patch that it is spread over,
-/// N/mm. Imbalance: right over left, as a share of their mean; 0.05 is 'the right is 5 % stiffer'.
+/// Static figures of a reed's bending on its mouthpiece. Stiffness: force over the mean deflection of the patch that it
+/// is spread over, N/mm, where it leaves half of the tip's opening (HalfClosed); a patch to one side closes that side.
+/// Imbalance: right over left, as a share of their mean; 0.05 is 'the right is 5 % stiffer'.
 enum class BendingFigure {
   stiffness_left,  ///< Patches near the tip...
   stiffness_centre,
@@ -37,16 +40,26 @@ struct BendingValues {
   std::array<PlateDerivative, kBendingFigureCount> derivative;  ///< Empty unless asked for.
 };
 
-/// One reed's plate with its patches, evaluated for any thickness.
+/// One reed's plate with its patches over its mouthpiece, evaluated for any thickness.
 class BendingFigures {
  public:
-  BendingFigures(ReedPlate reed, const Outline& outline, const Lip& lip);
+  BendingFigures(ReedPlate reed, const Outline& outline, const Embouchure& embouchure);
   [[nodiscard]] const ReedPlate& reed() const { return reed_; }
   /// Of the plate as it was measured.
   [[nodiscard]] const Plate& plate() const { return plate_; }
+  /// On rails that are both as the mean of the mouthpiece's two: what a crooked facing does is not the reed's.
   [[nodiscard]] BendingValues of(const Plate& plate, bool with_derivatives) const;
-  /// The figures from what the patches' loads do (3N x 6), however the plate is held.
-  [[nodiscard]] std::array<double, kBendingFigureCount> from(const Eigen::MatrixXd& moved) const;
+  /// On these rails; `reed` is the plate over places().
+  [[nodiscard]] BendingValues on(const Mouthpiece& mouthpiece, const Plate& plate, const ReedOnFacing& reed,
+                                 bool with_derivatives = false) const;
+  /// The state in which the stiffness under the lip is read.
+  [[nodiscard]] HalfClosed closed_by_lip(const Mouthpiece& mouthpiece, const Plate& plate,
+                                         const ReedOnFacing& reed) const;
+  /// With nothing under the vamp, as in the hand or on a bench.
+  [[nodiscard]] BendingValues free_of(const Plate& plate, bool with_derivatives) const;
+  /// Where it may lie on its mouthpiece.
+  [[nodiscard]] const RailPlaces& places() const { return places_; }
+  [[nodiscard]] const Mouthpiece& even_mouthpiece() const { return even_; }
   /// 3N x 6, a newton each: tip left, centre, right, lip, lip left, lip right.
   [[nodiscard]] const Eigen::MatrixXd& loads() const { return loads_; }
   static constexpr Eigen::Index kLipLoad = 3;
@@ -58,7 +71,8 @@ class BendingFigures {
  private:
   ReedPlate reed_;
   Plate plate_;
-  double half_width_mm_;
+  RailPlaces places_;
+  Mouthpiece even_;
   Eigen::MatrixXd loads_;
 };
 

@@ -48,7 +48,7 @@ struct Mechanics {
   std::array<Field, kBendingFigureCount> sensitivity;
   std::vector<ReedMode> modes;
   std::vector<ComplianceAt> along;
-  Eigen::ArrayXXd bent_mm;  ///< Deflection under the lip's force, on a grid of `shape_step_mm`; NaN outside.
+  Eigen::ArrayXXd bent_mm;  ///< Deflection where the lip has half closed it, on a grid of `shape_step_mm`; NaN outside.
   double shape_step_mm = 1.0;
   double shape_first_y_mm = 0.0;      ///< Column 0; row 0 lies half a step from the tip.
   std::optional<LyingOnRails> lying;  ///< Older results do not say.

@@ -254,15 +254,20 @@ Modes Plate::modes(int count) const {
 }
 
 std::vector<PlateDerivative> Plate::compliance_derivatives(const Eigen::MatrixXd& displacements) const {
+  return work_derivatives(displacements, displacements);
+}
+
+std::vector<PlateDerivative> Plate::work_derivatives(const Eigen::MatrixXd& left, const Eigen::MatrixXd& right) const {
   const PlateMesh& mesh = model_.mesh;
-  const auto count = static_cast<std::size_t>(displacements.cols());
+  const auto count = static_cast<std::size_t>(left.cols());
   std::array<std::vector<WorkSums>, kParallelParts> parts;
   for (auto& part : parts) part.assign(count, {Eigen::VectorXd::Zero(model_.thickness_mm.size())});
   for_triangles(mesh, [&](std::size_t part, std::size_t t) {
     const BendingTriangle triangle = bending_triangle(model_, t);
     for (std::size_t load = 0; load < count; ++load) {
-      const Nine local = gather(mesh, t, displacements.col(static_cast<Eigen::Index>(load)));
-      parts.at(part)[load].add(triangle, local, stiffness_);
+      const auto column = static_cast<Eigen::Index>(load);
+      parts.at(part)[load].add(triangle, gather(mesh, t, left.col(column)), gather(mesh, t, right.col(column)),
+                               stiffness_);
     }
   });
   std::vector<PlateDerivative> derivatives;

@@ -60,6 +60,9 @@ class Plate {
   [[nodiscard]] Modes modes(int count) const;
   /// Of the compliances f' K^-1 f, where the columns of `displacements` (3N x k) are K^-1 f: minus u' dK u.
   [[nodiscard]] std::vector<PlateDerivative> compliance_derivatives(const Eigen::MatrixXd& displacements) const;
+  /// Of the work that K does between two states, column by column (3N x k each): minus left' dK right.
+  [[nodiscard]] std::vector<PlateDerivative> work_derivatives(const Eigen::MatrixXd& left,
+                                                              const Eigen::MatrixXd& right) const;
   /// Of the modes' frequencies, in hertz.
   [[nodiscard]] std::vector<PlateDerivative> frequency_derivatives(const Modes& modes) const;
   /// u' K u, twice the strain energy.

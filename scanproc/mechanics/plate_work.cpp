@@ -17,17 +17,18 @@ BendingTriangle bending_triangle(const PlateModel& model, std::size_t t) {
   return triangle;
 }
 
-void WorkSums::add(const BendingTriangle& triangle, const Eigen::Matrix<double, 9, 1>& displacements,
-                   const Eigen::Matrix3d& stiffness) {
-  const Eigen::Matrix<double, 9, 1> at_corners = triangle.corner_curvatures * displacements;
-  const Eigen::Map<const Eigen::Matrix3d> curvatures(at_corners.data());
+void WorkSums::add(const BendingTriangle& triangle, const Eigen::Matrix<double, 9, 1>& left,
+                   const Eigen::Matrix<double, 9, 1>& right, const Eigen::Matrix3d& stiffness) {
+  const Eigen::Matrix<double, 9, 1> left_at_corners = triangle.corner_curvatures * left,
+                                    right_at_corners = triangle.corner_curvatures * right;
+  const Eigen::Map<const Eigen::Matrix3d> of_left(left_at_corners.data()), of_right(right_at_corners.data());
   Eigen::Matrix<double, 6, 1> by_six = Eigen::Matrix<double, 6, 1>::Zero();
   for (std::size_t p = 0; p < triangle.points.size(); ++p) {
     const LocalCane& cane = triangle.points.at(p).cane;
-    const Eigen::Vector3d curvature = curvatures * triangle_points().at(p).area;
-    const double area = triangle.points.at(p).area_mm2, work = area * curvature.dot(stiffness * curvature);
+    const Eigen::Vector3d one = of_left * triangle_points().at(p).area, other = of_right * triangle_points().at(p).area;
+    const double area = triangle.points.at(p).area_mm2, work = area * one.dot(stiffness * other);
     by_six -= work * cane.cube_by_thickness() * triangle.points.at(p).shapes;
-    bending += area * cane.cube() * curvature * curvature.transpose();
+    bending += area * cane.cube() * one * other.transpose();
     rest += Eigen::Vector2d(cane.under_bark_mm, -cane.side) * work * cane.cube();
   }
   for (int k = 0; k < 6; ++k) by_thickness(triangle.six.at(static_cast<std::size_t>(k))) += by_six(k);

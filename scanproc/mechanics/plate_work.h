@@ -25,15 +25,15 @@ struct BendingTriangle {
 
 [[nodiscard]] BendingTriangle bending_triangle(const PlateModel& model, std::size_t t);
 
-/// What the derivatives of one load's compliance are made of.
+/// What the derivatives of the work that one state does on another are made of.
 struct WorkSums {
   Eigen::VectorXd by_thickness;
   Eigen::Matrix3d bending = Eigen::Matrix3d::Zero();  ///< Curvature times curvature, cubes of thickness as weights.
   Eigen::Vector2d rest = Eigen::Vector2d::Zero();     ///< By gradient, by left_right.
 
-  /// `displacements`: the triangle's nine. `stiffness`: of the plane stress.
-  void add(const BendingTriangle& triangle, const Eigen::Matrix<double, 9, 1>& displacements,
-           const Eigen::Matrix3d& stiffness);
+  /// `left`, `right`: the triangle's nine displacements in two states. `stiffness`: of the plane stress.
+  void add(const BendingTriangle& triangle, const Eigen::Matrix<double, 9, 1>& left,
+           const Eigen::Matrix<double, 9, 1>& right, const Eigen::Matrix3d& stiffness);
   void add(const WorkSums& other);
 };
 

@@ -46,4 +46,8 @@ Eigen::MatrixXd ReedOnFacing::further(const Pressed& pressed, const Eigen::Matri
   return free - moved_ * answer_of(row_, pressed).solve(pressed.stiffness_n_per_mm * at_places(free));
 }
 
+Eigen::MatrixXd ReedOnFacing::further_at_places(const Pressed& pressed, const Eigen::MatrixXd& free) const {
+  return free - row_.compliance * answer_of(row_, pressed).solve(pressed.stiffness_n_per_mm * free);
+}
+
 }  // namespace canewise

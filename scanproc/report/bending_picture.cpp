@@ -21,11 +21,11 @@ double scale_of(const Field& field) {
   return std::max(1e-9, static_cast<double>(*at));
 }
 
-constexpr int kWidth = 1260, kHeight = 860;
-constexpr double kPanelWidth = kWidth / 3.0;
+constexpr int kBendingWidth = 1260, kBendingHeight = 860;
+constexpr double kPanelWidth = kBendingWidth / 3.0;
 
 /// Where the three panels stand.
-struct Layout {
+struct BendingLayout {
   double title_y, top, scale;
   double vamp_mm, half_mm;
   [[nodiscard]] ReedView view(int panel) const { return {kPanelWidth * (panel + 0.42), top, scale}; }
@@ -34,27 +34,26 @@ struct Layout {
 
 constexpr double kBarHeight = 240.0;
 
-Layout layout_of(const Result& result, double below_heading) {
+BendingLayout bending_layout_of(const Result& result, double below_heading) {
   const double title_y = std::max(96.0, below_heading + 4.0), top = title_y + 54.0;
   const double vamp = result.assessment.cut.vamp_length_mm.value;
-  return {title_y, top, (kHeight - top - 110.0) / vamp, vamp, result.outline.half_width_mm(0.0)};
+  return {title_y, top, (kBendingHeight - top - 110.0) / vamp, vamp, result.outline.half_width_mm(0.0)};
 }
 
-void draw_title(Canvas& canvas, const Layout& layout, int panel, const std::string& words) {
+void draw_title(Canvas& canvas, const BendingLayout& layout, int panel, const std::string& words) {
   canvas.paragraph({kPanelWidth * panel + 30, layout.title_y}, words, {.size = 15.0, .bold = true}, kPanelWidth - 60.0);
 }
 
 void draw_note(Canvas& canvas, int panel, const std::string& words) {
-  canvas.paragraph({kPanelWidth * panel + 30, kHeight - 62.0}, words, {13.0, kFaint}, kPanelWidth - 60.0);
+  canvas.paragraph({kPanelWidth * panel + 30, kBendingHeight - 62.0}, words, {13.0, kFaint}, kPanelWidth - 60.0);
 }
 
-/// Bent under the lip: deflection as colour.
-void draw_bent_reed(Canvas& canvas, const Result& result, const Layout& layout, const Speech& speech) {
+/// Half closed by the lip: deflection as colour.
+void draw_bent_reed(Canvas& canvas, const Result& result, const BendingLayout& layout, const Speech& speech) {
   constexpr int panel = 0;
   const Mechanics& m = result.mechanics;
   const Grid& grid = result.map.grid;
-  const Message title = in_small_unit(Message{"picture.bent_by", {{"force", number(m.closing.lip_force_n, 1)}}});
-  draw_title(canvas, layout, panel, phrase(title, speech));
+  draw_title(canvas, layout, panel, phrase({"picture.half_bent"}, speech));
   const ReedView bent = layout.view(panel);
   const double deepest = m.bent_mm.isNaN().select(0.0, m.bent_mm).maxCoeff();
   draw_cells(canvas, {grid, bent, layout.vamp_mm}, [&](Eigen::Index r, Eigen::Index c) -> std::optional<Colour> {
@@ -74,7 +73,7 @@ void draw_bent_reed(Canvas& canvas, const Result& result, const Layout& layout, 
 
 /// What 10 um off a square millimetre does to a figure.
 struct SensitivityPanel {
-  Layout layout;
+  BendingLayout layout;
   int panel;  ///< Which of the layout's.
   BendingFigure figure;
   double percent;  ///< For one of the figure's own unit.
@@ -82,7 +81,7 @@ struct SensitivityPanel {
 };
 
 void draw_sensitivity(Canvas& canvas, const Result& result, const SensitivityPanel& shown, const Speech& speech) {
-  const Layout& layout = shown.layout;
+  const BendingLayout& layout = shown.layout;
   draw_title(canvas, layout, shown.panel, phrase(shown.title, speech));
   const ReedView view = layout.view(shown.panel);
   const Field& field = result.mechanics.sensitivity.at(index_of(shown.figure));
@@ -106,12 +105,12 @@ void draw_sensitivity(Canvas& canvas, const Result& result, const SensitivityPan
 }  // namespace
 
 std::string bending_png(const Result& result, const Speech& speech) {
-  Canvas canvas = Canvas::png(kWidth, kHeight);
+  Canvas canvas = Canvas::png(kBendingWidth, kBendingHeight);
   const Mechanics& m = result.mechanics;
   const Message heading{"picture.bending", {{"what", m.sentence}}};
   const double below_heading =
-      canvas.paragraph({30, 38}, sentence(heading, speech), {.size = 20.0, .bold = true}, kWidth - 60.0);
-  const Layout layout = layout_of(result, below_heading);
+      canvas.paragraph({30, 38}, sentence(heading, speech), {.size = 20.0, .bold = true}, kBendingWidth - 60.0);
+  const BendingLayout layout = bending_layout_of(result, below_heading);
   draw_bent_reed(canvas, result, layout, speech);
   const double lip = m.figure(BendingFigure::stiffness_lip).value;
   constexpr double cut_um = 10.0;

@@ -41,7 +41,7 @@ Eigen::Matrix3d stiffness() {
 WorkSums sums_of(const PlateModel& model, const Eigen::Matrix3d& q = stiffness()) {
   WorkSums sums;
   sums.by_thickness = Eigen::VectorXd::Zero(6);
-  sums.add(bending_triangle(model, 0), bent(kCurvature), q);
+  sums.add(bending_triangle(model, 0), bent(kCurvature), bent(kCurvature), q);
   return sums;
 }
 // k' Q k: 1000 x 0.09 + 400 x 0.04 - 2 x 50 x 0.06 + 120 x 0.25.
@@ -77,6 +77,17 @@ TEST(WorkSums, OfEvenBendingAreTheClosedForms) {
   EXPECT_EQ(sums.rest, Eigen::Vector2d::Zero()) << "neither bark nor sides";
 }
 
+TEST(WorkSums, OfTwoStatesAreWhatOneDoesOnTheOther) {
+  const Eigen::Vector3d other(-0.1, 0.4, 0.2);
+  WorkSums sums;
+  sums.by_thickness = Eigen::VectorXd::Zero(6);
+  sums.add(bending_triangle(model(0.6), 0), bent(kCurvature), bent(other), stiffness());
+  // k' Q o: 1000 x 0.3 x -0.1 + 400 x -0.2 x 0.4 + 50 (0.3 x 0.4 + -0.2 x -0.1) + 120 x 0.5 x 0.2.
+  constexpr double stress = -30.0 - 32.0 + 7.0 + 12.0;
+  EXPECT_NEAR(sums.by_thickness.sum(), -kArea_mm2 * 0.09 * stress, 1e-10);
+  EXPECT_LT((sums.bending - kArea_mm2 * 0.018 * kCurvature * other.transpose()).norm(), 1e-14);
+}
+
 TEST(WorkSums, GradientAndSidesCountWithTheWorkTheyAct) {
   PlateModel with = model(0.6);
   with.cane.gradient_per_mm = 0.1;
@@ -93,7 +104,7 @@ TEST(WorkSums, AddUp) {
   WorkSums twice = sums_of(model(0.6));
   twice.add(twice);
   WorkSums both = sums_of(model(0.6));
-  both.add(bending_triangle(model(0.6), 0), bent(kCurvature), stiffness());
+  both.add(bending_triangle(model(0.6), 0), bent(kCurvature), bent(kCurvature), stiffness());
   EXPECT_LT((twice.bending - both.bending).norm(), 1e-14);
   EXPECT_LT((twice.by_thickness - both.by_thickness).norm(), 1e-11);
   PlateModel barked = model(0.6);

@@ -76,8 +76,9 @@ TEST(BendingSection, SaysOnWhichFacingItLiesAndWhetherItClosesButNoPressure) {
                         "pressure that closes it"));
   EXPECT_THAT(words_of(result), Not(HasSubstr("kPa")));
   result.mechanics.lying = {13.0, 12.0, 0.0, 0.0};
-  EXPECT_THAT(words_of(result), HasSubstr("Pressed by the lip, the reed lies on the left rail from 13 mm behind the "
-                                          "tip, on the right from 12 mm."));
+  EXPECT_THAT(words_of(result),
+              HasSubstr("Half closed by the lip, the reed lies on the left rail from 13 mm behind the "
+                        "tip, on the right from 12 mm."));
   result.mechanics.closing.mouthpiece.facing_is_invented = false;
   result.mechanics.closing.pressure_kpa = std::nan("");
   const std::string words = words_of(result);

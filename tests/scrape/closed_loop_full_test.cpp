@@ -7,7 +7,7 @@ namespace canewise {
 namespace {
 
 TEST(ClosedLoop, TwoHundredFaultyReeds) {
-  const test::LoopStudy study = test::closed_loop(200);
+  const test::LoopStudy study = test::closed_loop(200, test::Judge::matched);
   EXPECT_GE(study.good, 190);
   EXPECT_LE(study.given_up, study.savable / 10);
   EXPECT_EQ(study.heart_cut_um, 0.0);

@@ -9,12 +9,20 @@ namespace {
 
 // The whole study of 200 reeds runs as scrape/closed_loop_full; with 24 the limits leave room for the sample.
 TEST(ClosedLoop, FaultyReedsEndInBalanceAndNothingProtectedIsCut) {
-  const test::LoopStudy study = test::closed_loop(24);
-  EXPECT_GE(study.good, 22);
+  const test::LoopStudy study = test::closed_loop(24, test::Judge::matched);
+  EXPECT_GE(study.good, 20);
   EXPECT_LE(study.given_up, 1);
   EXPECT_EQ(study.heart_cut_um, 0.0);
   EXPECT_EQ(study.bark_cut_um, 0.0);
   EXPECT_LE(study.cane_mm3, 1.5 * study.perfect_cane_mm3);
+}
+
+TEST(ClosedLoop, ItHoldsWhereCaneMouthpieceLipAndEarAreOthersThanThePlannerAssumes) {
+  const test::LoopStudy study = test::closed_loop(24, test::Judge::mismatched);
+  EXPECT_GE(study.good, 18);
+  EXPECT_LE(study.given_up, 1);
+  EXPECT_EQ(study.heart_cut_um, 0.0);
+  EXPECT_EQ(study.bark_cut_um, 0.0);
 }
 
 TEST(ClosedLoop, TheJudgeAndThePlannersPlateAgreeOnOneReed) {
@@ -26,9 +34,9 @@ TEST(ClosedLoop, TheJudgeAndThePlannersPlateAgreeOnOneReed) {
   const BentReed bent = test::bent(m);
   const test::TrueBending judged = test::judge_bending(reed, m.assessment.cut.bark, 0.0);
   const auto planner = [&](BendingFigure f) { return bent.mechanics.figure(f).value; };
-  EXPECT_NEAR(planner(BendingFigure::stiffness_lip) / judged.stiffness_lip, 1.0, 0.003);
-  EXPECT_NEAR(planner(BendingFigure::imbalance_tip), judged.imbalance_tip, 0.002);
-  EXPECT_NEAR(planner(BendingFigure::imbalance_lip), judged.imbalance_lip, 0.001);
+  EXPECT_NEAR(planner(BendingFigure::stiffness_lip) / judged.stiffness_lip, 1.0, 0.03) << "rails that give less";
+  EXPECT_NEAR(planner(BendingFigure::imbalance_tip), judged.imbalance_tip, 0.004);
+  EXPECT_NEAR(planner(BendingFigure::imbalance_lip), judged.imbalance_lip, 0.004);
 }
 
 }  // namespace

@@ -162,7 +162,7 @@ TEST(PlanScrape, TheRollingTestIsAskedForAndCanVeto) {
 
 TEST(PlanScrape, OnlyTheSideThatTheRollingTestNamesLosesCane) {
   ReedFaults faults = test::rough_cane(2);
-  faults.heavy_rail_um = 45.0;
+  faults.heavy_rail_um = 30.0;
   faults.thick_corner_um = 35.0;
   faults.thick_corner_side = -1;
   const Reed reed({}, faults);
@@ -187,7 +187,7 @@ TEST(PlanScrape, OnlyTheSideThatTheRollingTestNamesLosesCane) {
 
 TEST(PlanScrape, AFaultThatIsFarOutIsWorkedOffInRounds) {
   ReedFaults faults = test::rough_cane(3);
-  faults.heavy_rail_um = 200.0;
+  faults.heavy_rail_um = 170.0;
   const auto m = test::measure_drawn(Reed({}, faults), fixtures::profilometer(), 3);
   const ScrapePlan plan = plan_for(m);
   ASSERT_FALSE(plan.steps.empty());
@@ -213,9 +213,9 @@ TEST(PlanScrape, FiguresAfterTheStepsAreWhatTheScrapedReedHas) {
   ASSERT_FALSE(plan.steps.empty());
   const test::TrueBending truth = test::judge_bending(carried_out(reed, plan), m.assessment.cut.bark, 0.0);
   EXPECT_GT(before(plan, BendingFigure::imbalance_tip), kUsualTolerances.imbalance);
-  EXPECT_NEAR(after(plan, BendingFigure::imbalance_tip), truth.imbalance_tip, 0.006);
-  EXPECT_NEAR(after(plan, BendingFigure::imbalance_lip), truth.imbalance_lip, 0.003);
-  EXPECT_NEAR(after(plan, BendingFigure::stiffness_lip) / truth.stiffness_lip, 1.0, 0.01);
+  EXPECT_NEAR(after(plan, BendingFigure::imbalance_tip), truth.imbalance_tip, 0.009);
+  EXPECT_NEAR(after(plan, BendingFigure::imbalance_lip), truth.imbalance_lip, 0.005);
+  EXPECT_NEAR(after(plan, BendingFigure::stiffness_lip) / truth.stiffness_lip, 1.0, 0.02) << "rails that give less";
   EXPECT_LE(after(plan, BendingFigure::imbalance_tip), 0.45 * kUsualTolerances.imbalance);
 }
 

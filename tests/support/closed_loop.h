@@ -4,25 +4,20 @@
 #include <cmath>
 #include <cstdio>
 #include <mutex>
+#include <optional>
 #include <random>
 #include <vector>
 
 #include "fixtures/hand.h"
 #include "scanproc/core/parallel.h"
 #include "scanproc/core/statistics.h"
+#include "scanproc/scrape/scrape_steps.h"
 #include "tests/support/bent_reeds.h"
+#include "tests/support/judge_on_rails.h"
 #include "tests/support/scans.h"
 #include "tests/support/spline_plate.h"
 
 namespace canewise::test {
-
-/// A faulty reed whose cane is also stiffer on one side than on the other, which no scan shows.
-struct FaultyReed {
-  fixtures::Reed reed;
-  double left_right = 0.0;  ///< Hidden: moduli of the right over those of the left, less 1.
-  double reference_n_per_mm = 0.0;
-  Bark bark;  ///< As the judge takes it.
-};
 
 struct TrueBending {
   double imbalance_tip = 0.0, imbalance_lip = 0.0, stiffness_lip = 0.0;
@@ -32,30 +27,79 @@ struct TrueBending {
   }
 };
 
-/// By another solver on another net than the product's, of the true surface.
-inline TrueBending judge_bending(const fixtures::Reed& reed, const Bark& bark, double left_right) {
+/// What the judge takes for true and no planner is told: cane, mouthpiece, lip and how far cane swells in the mouth.
+struct World {
+  Cane cane;
+  double opening_factor = 1.0, longer_facing_mm = 0.0, lip_back_mm = 0.0, swelling = 0.0;
+};
+/// From laws as wide as, or wider than, what the planner counts with.
+inline World drawn_world(std::uint64_t seed) {
+  std::mt19937_64 random(seed * 6700417 + 3);
+  std::normal_distribution<double> normal;
+  const CaneSpread spread;
+  World world;
+  world.cane.e_l_mpa *= std::exp(spread.e_l_rel * normal(random));
+  world.cane.e_t_mpa *= std::exp(spread.e_t_rel * normal(random));
+  world.cane.g_lt_mpa *= std::exp(spread.g_lt_rel * normal(random));
+  world.cane.gradient_per_mm = std::clamp(0.1 + 0.1 * normal(random), 0.0, 0.35);
+  world.opening_factor = 1.0 + 0.1 * std::clamp(normal(random), -2.5, 2.5);
+  world.longer_facing_mm = 1.5 * normal(random);
+  world.lip_back_mm = std::clamp(1.5 * normal(random), -3.0, 3.0);
+  world.swelling = std::uniform_real_distribution<double>(0.0, 0.06)(random);
+  return world;
+}
+
+/// By another solver on another net than the product's, on other rails, of the true surface.
+inline TrueBending judge_bending(const fixtures::Reed& reed, const Bark& bark, double left_right,
+                                 const World& world = {}) {
   SplineReed s;
-  s.thickness_mm = [&](double x, double y) { return std::max(0.02, reed.thickness_mm(x, y)); };
+  s.cane = world.cane;
+  s.thickness_mm = [&](double x, double y) { return std::max(0.02, (1.0 + world.swelling) * reed.thickness_mm(x, y)); };
   s.inside = [&](double x, double y) { return reed.inside(x, y); };
   s.half_width_mm = [&](double x) { return reed.half_width_mm(x); };
   s.bark_mm = [&](double x, double y) { return bark.at(x, y); };
   s.left_right = left_right;
   const SplinePlate plate(s);
-  const Lip lip = lip_of({}, "clarinet-bb");
+  Lip lip = lip_of({}, "clarinet-bb");
+  lip.at_mm += world.lip_back_mm;
+  const Mouthpiece mouthpiece = mouthpiece_for({}, "clarinet-bb");
+  const JudgeOnRails judge(plate,
+                           {.opening_mm = world.opening_factor * mouthpiece.left.tip_opening_mm,
+                            .length_mm = mouthpiece.left.length_mm + world.longer_facing_mm,
+                            .window_end_mm = mouthpiece.window_end_mm,
+                            .rail_width_mm = mouthpiece.rail_width_mm},
+                           s.half_width_mm);
   const double half = reed.half_width_mm(lip.tip_patch_at_mm), aside = 0.6 * half;
   const double lip_half = reed.half_width_mm(lip.at_mm);
   const auto imbalance = [](double left, double right) { return 2.0 * (right - left) / (right + left); };
+  const auto at_tip = [&](int side) {
+    return judge.stiffness(plate.patch(lip.tip_patch_at_mm, side * aside, 2.0, 2.0), side);
+  };
+  const auto under_lip = [&](int side) {
+    return judge.stiffness(plate.patch(lip.at_mm, 0.5 * side * lip_half, lip.length_mm, lip_half), side);
+  };
   TrueBending bending;
-  bending.imbalance_tip = imbalance(plate.stiffness(lip.tip_patch_at_mm, -aside, 2.0, 2.0),
-                                    plate.stiffness(lip.tip_patch_at_mm, aside, 2.0, 2.0));
-  bending.imbalance_lip = imbalance(plate.stiffness(lip.at_mm, -0.5 * lip_half, lip.length_mm, lip_half),
-                                    plate.stiffness(lip.at_mm, 0.5 * lip_half, lip.length_mm, lip_half));
-  bending.stiffness_lip = plate.stiffness(lip.at_mm, 0.0, lip.length_mm, 2.0 * lip_half);
+  bending.imbalance_tip = imbalance(at_tip(-1), at_tip(1));
+  bending.imbalance_lip = imbalance(under_lip(-1), under_lip(1));
+  bending.stiffness_lip = judge.stiffness(plate.patch(lip.at_mm, 0.0, lip.length_mm, 2.0 * lip_half), 0);
   return bending;
 }
 
+/// A faulty reed whose cane is also stiffer on one side than on the other, which no scan shows.
+struct FaultyReed {
+  fixtures::Reed reed;
+  double left_right = 0.0;          ///< Hidden: moduli of the right over those of the left, less 1.
+  fixtures::Reed reference;         ///< One that the player knows and likes.
+  double reference_n_per_mm = 0.0;  ///< As the judge finds it.
+  Bark bark;                        ///< As the judge takes it.
+  World world;
+  [[nodiscard]] TrueBending judged(const fixtures::Reed& now) const {
+    return judge_bending(now, bark, left_right, world);
+  }
+};
+
 /// Reeds as a box may hold them, with one or two faults that a player would want gone.
-inline FaultyReed faulty_reed(std::uint64_t seed) {
+inline FaultyReed faulty_reed(std::uint64_t seed, const World& world = {}) {
   std::mt19937_64 random(seed * 7919 + 13);
   const auto between = [&](double low, double high) {
     return std::uniform_real_distribution<double>(low, high)(random);
@@ -79,12 +123,16 @@ inline FaultyReed faulty_reed(std::uint64_t seed) {
       faults.thick_corner_side = between(0.0, 1.0) < 0.5 ? 1 : -1;
     }
     if (between(0.0, 1.0) < 0.3) faults.heart_shift_mm = between(-0.6, 0.6);
-    FaultyReed faulty{fixtures::Reed(shape, faults), 0.05 * normal(random), 0.0, {}};
-    faulty.bark.height_mm.value = shape.stock_height_mm;
-    faulty.bark.radius_mm.value = shape.bark_radius_mm;
-    const TrueBending bending = judge_bending(faulty.reed, faulty.bark, faulty.left_right);
-    if (bending.balanced()) continue;
-    faulty.reference_n_per_mm = judge_bending(fixtures::Reed(shape), faulty.bark, 0.0).stiffness_lip;
+    Bark bark;
+    bark.height_mm.value = shape.stock_height_mm;
+    bark.radius_mm.value = shape.bark_radius_mm;
+    FaultyReed faulty{.reed = fixtures::Reed(shape, faults),
+                      .left_right = 0.05 * normal(random),
+                      .reference = fixtures::Reed(shape, rough_cane(seed)),
+                      .bark = bark,
+                      .world = world};
+    if (faulty.judged(faulty.reed).balanced()) continue;
+    faulty.reference_n_per_mm = judge_bending(fixtures::Reed(shape), faulty.bark, 0.0, world).stiffness_lip;
     return faulty;
   }
 }
@@ -99,10 +147,10 @@ struct Worker {
   fixtures::Hand hand;
   Ear ear;
 };
-inline Worker drawn_worker(std::uint64_t seed) {
+inline Worker drawn_worker(std::uint64_t seed, const Ear& least = {0.02, 0.03}, double spread = 0.02) {
   std::mt19937_64 random(seed * 104729 + 7);
-  Worker worker{fixtures::drawn_hand(random), {0.02, 0.0}};
-  worker.ear.threshold = std::uniform_real_distribution<double>(0.03, 0.05)(random);
+  Worker worker{fixtures::drawn_hand(random), least};
+  worker.ear.threshold += std::uniform_real_distribution<double>(0.0, spread)(random);
   return worker;
 }
 
@@ -131,21 +179,57 @@ inline void look_at_what_is_protected(const Measurement& m, const std::function<
     for (double y = -5.0; y <= 5.0; y += 0.2) end.bark_cut_um = std::max(end.bark_cut_um, 1e3 * cut(x, y));
 }
 
+/// Cane that came off about the planned places over what was planned, as two scans show it; what their seatings differ
+/// by is read from the stock.
+inline double removed_over_planned(const Measurement& before, const Measurement& after,
+                                   const std::vector<ScrapeStep>& steps) {
+  const Field planned = removal_of(before.map.grid, steps);
+  const Grid& grid = before.map.grid;
+  const Eigen::Index shift = (after.map.grid.columns - grid.columns) / 2;
+  double off = 0.0, wanted = 0.0, cells = 0.0, stock = 0.0, stock_cells = 0.0;
+  for (Eigen::Index c = 0; c < grid.columns; ++c) {
+    for (Eigen::Index r = 0; r < std::min(grid.rows, after.map.grid.rows); ++r) {
+      if (c + shift < 0 || c + shift >= after.map.grid.columns) continue;
+      const double came_off = before.map.thickness_mm(r, c) - after.map.thickness_mm(r, c + shift);
+      if (std::isnan(came_off)) continue;
+      if (planned(r, c) > 0.0F) {
+        off += came_off, wanted += static_cast<double>(planned(r, c)), cells += 1.0;
+      } else if (grid.x_mm(r) > before.assessment.cut.vamp_length_mm.value + 2.0) {
+        stock += came_off, stock_cells += 1.0;
+      }
+    }
+  }
+  return (off - cells * stock / std::max(1.0, stock_cells)) / std::max(1e-9, wanted);
+}
+
+/// The next plan counts strokes by what was seen: how much less, or more, the hand takes for each planned micrometre.
+inline double hand_learned(const Measurement& before, const Measurement& after, const std::vector<ScrapeStep>& steps,
+                           Player& player) {
+  constexpr double least = 0.4, most = 2.5, learned_rel = 0.2;
+  player.u_depth_per_stroke_rel = learned_rel;
+  return 1.0 / std::clamp(removed_over_planned(before, after, steps), least, most);
+}
+
 /// Scan, test, plan, scrape, scan again, at most four rounds.
-inline LoopEnd work_on(const FaultyReed& faulty, const Worker& worker, std::uint64_t seed) {
+inline LoopEnd work_on(const FaultyReed& faulty, Worker worker, std::uint64_t seed) {
   std::mt19937_64 random(seed + 5);
   std::normal_distribution<double> normal;
   LoopEnd end;
   fixtures::Reed reed = faulty.reed;
-  end.before = end.after = judge_bending(reed, faulty.bark, faulty.left_right);
+  end.before = end.after = faulty.judged(reed);
   Player player;
-  player.known = {{"reference", 0.0, faulty.reference_n_per_mm}};
+  // As the player's own scan of it is bent.
+  const BentReed reference = bent(measure_drawn(faulty.reference, fixtures::profilometer(), seed * 10 + 9), player);
+  player.known = {{"reference", 0.0, reference.mechanics.figure(BendingFigure::stiffness_lip).value}};
   player.wanted_halves = 0.0;
   end.window_lower = faulty.reference_n_per_mm * std::pow(kStiffnessPerHalf, -0.5);
   end.window_upper = faulty.reference_n_per_mm * std::pow(kStiffnessPerHalf, 0.5);
+  std::optional<Measurement> last;
+  std::vector<ScrapeStep> done;
   for (int round = 0; round < 4; ++round) {
     const auto scanner = seed % 2 == 0 ? fixtures::profilometer() : fixtures::laser_line();
     const Measurement m = measure_drawn(reed, scanner, seed * 10 + static_cast<std::uint64_t>(round));
+    if (last) worker.hand.depth_factor *= hand_learned(*last, m, done, player);
     const double heard = end.after.imbalance_tip + worker.ear.blur * normal(random);
     PlanOptions options;
     options.rolling_test = heard > worker.ear.threshold    ? RollingTest::right
@@ -164,7 +248,9 @@ inline LoopEnd work_on(const FaultyReed& faulty, const Worker& worker, std::uint
           if (reed.inside(x, y)) end.cane_mm3 += 0.01 * cut(x, y);
       look_at_what_is_protected(m, cut, end);
     }
-    end.after = judge_bending(reed, faulty.bark, faulty.left_right);
+    last = m;
+    done = plan.steps;
+    end.after = faulty.judged(reed);
   }
   return end;
 }
@@ -175,8 +261,11 @@ struct LoopStudy {
   double heart_cut_um = 0.0, bark_cut_um = 0.0;
 };
 
+/// Whether the judge lives in the world that the planner assumes, hidden differences of the cane apart.
+enum class Judge { matched, mismatched };
+
 /// Every reed once by a drawn hand and once by a perfect one with a perfect ear.
-inline LoopStudy closed_loop(int reeds) {
+inline LoopStudy closed_loop(int reeds, Judge judge) {
   LoopStudy study;
   study.reeds = reeds;
   std::vector<double> cane, perfect_cane;
@@ -184,8 +273,9 @@ inline LoopStudy closed_loop(int reeds) {
   run_parts([&](std::size_t part) {
     for (auto seed = static_cast<std::uint64_t>(part); seed < static_cast<std::uint64_t>(reeds);
          seed += kParallelParts) {
-      const FaultyReed faulty = faulty_reed(seed);
-      const LoopEnd end = work_on(faulty, drawn_worker(seed), seed);
+      const bool apart = judge == Judge::mismatched;
+      const FaultyReed faulty = faulty_reed(seed, apart ? drawn_world(seed) : World{});
+      const LoopEnd end = work_on(faulty, apart ? drawn_worker(seed, {0.03, 0.02}, 0.06) : drawn_worker(seed), seed);
       // As many scans, other noise.
       const LoopEnd perfect = work_on(faulty, {}, seed + 200000);
       const bool good = end.after.balanced() && end.in_window(),
@@ -206,8 +296,9 @@ inline LoopStudy closed_loop(int reeds) {
   });
   study.cane_mm3 = median(cane);
   study.perfect_cane_mm3 = median(perfect_cane);
-  std::printf("%d of %d good, %d savable, %d of them given up; cane %.2f mm3, perfect hand %.2f\n", study.good, reeds,
-              study.savable, study.given_up, study.cane_mm3, study.perfect_cane_mm3);
+  std::printf("%s judge: %d of %d good, %d savable, %d of them given up; cane %.2f mm3, perfect hand %.2f\n",
+              judge == Judge::matched ? "matched" : "mismatched", study.good, reeds, study.savable, study.given_up,
+              study.cane_mm3, study.perfect_cane_mm3);
   return study;
 }
 

@@ -120,29 +120,6 @@ inline void look_for_slips(const fixtures::Reed& reed, const std::function<doubl
   });
 }
 
-/// Cane that came off about the planned places over what was planned, as two scans show it; what their seatings differ
-/// by is read from the stock.
-inline double removed_over_planned(const Measurement& before, const Measurement& after,
-                                   const std::vector<ScrapeStep>& steps) {
-  const Field planned = removal_of(before.map.grid, steps);
-  const Grid& grid = before.map.grid;
-  const Eigen::Index shift = (after.map.grid.columns - grid.columns) / 2;
-  double off = 0.0, wanted = 0.0, cells = 0.0, stock = 0.0, stock_cells = 0.0;
-  for (Eigen::Index c = 0; c < grid.columns; ++c) {
-    for (Eigen::Index r = 0; r < std::min(grid.rows, after.map.grid.rows); ++r) {
-      if (c + shift < 0 || c + shift >= after.map.grid.columns) continue;
-      const double came_off = before.map.thickness_mm(r, c) - after.map.thickness_mm(r, c + shift);
-      if (std::isnan(came_off)) continue;
-      if (planned(r, c) > 0.0F) {
-        off += came_off, wanted += static_cast<double>(planned(r, c)), cells += 1.0;
-      } else if (grid.x_mm(r) > before.assessment.cut.vamp_length_mm.value + 2.0) {
-        stock += came_off, stock_cells += 1.0;
-      }
-    }
-  }
-  return (off - cells * stock / std::max(1.0, stock_cells)) / std::max(1e-9, wanted);
-}
-
 /// Scan, rolling test unless everything is surely in order, plan, scrape, scan again, and learn what a stroke takes, as
 /// `compare` does. The test is truthful: it names the side that is stiffer at the tip, as the other solver finds it on
 /// the true surface.
@@ -170,12 +147,7 @@ inline FaultLoopEnd level_faults(const fixtures::Reed& faulty, fixtures::Hand ha
   for (int round = 0; round < 6; ++round) {
     const Measurement m = measure_drawn(reed, scanner, seed * 10 + static_cast<std::uint64_t>(round));
     const BentReed as_it_is = bent(m);
-    if (last) {
-      // The next plan counts strokes by what was seen.
-      constexpr double least = 0.4, most = 2.5, learned_rel = 0.2;
-      hand.depth_factor /= std::clamp(removed_over_planned(*last, m, done), least, most);
-      player.u_depth_per_stroke_rel = learned_rel;
-    }
+    if (last) hand.depth_factor *= hand_learned(*last, m, done, player);
     PlanOptions options;
     const PlanInputs inputs = plan_inputs(m, as_it_is, player);
     ScrapePlan plan = plan_scrape(inputs, options);

@@ -57,7 +57,7 @@ inline Eigen::VectorXd contact_forces(const Eigen::MatrixXd& compliance, const E
       for (const auto i : wrong) start(i) = !start(i);
     }
   }
-  throw std::runtime_error("the contact between reed and mouthpiece was not found");
+  throw std::runtime_error("hard contact was not found");
 }
 
 }  // namespace canewise::test

@@ -27,21 +27,32 @@ struct SplineReed {
 class SplinePlate {
  public:
   explicit SplinePlate(const SplineReed& reed) : last_(reed.clamp_mm) {
-    constexpr double net_mm = 1.0;
-    const auto pieces_x = static_cast<int>(std::lround((reed.clamp_mm + 1.0) / net_mm));
-    for (int k = -3; k <= pieces_x; ++k) knots_x_.push_back(reed.clamp_mm - net_mm * (pieces_x - k));
+    const auto pieces_x = static_cast<int>(std::lround((reed.clamp_mm + 1.0) / kNet_mm));
+    for (int k = -3; k <= pieces_x; ++k) knots_x_.push_back(reed.clamp_mm - kNet_mm * (pieces_x - k));
     for (int k = 0; k < 3; ++k) knots_x_.push_back(reed.clamp_mm);
     constexpr int pieces_y = 14;
-    for (int k = -3; k <= pieces_y + 3; ++k) knots_y_.push_back(net_mm * (k - 0.5 * pieces_y));
+    for (int k = -3; k <= pieces_y + 3; ++k) knots_y_.push_back(kNet_mm * (k - 0.5 * pieces_y));
     // The last two across the clamp are the ones with a deflection or a slope there.
     count_x_ = static_cast<int>(knots_x_.size()) - 4 - 2;
     count_y_ = static_cast<int>(knots_y_.size()) - 4;
     assemble(reed);
   }
 
-  /// Force of 1 N spread evenly over a rectangle, as far as the reed reaches; and the mean deflection under it for each
-  /// load of its kind.
+  /// A newton over the mean deflection of the patch that it is spread over, with nothing under the vamp.
   [[nodiscard]] double stiffness(double x_mm, double y_mm, double length_mm, double width_mm) const {
+    const Eigen::VectorXd load = patch(x_mm, y_mm, length_mm, width_mm);
+    return 1.0 / load.dot(solve(load).col(0));
+  }
+  /// What a load does: coefficients of the net, whose product with a patch or a point is its deflection.
+  [[nodiscard]] Eigen::MatrixXd solve(const Eigen::MatrixXd& loads) const { return solver_.solve(loads); }
+  /// 1 N at a place.
+  [[nodiscard]] Eigen::VectorXd point(double x_mm, double y_mm) const {
+    Eigen::VectorXd load = Eigen::VectorXd::Zero(count_x_ * count_y_);
+    add(load, x_mm, y_mm);
+    return load;
+  }
+  /// 1 N spread evenly over a rectangle, as far as the reed reaches.
+  [[nodiscard]] Eigen::VectorXd patch(double x_mm, double y_mm, double length_mm, double width_mm) const {
     Eigen::VectorXd load = Eigen::VectorXd::Zero(count_x_ * count_y_);
     constexpr int steps = 24;
     double total = 0.0;
@@ -49,16 +60,11 @@ class SplinePlate {
       for (int j = 0; j < steps; ++j) {
         const double x = x_mm + length_mm * ((i + 0.5) / steps - 0.5), y = y_mm + width_mm * ((j + 0.5) / steps - 0.5);
         if (!inside_(x, y)) continue;
-        const Basis bx = basis(knots_x_, x), by = basis(knots_y_, y);
         total += 1.0;
-        for (int a = 0; a < 4; ++a)
-          for (int b = 0; b < 4; ++b)
-            if (bx.first + a < count_x_)
-              load((bx.first + a) * count_y_ + by.first + b) += bx.value.at(a) * by.value.at(b);
+        add(load, x, y);
       }
     }
-    load /= total;
-    return 1.0 / load.dot(solver_.solve(load));
+    return load / total;
   }
 
  private:
@@ -67,6 +73,12 @@ class SplinePlate {
     int first = 0;
     std::array<double, 4> value{}, slope{}, curvature{};
   };
+  void add(Eigen::VectorXd& load, double x_mm, double y_mm) const {
+    const Basis bx = basis(knots_x_, x_mm), by = basis(knots_y_, y_mm);
+    for (int a = 0; a < 4; ++a)
+      for (int b = 0; b < 4; ++b)
+        if (bx.first + a < count_x_) load((bx.first + a) * count_y_ + by.first + b) += bx.value.at(a) * by.value.at(b);
+  }
   static Basis basis(const std::vector<double>& knots, double u) {
     int span = 3;
     const auto last = static_cast<int>(knots.size()) - 5;
@@ -104,26 +116,31 @@ class SplinePlate {
     constexpr double step = 0.125;
     const auto size = count_x_ * count_y_;
     Eigen::SparseMatrix<double> stiffness(size, size);
-    for (double x = 0.5 * step; x < reed.clamp_mm; x += step) {
-      const Basis bx = basis(knots_x_, x);
-      for (double y = -7.0 + 0.5 * step; y < 7.0; y += step) {
-        if (!reed.inside(x, y)) continue;
-        const Basis by = basis(knots_y_, y);
-        const Eigen::Matrix3d d = step * step * rigidity(reed, x, y) * q;
-        std::array<Eigen::Vector3d, 16> bend;
-        for (int a = 0; a < 4; ++a)
-          for (int b = 0; b < 4; ++b)
-            bend.at(4 * a + b) << bx.curvature.at(a) * by.value.at(b), bx.value.at(a) * by.curvature.at(b),
-                2.0 * bx.slope.at(a) * by.slope.at(b);
-        for (int i = 0; i < 16; ++i) {
-          if (bx.first + i / 4 >= count_x_) continue;
-          const Eigen::Vector3d moment = d * bend.at(i);
-          for (int j = 0; j < 16; ++j) {
-            if (bx.first + j / 4 >= count_x_) continue;
-            entries.emplace_back((bx.first + i / 4) * count_y_ + by.first + i % 4,
-                                 (bx.first + j / 4) * count_y_ + by.first + j % 4, moment.dot(bend.at(j)));
+    // Within a cell of the net the same sixteen splines live.
+    for (double cell_x = knots_x_.front(); cell_x < reed.clamp_mm; cell_x += kNet_mm) {
+      for (double cell_y = -kAcross_mm; cell_y < kAcross_mm; cell_y += kNet_mm) {
+        Eigen::Matrix<double, 16, 16> sum = Eigen::Matrix<double, 16, 16>::Zero();
+        for (double x = cell_x + 0.5 * step; x < cell_x + kNet_mm; x += step) {
+          if (x <= 0.0) continue;
+          const Basis bx = basis(knots_x_, x);
+          for (double y = cell_y + 0.5 * step; y < cell_y + kNet_mm; y += step) {
+            if (!reed.inside(x, y)) continue;
+            const Basis by = basis(knots_y_, y);
+            Eigen::Matrix<double, 3, 16> bend;
+            for (int a = 0; a < 4; ++a)
+              for (int b = 0; b < 4; ++b)
+                bend.col(4 * a + b) << bx.curvature.at(a) * by.value.at(b), bx.value.at(a) * by.curvature.at(b),
+                    2.0 * bx.slope.at(a) * by.slope.at(b);
+            sum.noalias() += bend.transpose() * (step * step * rigidity(reed, x, y) * q) * bend;
           }
         }
+        const int first_x = basis(knots_x_, cell_x + 0.5 * kNet_mm).first,
+                  first_y = basis(knots_y_, cell_y + 0.5 * kNet_mm).first;
+        for (int i = 0; i < 16; ++i)
+          for (int j = 0; j < 16; ++j)
+            if (first_x + i / 4 < count_x_ && first_x + j / 4 < count_x_)
+              entries.emplace_back((first_x + i / 4) * count_y_ + first_y + i % 4,
+                                   (first_x + j / 4) * count_y_ + first_y + j % 4, sum(i, j));
       }
     }
     // The table's edge, a stiff line; and next to nothing where a spline has no reed under it.
@@ -161,6 +178,7 @@ class SplinePlate {
     return (m2 - m1 * m1 / m0) * (1.0 + 0.5 * reed.left_right * side);
   }
 
+  static constexpr double kNet_mm = 1.0, kAcross_mm = 7.0;  ///< No reed that is judged is wider.
   double last_;
   int count_x_ = 0, count_y_ = 0;
   std::vector<double> knots_x_, knots_y_;
