@@ -307,7 +307,7 @@ std::optional<double> stiffness_under_lip(const BendInputs& inputs) {
   const MadeFigures made =
       figures_of(plate_inputs(inputs, embouchure.mouthpiece, cane), embouchure.lip, BendOptions{}.spacing_mm);
   if (!made.figures) return std::nullopt;
-  return made.figures->of(made.figures->plate(), false).value.at(index_of(BendingFigure::stiffness_lip));
+  return made.figures->stiffness_lip(made.figures->plate());
 }
 
 std::vector<ClippedReed> clipped_reeds(const ReedPlateInputs& reed, const Lip& lip) {
@@ -317,7 +317,7 @@ std::vector<ClippedReed> clipped_reeds(const ReedPlateInputs& reed, const Lip& l
   constexpr double spacing_mm = 0.9;
   const auto stiffness = [&](double clip) {
     const BendingFigures figures(reed_plate(reed, {spacing_mm, clip}), outline, {reed.mouthpiece, lip});
-    return figures.of(figures.plate(), false).value.at(index_of(BendingFigure::stiffness_lip));
+    return figures.stiffness_lip(figures.plate());
   };
   const auto tip_mm = [&](double clip) {
     double sum = 0.0, count = 0.0;

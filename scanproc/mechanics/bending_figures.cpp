@@ -151,6 +151,10 @@ BendingValues BendingFigures::on(const Mouthpiece& mouthpiece, const Plate& plat
   return figures_from(std::move(stiffness));
 }
 
+double BendingFigures::stiffness_lip(const Plate& plate) const {
+  return closed_by_lip(even_, plate, ReedOnFacing(plate, places_)).stiffness_n_per_mm;
+}
+
 HalfClosed BendingFigures::closed_by_lip(const Mouthpiece& mouthpiece, const Plate& plate,
                                          const ReedOnFacing& reed) const {
   const Eigen::VectorXd load = loads_.col(kLipLoad), free = plate.solve(load);

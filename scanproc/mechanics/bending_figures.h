@@ -52,7 +52,9 @@ class BendingFigures {
   /// On these rails; `reed` is the plate over places().
   [[nodiscard]] BendingValues on(const Mouthpiece& mouthpiece, const Plate& plate, const ReedOnFacing& reed,
                                  bool with_derivatives = false) const;
-  /// The state in which the stiffness under the lip is read.
+  /// The stiffness under the lip alone, as of() gives it.
+  [[nodiscard]] double stiffness_lip(const Plate& plate) const;
+  /// The state in which that is read.
   [[nodiscard]] HalfClosed closed_by_lip(const Mouthpiece& mouthpiece, const Plate& plate,
                                          const ReedOnFacing& reed) const;
   /// With nothing under the vamp, as in the hand or on a bench.

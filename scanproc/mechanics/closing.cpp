@@ -98,7 +98,8 @@ class Closer {
     return gaps_at(places_, with_opening(left, left.tip_opening_mm + opening_change_mm),
                    with_opening(right, right.tip_opening_mm + opening_change_mm));
   }
-  /// Of a falling function, by regula falsi; `high` is moved out until it is below nought.
+  /// Of a falling function in millimetres, by regula falsi with Illinois' halving [Dowell1971]; `high` is moved out
+  /// until it is below nought.
   template <typename Function>
   static double root(const Function& f, double low, double high) {
     double at_low = f(low);
@@ -111,14 +112,18 @@ class Closer {
       high *= 2.0;
       at_high = f(high);
     }
-    for (int k = 0; k < 40 && high - low > 1e-3 * high; ++k) {
-      double middle = low + (high - low) * at_low / (at_low - at_high);
-      middle = std::clamp(middle, low + 0.05 * (high - low), high - 0.05 * (high - low));
-      const double value = f(middle);
-      (value > 0.0 ? low : high) = middle;
-      (value > 0.0 ? at_low : at_high) = value;
+    constexpr double near_mm = 1e-6;
+    double found = high, value = at_high;
+    for (int k = 0, same_side = 0; k < 60 && std::abs(value) > near_mm; ++k) {
+      found = low + (high - low) * at_low / (at_low - at_high);
+      value = f(found);
+      const int side = value > 0.0 ? 1 : -1;
+      (side > 0 ? low : high) = found;
+      (side > 0 ? at_low : at_high) = value;
+      if (side == same_side) (side > 0 ? at_high : at_low) *= 0.5;
+      same_side = side;
     }
-    return 0.5 * (low + high);
+    return found;
   }
 
   const Embouchure& embouchure_;

@@ -6,7 +6,6 @@
 #include <Eigen/Eigenvalues>
 #include <Eigen/SparseCore>
 #include <cmath>
-#include <mutex>
 #include <numbers>
 #include <stdexcept>
 
@@ -40,7 +39,23 @@ bool is_held(const PlateMesh& mesh, const std::vector<char>& fixed) {
   return Eigen::SelfAdjointEigenSolver<Eigen::Matrix3d>(held).eigenvalues()(0) > rounding;
 }
 
-/// A factor that several threads may solve with: CHOLMOD counts its memory in what belongs to the factor.
+/// CHOLMOD's workspace of one call: it counts its memory there, so that threads must not share it.
+class CholmodWorkspace {
+ public:
+  CholmodWorkspace() {
+    cholmod_start(&common_);
+    common_.print = 0;
+  }
+  ~CholmodWorkspace() { cholmod_finish(&common_); }
+  CholmodWorkspace(const CholmodWorkspace&) = delete;
+  CholmodWorkspace& operator=(const CholmodWorkspace&) = delete;
+  [[nodiscard]] cholmod_common* get() { return &common_; }
+
+ private:
+  cholmod_common common_{};
+};
+
+/// A factor that several threads may solve with at once: solving only reads it.
 class Factor {
  public:
   void compute(const Sparse& lower) {
@@ -49,15 +64,27 @@ class Factor {
     factor_.compute(lower);
     if (factor_.info() != Eigen::Success) throw std::runtime_error("the plate's stiffness cannot be factorised");
   }
-  template <typename Right>
-  [[nodiscard]] Eigen::MatrixXd solve(const Right& right) const {
-    const std::lock_guard lock(one_at_a_time_);
-    return factor_.solve(right);
+  [[nodiscard]] Eigen::MatrixXd solve(Eigen::MatrixXd right) const {
+    CholmodWorkspace workspace;
+    cholmod_dense loads{};
+    loads.nrow = loads.d = static_cast<std::size_t>(right.rows());
+    loads.ncol = static_cast<std::size_t>(right.cols());
+    loads.nzmax = static_cast<std::size_t>(right.size());
+    loads.x = right.data();
+    loads.xtype = CHOLMOD_REAL;
+    loads.dtype = CHOLMOD_DOUBLE;
+    cholmod_dense* solution = cholmod_solve(CHOLMOD_A, factor_.get(), &loads, workspace.get());
+    if (solution == nullptr) throw std::runtime_error("the plate's loads cannot be solved for");
+    right = Eigen::Map<const Eigen::MatrixXd>(static_cast<const double*>(solution->x), right.rows(), right.cols());
+    cholmod_free_dense(&solution, workspace.get());
+    return right;
   }
 
  private:
-  Eigen::CholmodDecomposition<Sparse, Eigen::Lower> factor_;
-  mutable std::mutex one_at_a_time_;
+  struct Decomposition : Eigen::CholmodDecomposition<Sparse, Eigen::Lower> {
+    [[nodiscard]] cholmod_factor* get() const { return m_cholmodFactor; }
+  };
+  Decomposition factor_;
 };
 
 /// A matrix as Spectra wants its operators: x to y = A^-1 x.
@@ -69,7 +96,7 @@ class InverseStiffness {
   [[nodiscard]] Eigen::Index cols() const { return size_; }
   void set_shift(double /*always about zero*/) const {}
   void perform_op(const double* x, double* y) const {
-    Eigen::Map<Eigen::VectorXd>(y, size_) = factor_->solve(Eigen::Map<const Eigen::VectorXd>(x, size_));
+    Eigen::Map<Eigen::VectorXd>(y, size_) = factor_->solve(Eigen::Map<const Eigen::VectorXd>(x, size_)).col(0);
   }
 
  private:
@@ -104,14 +131,16 @@ struct Plate::Solver {
 
   [[nodiscard]] Eigen::MatrixXd reduced(const Eigen::MatrixXd& whole) const {
     Eigen::MatrixXd few(free_count, whole.cols());
-    for (std::size_t k = 0; k < free_number.size(); ++k)
-      if (free_number[k] >= 0) few.row(free_number[k]) = whole.row(static_cast<Eigen::Index>(k));
+    for (Eigen::Index column = 0; column < whole.cols(); ++column)
+      for (std::size_t k = 0; k < free_number.size(); ++k)
+        if (free_number[k] >= 0) few(free_number[k], column) = whole(static_cast<Eigen::Index>(k), column);
     return few;
   }
   [[nodiscard]] Eigen::MatrixXd expanded(const Eigen::MatrixXd& few) const {
     Eigen::MatrixXd whole = Eigen::MatrixXd::Zero(static_cast<Eigen::Index>(free_number.size()), few.cols());
-    for (std::size_t k = 0; k < free_number.size(); ++k)
-      if (free_number[k] >= 0) whole.row(static_cast<Eigen::Index>(k)) = few.row(free_number[k]);
+    for (Eigen::Index column = 0; column < few.cols(); ++column)
+      for (std::size_t k = 0; k < free_number.size(); ++k)
+        if (free_number[k] >= 0) whole(static_cast<Eigen::Index>(k), column) = few(free_number[k], column);
     return whole;
   }
   /// `local(t)` gives a triangle's 9 x 9.
@@ -212,7 +241,18 @@ Eigen::VectorXd Plate::deflection_at(const Eigen::Matrix2Xd& points_mm, const Ei
 }
 
 Eigen::MatrixXd Plate::solve(const Eigen::MatrixXd& loads) const {
-  return solver_->expanded(solver_->factor.solve(solver_->reduced(loads)));
+  constexpr Eigen::Index few = 16;
+  if (loads.cols() <= few) return solver_->expanded(solver_->factor.solve(solver_->reduced(loads)));
+  Eigen::MatrixXd solution(loads.rows(), loads.cols());
+  run_parts([&](std::size_t part) {
+    const auto cut = [&](std::size_t k) {
+      return static_cast<Eigen::Index>(k) * loads.cols() / static_cast<Eigen::Index>(kParallelParts);
+    };
+    const Eigen::Index begin = cut(part), count = cut(part + 1) - begin;
+    const Eigen::MatrixXd few_loads = loads.middleCols(begin, count);
+    solution.middleCols(begin, count) = solver_->expanded(solver_->factor.solve(solver_->reduced(few_loads)));
+  });
+  return solution;
 }
 
 double Plate::bending_work(const Eigen::VectorXd& displacements) const {

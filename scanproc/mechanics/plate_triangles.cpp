@@ -23,7 +23,8 @@ Eigen::Index freedom(const PlateMesh& mesh, std::size_t t, int k) {
   return 3 * static_cast<Eigen::Index>(mesh.triangles[t].at(static_cast<std::size_t>(k / 3))) + k % 3;
 }
 
-Eigen::Matrix<double, 9, 1> gather(const PlateMesh& mesh, std::size_t t, const Eigen::VectorXd& values) {
+Eigen::Matrix<double, 9, 1> gather(const PlateMesh& mesh, std::size_t t,
+                                   const Eigen::Ref<const Eigen::VectorXd>& values) {
   Eigen::Matrix<double, 9, 1> local;
   for (int k = 0; k < 9; ++k) local(k) = values(freedom(mesh, t, k));
   return local;

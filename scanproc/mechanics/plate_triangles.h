@@ -20,7 +20,8 @@ namespace canewise {
 [[nodiscard]] Eigen::Index freedom(const PlateMesh& mesh, std::size_t t, int k);
 
 /// The triangle's nine of the plate's 3 N `values`.
-[[nodiscard]] Eigen::Matrix<double, 9, 1> gather(const PlateMesh& mesh, std::size_t t, const Eigen::VectorXd& values);
+[[nodiscard]] Eigen::Matrix<double, 9, 1> gather(const PlateMesh& mesh, std::size_t t,
+                                                 const Eigen::Ref<const Eigen::VectorXd>& values);
 
 /// Thickness and moduli at one point of a triangle.
 struct LocalCane {

@@ -12,7 +12,10 @@ BendingTriangle bending_triangle(const PlateModel& model, std::size_t t) {
   for (std::size_t p = 0; p < triangle.points.size(); ++p) {
     const TrianglePoint& point = triangle_points().at(p);
     const auto shapes = quadratic_shapes(point.area);
-    triangle.points.at(p) = {shapes, cane_at(model, triangle.six, shapes), point.share * element.area_mm2()};
+    const LocalCane cane = cane_at(model, triangle.six, shapes);
+    const double area_mm2 = point.share * element.area_mm2();
+    triangle.points.at(p) = {shapes, cane.cube(), cane.cube_by_thickness(), cane.under_bark_mm, cane.side, area_mm2};
+    triangle.cubes += area_mm2 * cane.cube() * point.area * point.area.transpose();
   }
   return triangle;
 }
@@ -22,15 +25,17 @@ void WorkSums::add(const BendingTriangle& triangle, const Eigen::Matrix<double, 
   const Eigen::Matrix<double, 9, 1> left_at_corners = triangle.corner_curvatures * left,
                                     right_at_corners = triangle.corner_curvatures * right;
   const Eigen::Map<const Eigen::Matrix3d> of_left(left_at_corners.data()), of_right(right_at_corners.data());
+  // Curvatures are linear in the area coordinates, and so the work of a point is a product of theirs.
+  const Eigen::Matrix3d works = of_left.transpose() * stiffness * of_right;
   Eigen::Matrix<double, 6, 1> by_six = Eigen::Matrix<double, 6, 1>::Zero();
   for (std::size_t p = 0; p < triangle.points.size(); ++p) {
-    const LocalCane& cane = triangle.points.at(p).cane;
-    const Eigen::Vector3d one = of_left * triangle_points().at(p).area, other = of_right * triangle_points().at(p).area;
-    const double area = triangle.points.at(p).area_mm2, work = area * one.dot(stiffness * other);
-    by_six -= work * cane.cube_by_thickness() * triangle.points.at(p).shapes;
-    bending += area * cane.cube() * one * other.transpose();
-    rest += Eigen::Vector2d(cane.under_bark_mm, -cane.side) * work * cane.cube();
+    const BendingTriangle::Point& point = triangle.points.at(p);
+    const Eigen::Vector3d& area = triangle_points().at(p).area;
+    const double work = point.area_mm2 * area.dot(works * area);
+    by_six -= work * point.cube_by_thickness * point.shapes;
+    rest += Eigen::Vector2d(point.under_bark_mm, -point.side) * work * point.cube;
   }
+  bending += of_left * triangle.cubes * of_right.transpose();
   for (int k = 0; k < 6; ++k) by_thickness(triangle.six.at(static_cast<std::size_t>(k))) += by_six(k);
 }
 

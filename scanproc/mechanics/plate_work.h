@@ -15,12 +15,14 @@ namespace canewise {
 struct BendingTriangle {
   struct Point {
     Eigen::Matrix<double, 6, 1> shapes;
-    LocalCane cane;
+    double cube, cube_by_thickness, under_bark_mm, side;  ///< See LocalCane.
     double area_mm2;
   };
   std::array<Eigen::Index, 6> six;                ///< Its thickness points.
   Eigen::Matrix<double, 9, 9> corner_curvatures;  ///< See PlateElement.
   std::array<Point, std::tuple_size_v<std::remove_cvref_t<decltype(triangle_points())>>> points;
+  /// Sum over the points of area and cube times the products of their area coordinates.
+  Eigen::Matrix3d cubes = Eigen::Matrix3d::Zero();
 };
 
 [[nodiscard]] BendingTriangle bending_triangle(const PlateModel& model, std::size_t t);

@@ -53,17 +53,19 @@ TEST(BendingTriangle, ItsPointsShareItsAreaAndKnowItsCane) {
   wedge.thickness_mm << 0.2, 0.8, 0.2, 0.5, 0.5, 0.2;  // 0.2 + 0.2 x
   const BendingTriangle triangle = bending_triangle(wedge, 0);
   EXPECT_EQ(triangle.six, (std::array<Eigen::Index, 6>{0, 1, 2, 4, 5, 3}));
-  double area = 0.0, volume = 0.0, cubes = 0.0;
+  double area = 0.0, squares = 0.0, cubes = 0.0;
   for (const auto& point : triangle.points) {
     EXPECT_NEAR(point.shapes.sum(), 1.0, 1e-14);
     area += point.area_mm2;
-    volume += point.area_mm2 * point.cane.thickness_mm;
-    cubes += point.area_mm2 * point.cane.cube();
+    squares += point.area_mm2 * point.cube_by_thickness;
+    cubes += point.area_mm2 * point.cube;
   }
   EXPECT_NEAR(area, kArea_mm2, 1e-12);
-  // Means over a triangle whose height grows from 0.2 at two corners to 0.8 at one: 0.4, and of its cube 0.0896.
-  EXPECT_NEAR(volume, kArea_mm2 * 0.4, 1e-12);
+  // Means over a triangle whose height grows from 0.2 at two corners to 0.8 at one: of its square 0.18, of its cube
+  // 0.0896; area coordinates add up to 1.
+  EXPECT_NEAR(squares, kArea_mm2 * 0.18 / 4.0, 1e-12);
   EXPECT_NEAR(cubes, kArea_mm2 * 0.0896 / 12.0, 1e-12);
+  EXPECT_NEAR(triangle.cubes.sum(), cubes, 1e-15);
 }
 
 TEST(WorkSums, OfEvenBendingAreTheClosedForms) {
