@@ -6,6 +6,8 @@
 
 #include "scanproc/assess/assessment.h"
 #include "scanproc/core/moisture.h"
+#include "scanproc/mechanics/bending_figures.h"
+#include "scanproc/mechanics/clipped_reed.h"
 #include "scanproc/mechanics/mechanics.h"
 #include "scanproc/mechanics/reed_plate.h"
 #include "scanproc/mechanics/strength.h"
@@ -27,14 +29,6 @@ struct BendOptions {
   bool clip = false;  ///< Also what clipping would do.
 };
 void validate(const BendOptions& options);
-
-/// A reed's stiffness under the lip and thickness at the tip after clipping.
-struct ClippedReed {
-  double clip_mm = 0.0;
-  double stiffness_lip_n_per_mm = 0.0;
-  double stiffness_ratio = 1.0;  ///< To the unclipped reed.
-  double tip_thickness_mm = 0.0;
-};
 
 /// What the plan reads besides the figures: the reed's plate, made ready.
 struct BentReed {

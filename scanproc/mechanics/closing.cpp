@@ -4,6 +4,8 @@
 #include <array>
 #include <cmath>
 
+#include "scanproc/mechanics/bending_figures.h"
+
 namespace canewise {
 namespace {
 

@@ -3,10 +3,13 @@
 #include <string>
 #include <vector>
 
-#include "scanproc/mechanics/bending_figures.h"
-#include "scanproc/mechanics/reed_on_facing.h"
+#include "scanproc/datum/aligned.h"
+#include "scanproc/mechanics/mouthpiece.h"
 
 namespace canewise {
+
+class BendingFigures;
+class ReedOnFacing;
 
 /// Under one pressure: how far the reed's tip is from the mouthpiece.
 struct ClosingPoint {

@@ -1,5 +1,7 @@
 #include "scanproc/mechanics/lying_on_rails.h"
 
+#include "scanproc/mechanics/bending_figures.h"
+
 namespace canewise {
 
 LyingOnRails lie_on_rails(const LieInputs& inputs) {

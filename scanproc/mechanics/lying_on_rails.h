@@ -1,9 +1,12 @@
 #pragma once
 
-#include "scanproc/mechanics/bending_figures.h"
-#include "scanproc/mechanics/reed_on_facing.h"
-
 namespace canewise {
+
+class BendingFigures;
+class ReedOnFacing;
+struct BendingValues;
+struct HalfClosed;
+struct Mouthpiece;
 
 /// How a reed lies on its mouthpiece where the lip has half closed it.
 struct LyingOnRails {

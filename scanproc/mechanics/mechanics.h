@@ -7,10 +7,11 @@
 #include <vector>
 
 #include "scanproc/assess/conformity.h"
-#include "scanproc/mechanics/bending_figures.h"
+#include "scanproc/mechanics/bending_figure.h"
 #include "scanproc/mechanics/closing.h"
 #include "scanproc/mechanics/lying_on_rails.h"
 #include "scanproc/mechanics/strength.h"
+#include "scanproc/thickness/thickness_map.h"
 #include "scanproc/words/message.h"
 
 namespace canewise {

@@ -12,7 +12,7 @@
 #include "scanproc/assess/table_form.h"
 #include "scanproc/core/moisture.h"
 #include "scanproc/datum/aligned.h"
-#include "scanproc/mechanics/bend_reed.h"
+#include "scanproc/mechanics/clipped_reed.h"
 #include "scanproc/mechanics/mechanics.h"
 #include "scanproc/mechanics/player.h"
 #include "scanproc/rig/rig.h"

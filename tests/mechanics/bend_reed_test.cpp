@@ -8,6 +8,7 @@
 #include <limits>
 
 #include "scanproc/core/error.h"
+#include "scanproc/mechanics/clipped_reed.h"
 #include "tests/support/in_english.h"
 #include "tests/support/reed_by_hand.h"
 

@@ -7,6 +7,7 @@
 #include <set>
 #include <stdexcept>
 
+#include "scanproc/mechanics/bending_figure.h"
 #include "scanproc/words/speech.h"
 #include "tests/support/judge_on_rails.h"
 #include "tests/support/reed_by_hand.h"

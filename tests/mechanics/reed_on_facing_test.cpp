@@ -7,6 +7,7 @@
 #include <cmath>
 #include <vector>
 
+#include "scanproc/mechanics/bending_figures.h"
 #include "scanproc/mechanics/lying_on_rails.h"
 #include "tests/support/hard_contact.h"
 #include "tests/support/reed_by_hand.h"

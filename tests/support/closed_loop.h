@@ -146,10 +146,11 @@ struct Ear {
 struct Worker {
   fixtures::Hand hand;
   Ear ear;
+  bool plays_between = false;  ///< After every few strokes, as the plan says, and stops when the sides sound alike.
 };
 inline Worker drawn_worker(std::uint64_t seed, const Ear& least = {0.02, 0.03}, double spread = 0.02) {
   std::mt19937_64 random(seed * 104729 + 7);
-  Worker worker{fixtures::drawn_hand(random), least};
+  Worker worker{fixtures::drawn_hand(random), least, true};
   worker.ear.threshold += std::uniform_real_distribution<double>(0.0, spread)(random);
   return worker;
 }
@@ -210,6 +211,18 @@ inline double hand_learned(const Measurement& before, const Measurement& after, 
   return 1.0 / std::clamp(removed_over_planned(before, after, steps), least, most);
 }
 
+/// Every step as it is done with playing in between: a few strokes at a time.
+inline std::vector<ScrapeStep> in_portions(const std::vector<ScrapeStep>& steps) {
+  constexpr double few_strokes_um = 20.0;
+  std::vector<ScrapeStep> portions;
+  for (ScrapeStep step : steps) {
+    const double count = std::ceil(step.depth_um / few_strokes_um);
+    step.depth_um /= count;
+    portions.insert(portions.end(), static_cast<std::size_t>(count), step);
+  }
+  return portions;
+}
+
 /// Scan, test, plan, scrape, scan again, at most four rounds.
 inline LoopEnd work_on(const FaultyReed& faulty, Worker worker, std::uint64_t seed) {
   std::mt19937_64 random(seed + 5);
@@ -240,16 +253,20 @@ inline LoopEnd work_on(const FaultyReed& faulty, Worker worker, std::uint64_t se
     if (plan.status == PlanStatus::veto) continue;  // Scan and test again.
     if (plan.steps.empty()) break;
     ++end.rounds;
-    for (const ScrapeStep& step : plan.steps) {
-      const auto cut = fixtures::cut_of(step, worker.hand, random);
+    last = m;
+    done.clear();
+    for (const ScrapeStep& few_strokes : worker.plays_between ? in_portions(plan.steps) : plan.steps) {
+      const auto cut = fixtures::cut_of(few_strokes, worker.hand, random);
       reed = reed.scraped(cut);
+      done.push_back(few_strokes);
       for (double x = 0.05; x < 36.0; x += 0.1)
         for (double y = -6.45; y < 6.5; y += 0.1)
           if (reed.inside(x, y)) end.cane_mm3 += 0.01 * cut(x, y);
       look_at_what_is_protected(m, cut, end);
+      if (!worker.plays_between || options.rolling_test == RollingTest::even) continue;
+      const double side = options.rolling_test == RollingTest::right ? 1.0 : -1.0;
+      if (side * (faulty.judged(reed).imbalance_tip + worker.ear.blur * normal(random)) < worker.ear.threshold) break;
     }
-    last = m;
-    done = plan.steps;
     end.after = faulty.judged(reed);
   }
   return end;
