@@ -62,7 +62,7 @@ describe("the guide", () => {
     await page.getByRole("button", { name: "Go on where you stopped" }).click();
     expect(await page.locator("dialog.guide").innerText()).toContain("Step 2 of");
     expect(await page.locator(".progress li").first().getAttribute("data-mark")).toBe("skipped");
-    await press(page, "Skip");
+    for (let step = 2; step <= plan().plan.steps.length; step++) await press(page, "Skip");
     expect(await page.locator("dialog.guide").innerText()).toContain("nothing to compare yet");
     await press(page, "Start over");
     expect(await kind(page)).toBe("cautions");
