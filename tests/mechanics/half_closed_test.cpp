@@ -110,7 +110,7 @@ TEST(HalfClosed, StifferCaneTakesSoMuchMoreForceAndNoOtherBalance) {
   }
 }
 
-// Published practice closes a reed onto a facing that curves away; the more of it lies down, the stiffer it is.
+// Common practice: a reed closes onto a facing that curves away. The more of it lies down, the stiffer it is.
 TEST(HalfClosed, OnItsRailsAReedIsStifferAndLessEvenThanFree) {
   const test::ReedByHand heavy = test::reed_by_hand(
       [](double x, double y) { return test::plain_wedge_mm(x) + (x > 6.0 && x < 22.0 && y > 4.2 ? 0.095 : 0.0); });
