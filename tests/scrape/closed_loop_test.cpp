@@ -7,22 +7,26 @@
 namespace canewise {
 namespace {
 
-// The whole study of 200 reeds runs as scrape/closed_loop_full; with 16 the limits leave room for the sample.
-TEST(ClosedLoop, FaultyReedsEndInBalanceAndNothingProtectedIsCut) {
-  const test::LoopStudy study = test::closed_loop(16, test::Judge::matched);
-  EXPECT_GE(study.good, 13);
+/// Nothing protected is cut, and hardly a reed is given up that could be saved.
+void expect_harmless(const test::LoopStudy& study) {
   EXPECT_LE(study.given_up, 1);
+  EXPECT_EQ(study.worse, 0);
   EXPECT_EQ(study.heart_cut_um, 0.0);
   EXPECT_EQ(study.bark_cut_um, 0.0);
   EXPECT_LE(study.cane_mm3, 1.5 * study.perfect_cane_mm3);
 }
 
+// The whole study runs as scrape/closed_loop_full; with 16 the limits leave room for the sample.
+TEST(ClosedLoop, FaultyReedsEndInBalanceAndNothingProtectedIsCut) {
+  const test::LoopStudy study = test::closed_loop(16, test::Judge::matched);
+  EXPECT_GE(study.good, 13);
+  expect_harmless(study);
+}
+
 TEST(ClosedLoop, ItHoldsWhereCaneMouthpieceLipAndEarAreOthersThanThePlannerAssumes) {
   const test::LoopStudy study = test::closed_loop(16, test::Judge::mismatched);
   EXPECT_GE(study.good, 12);
-  EXPECT_LE(study.given_up, 1);
-  EXPECT_EQ(study.heart_cut_um, 0.0);
-  EXPECT_EQ(study.bark_cut_um, 0.0);
+  expect_harmless(study);
 }
 
 TEST(ClosedLoop, TheJudgeAndThePlannersPlateAgreeOnOneReed) {
@@ -34,9 +38,13 @@ TEST(ClosedLoop, TheJudgeAndThePlannersPlateAgreeOnOneReed) {
   const BentReed bent = test::bent(m);
   const test::TrueBending judged = test::judge_bending(reed, m.assessment.cut.bark, 0.0);
   const auto planner = [&](BendingFigure f) { return bent.mechanics.figure(f).value; };
-  EXPECT_NEAR(planner(BendingFigure::stiffness_lip) / judged.stiffness_lip, 1.0, 0.03) << "rails that give less";
-  EXPECT_NEAR(planner(BendingFigure::imbalance_tip), judged.imbalance_tip, 0.004);
-  EXPECT_NEAR(planner(BendingFigure::imbalance_lip), judged.imbalance_lip, 0.004);
+  const double free =
+      bent.figures->free_of(bent.figures->plate(), false).value.at(index_of(BendingFigure::stiffness_lip));
+  EXPECT_NEAR(free / judged.free_stiffness_lip, 1.0, 0.003);
+  EXPECT_NEAR(planner(BendingFigure::stiffness_lip) / judged.stiffness_lip, 1.0, 0.02)
+      << "the judge's rails have no tops";
+  EXPECT_NEAR(planner(BendingFigure::imbalance_tip), judged.imbalance_tip, 0.002);
+  EXPECT_NEAR(planner(BendingFigure::imbalance_lip), judged.imbalance_lip, 0.001);
 }
 
 }  // namespace

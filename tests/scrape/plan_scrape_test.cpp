@@ -195,6 +195,16 @@ TEST(PlanScrape, AFaultThatIsFarOutIsWorkedOffInRounds) {
   EXPECT_THAT(test::each_in_english(plan.remarks), testing::Contains(HasSubstr("far out")));
 }
 
+// On its rails a rail as heavy as that makes out much of the reed's stiffness.
+TEST(PlanScrape, AFaultWhoseMendingWouldMakeTheReedTooSoftIsLeftAlone) {
+  ReedFaults faults = test::rough_cane(3);
+  faults.heavy_rail_um = 200.0;
+  const auto m = test::measure_drawn(Reed({}, faults), fixtures::profilometer(), 3);
+  const ScrapePlan plan = plan_for(m);
+  EXPECT_EQ(plan.status, PlanStatus::cannot_save);
+  EXPECT_TRUE(plan.steps.empty());
+}
+
 TEST(PlanScrape, AHeartOffTheCentreIsLeftAloneAndSaid) {
   ReedFaults faults = test::rough_cane(4);
   faults.heart_shift_mm = -1.2;
@@ -203,7 +213,8 @@ TEST(PlanScrape, AHeartOffTheCentreIsLeftAloneAndSaid) {
               testing::Contains(HasSubstr("heart sits towards the left side")));
 }
 
-// The judge is another solver on another net, and the true surface.
+// The judge is another solver on another net, and the true surface. On rails imbalances are 1.6 (tip) and 2.5 (lip)
+// times those of the free reed, and so is what a scan leaves open of them.
 TEST(PlanScrape, FiguresAfterTheStepsAreWhatTheScrapedReedHas) {
   fixtures::ReedFaults faults = test::rough_cane(6);
   faults.heavy_rail_um = 130.0;
@@ -215,7 +226,7 @@ TEST(PlanScrape, FiguresAfterTheStepsAreWhatTheScrapedReedHas) {
   EXPECT_GT(before(plan, BendingFigure::imbalance_tip), kUsualTolerances.imbalance);
   EXPECT_NEAR(after(plan, BendingFigure::imbalance_tip), truth.imbalance_tip, 0.009);
   EXPECT_NEAR(after(plan, BendingFigure::imbalance_lip), truth.imbalance_lip, 0.005);
-  EXPECT_NEAR(after(plan, BendingFigure::stiffness_lip) / truth.stiffness_lip, 1.0, 0.02) << "rails that give less";
+  EXPECT_NEAR(after(plan, BendingFigure::stiffness_lip) / truth.stiffness_lip, 1.0, 0.01);
   EXPECT_LE(after(plan, BendingFigure::imbalance_tip), 0.45 * kUsualTolerances.imbalance);
 }
 

@@ -21,16 +21,16 @@ namespace canewise::test {
 
 struct TrueBending {
   double imbalance_tip = 0.0, imbalance_lip = 0.0, stiffness_lip = 0.0;
-  [[nodiscard]] bool balanced() const {
-    return std::abs(imbalance_tip) <= kUsualTolerances.imbalance &&
-           std::abs(imbalance_lip) <= kUsualTolerances.imbalance;
-  }
+  double free_stiffness_lip = 0.0;  ///< With nothing under the vamp.
+  [[nodiscard]] double worst() const { return std::max(std::abs(imbalance_tip), std::abs(imbalance_lip)); }
+  [[nodiscard]] bool balanced() const { return worst() <= kUsualTolerances.imbalance; }
 };
 
 /// What the judge takes for true and no planner is told: cane, mouthpiece, lip and how far cane swells in the mouth.
 struct World {
   Cane cane;
   double opening_factor = 1.0, longer_facing_mm = 0.0, lip_back_mm = 0.0, swelling = 0.0;
+  double rail_give_mm_per_n = JudgedFacing::kCane;
 };
 /// From laws as wide as, or wider than, what the planner counts with.
 inline World drawn_world(std::uint64_t seed) {
@@ -46,6 +46,8 @@ inline World drawn_world(std::uint64_t seed) {
   world.longer_facing_mm = 1.5 * normal(random);
   world.lip_back_mm = std::clamp(1.5 * normal(random), -3.0, 3.0);
   world.swelling = std::uniform_real_distribution<double>(0.0, 0.06)(random);
+  const double share = std::uniform_real_distribution<double>(0.0, 1.0)(random);
+  world.rail_give_mm_per_n = JudgedFacing::kStone * std::pow(JudgedFacing::kCane / JudgedFacing::kStone, share);
   return world;
 }
 
@@ -67,7 +69,8 @@ inline TrueBending judge_bending(const fixtures::Reed& reed, const Bark& bark, d
                            {.opening_mm = world.opening_factor * mouthpiece.left.tip_opening_mm,
                             .length_mm = mouthpiece.left.length_mm + world.longer_facing_mm,
                             .window_end_mm = mouthpiece.window_end_mm,
-                            .rail_width_mm = mouthpiece.rail_width_mm},
+                            .rail_width_mm = mouthpiece.rail_width_mm,
+                            .give_mm_per_n = world.rail_give_mm_per_n},
                            s.half_width_mm);
   const double half = reed.half_width_mm(lip.tip_patch_at_mm), aside = 0.6 * half;
   const double lip_half = reed.half_width_mm(lip.at_mm);
@@ -82,6 +85,7 @@ inline TrueBending judge_bending(const fixtures::Reed& reed, const Bark& bark, d
   bending.imbalance_tip = imbalance(at_tip(-1), at_tip(1));
   bending.imbalance_lip = imbalance(under_lip(-1), under_lip(1));
   bending.stiffness_lip = judge.stiffness(plate.patch(lip.at_mm, 0.0, lip.length_mm, 2.0 * lip_half), 0);
+  bending.free_stiffness_lip = plate.stiffness(lip.at_mm, 0.0, lip.length_mm, 2.0 * lip_half);
   return bending;
 }
 
@@ -274,6 +278,7 @@ inline LoopEnd work_on(const FaultyReed& faulty, Worker worker, std::uint64_t se
 
 struct LoopStudy {
   int reeds = 0, good = 0, savable = 0, given_up = 0;
+  int worse = 0;                                  ///< Farther out of balance at the end than at the start.
   double cane_mm3 = 0.0, perfect_cane_mm3 = 0.0;  ///< Medians.
   double heart_cut_um = 0.0, bark_cut_um = 0.0;
 };
@@ -300,6 +305,7 @@ inline LoopStudy closed_loop(int reeds, Judge judge) {
       const std::scoped_lock guard(lock);
       study.good += good;
       study.savable += savable;
+      study.worse += end.after.worst() > std::max(end.before.worst(), kUsualTolerances.imbalance);
       study.given_up += savable && !good && end.last == PlanStatus::cannot_save;
       study.heart_cut_um = std::max(study.heart_cut_um, end.heart_cut_um);
       study.bark_cut_um = std::max(study.bark_cut_um, end.bark_cut_um);

@@ -14,13 +14,14 @@ namespace canewise::test {
 /// A mouthpiece as the judge knows it: two rails that are arcs, and the tip's rail between them.
 struct JudgedFacing {
   double opening_mm = 0.0, length_mm = 0.0, window_end_mm = 0.0, rail_width_mm = 0.0;
-  double give_mm_per_n = 5e-4;  ///< Of half a millimetre of rail: as hard as can be told from stone.
+  double give_mm_per_n = kStone;                        ///< Of half a millimetre of rail.
+  static constexpr double kStone = 5e-4, kCane = 5e-3;  ///< Harder than that cannot be told apart; as cane gives.
   [[nodiscard]] double gap_mm(double x) const {
     return x < length_mm ? opening_mm * (1.0 - x / length_mm) * (1.0 - x / length_mm) : 0.0;
   }
 };
 
-/// A reed on rails that hardly give and have no tops, point by point: another plate, other places and another way to
+/// A reed on rails whose tops are flat, point by point: another plate, other places and another way to
 /// find the contact than the product's.
 class JudgeOnRails {
  public:
