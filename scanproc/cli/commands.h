@@ -14,6 +14,12 @@ namespace canewise {
 [[nodiscard]] std::function<void()> add_calibrate_command(CLI::App& app, const Speech& speech);
 [[nodiscard]] std::function<void()> add_player_command(CLI::App& app, const Speech& speech);
 [[nodiscard]] std::function<void()> add_compare_command(CLI::App& app, const Speech& speech);
+[[nodiscard]] std::function<void()> add_ledger_command(CLI::App& app, const Speech& speech);
+[[nodiscard]] std::function<void()> add_box_command(CLI::App& app, const Speech& speech);
+[[nodiscard]] std::function<void()> add_reed_command(CLI::App& app, const Speech& speech);
+[[nodiscard]] std::function<void()> add_trial_command(CLI::App& app, const Speech& speech);
+[[nodiscard]] std::function<void()> add_today_command(CLI::App& app, const Speech& speech);
+[[nodiscard]] std::function<void()> add_place_command(CLI::App& app, const Speech& speech);
 [[nodiscard]] std::function<void()> add_serve_command(CLI::App& app, const Speech& speech);
 [[nodiscard]] std::function<void()> add_demo_command(CLI::App& app, const Speech& speech);
 /// Not for people: makes a page of what `serve` hands it.

@@ -7,9 +7,14 @@
 
 #include "scanproc/assess/target_file.h"
 #include "scanproc/cli/commands.h"
+#include "scanproc/cli/ledger_options.h"
 #include "scanproc/cli/print_out.h"
 #include "scanproc/cli/progress_line.h"
 #include "scanproc/core/error.h"
+#include "scanproc/core/output_place.h"
+#include "scanproc/core/utc.h"
+#include "scanproc/ledger/dates.h"
+#include "scanproc/ledger/file_result.h"
 #include "scanproc/pipeline/pipeline.h"
 #include "scanproc/pipeline/result_json.h"
 #include "scanproc/report/outputs.h"
@@ -21,7 +26,8 @@ namespace {
 struct MeasureArguments {
   std::vector<std::string> scans;
   std::string out, units, rig, player, target, instrument, state = "unknown", rolling_test = "not-done";
-  std::string datum, aim;
+  std::string datum, aim, reed;
+  LedgerArguments ledger;
   std::vector<std::string> save_map;
   double cell_mm = 0.0, pitch_mm = 0.0, table_tolerance_um = kTableTolerance_um;
   std::optional<int> progress_to;
@@ -63,8 +69,18 @@ std::vector<std::string> options_as_given(const MeasureArguments& a) {
   return options;
 }
 
+/// Beside the ledger, a new one for each scan of a reed: 'B3-7-2026-12-01', then 'B3-7-2026-12-01-2'.
+std::filesystem::path folder_of_reed(const MeasureArguments& a, const std::string& label) {
+  const std::filesystem::path beside = std::filesystem::path(a.ledger.ledger).parent_path();
+  const std::string name = label + "-" + day_of(now_utc());
+  std::filesystem::path folder = beside / name;
+  for (int k = 2; is_there(folder); ++k) folder = beside / fmt::format("{}-{}", name, k);
+  return folder;
+}
+
 std::filesystem::path out_folder(const MeasureArguments& a) {
   if (!a.out.empty()) return a.out;
+  if (!a.reed.empty()) return folder_of_reed(a, a.reed);
   std::filesystem::path scan(a.scans.front());
   if (!scan.has_filename()) scan = scan.parent_path();  // A folder named with a slash at its end.
   const auto stem = scan.stem().string();
@@ -124,9 +140,21 @@ NotMeasurable not_measurable(const MeasureArguments& a, Argument why) {
   return NotMeasurable({"in_file", {{"file", text(names_of(a.scans))}, {"what", std::move(why)}}});
 }
 
+/// The ledger, if a reed was named; before a large scan is measured in vain.
+std::optional<Ledger> ledger_for(const MeasureArguments& a, const Speech& speech) {
+  if (a.reed.empty()) return std::nullopt;
+  if (a.json) throw UsageError({"cli.measure.reed_or_json"});
+  std::optional<Ledger> ledger(std::in_place, a.ledger.ledger, Ledger::Access::make);
+  tell_if_new(*ledger, speech);
+  return ledger;
+}
+
 void run_measure_one(const MeasureArguments& a, const Speech& speech) {
   const bool writes = !a.json || !a.out.empty();
-  if (writes) refuse_foreign(out_folder(a), own_result_folder());  // Before a large scan is measured in vain.
+  std::optional<Ledger> ledger = ledger_for(a, speech);
+  const std::filesystem::path folder = out_folder(a);
+  if (writes) refuse_foreign(folder, own_result_folder());
+  const ReedName reed = ledger ? whose_reed(*ledger, a.reed) : ReedName();
   std::optional<ProgressLine> line(std::in_place, Message(), program_lines_of(a), speech);
   Result result;
   try {
@@ -135,12 +163,14 @@ void run_measure_one(const MeasureArguments& a, const Speech& speech) {
     throw not_measurable(a, part(error.message()));
   }
   result.options = options_as_given(a);
+  result.reed = reed;
   if (writes) {
     line->callback()({"cli.measure.writing"}, 0.95);
-    write_outputs(result, out_folder(a), outputs_from(a, speech));
+    write_outputs(result, folder, outputs_from(a, speech));
   }
+  if (ledger) file_result(*ledger, folder, result);
   line.reset();
-  print_out(a.json ? json_from_result(result) : screen_text(result, out_folder(a).string(), speech));
+  print_out(a.json ? json_from_result(result) : screen_text(result, folder.string(), speech));
 }
 
 /// One reed of several on the screen.
@@ -162,8 +192,10 @@ void run_measure_each(const MeasureArguments& a, const Speech& speech) {
   }
   std::string out;
   Messages refused;
+  std::optional<Ledger> ledger = ledger_for(a, speech);
   for (std::size_t i = 0; i < reeds.size(); ++i) {
-    const std::string name = fmt::format("reed-{}", i + 1);
+    // '--reed B3' with '--each' is a box: its reeds lie in their order.
+    const std::string name = fmt::format("{}-{}", a.reed.empty() ? "reed" : a.reed, i + 1);
     if (!reeds[i].result) {
       refused.push_back({"cli.measure.reed_refused",
                          {{"n", count(i + 1)}, {"reeds", count(reeds.size())}, {"why", part(reeds[i].refusal)}}});
@@ -171,11 +203,13 @@ void run_measure_each(const MeasureArguments& a, const Speech& speech) {
     }
     Result& result = *reeds[i].result;
     result.options = options_as_given(a);
-    const auto folder = out_folder(a) / name;
+    if (ledger) result.reed = whose_reed(*ledger, name);
+    const auto folder = ledger && a.out.empty() ? folder_of_reed(a, name) : out_folder(a) / name;
     if (!a.json || !a.out.empty()) {
       line->callback()({"cli.measure.writing"}, static_cast<double>(i) / static_cast<double>(reeds.size()));
       write_outputs(result, folder, outputs_from(a, speech));
     }
+    if (ledger) file_result(*ledger, folder, result);
     out += a.json ? (out.empty() ? "[" : ",") + json_from_result(result) : screen_of_one(name, result, folder, speech);
   }
   line.reset();
@@ -222,6 +256,8 @@ std::function<void()> add_measure_command(CLI::App& app, const Speech& speech) {
   verb->add_option("--save-map", arguments->save_map, phrase({"cli.measure.save_map"}, speech))
       ->allow_extra_args(false)
       ->check(CLI::IsMember({"x3p", "sdf"}));
+  verb->add_option("--reed", arguments->reed, phrase({"cli.measure.reed"}, speech));
+  add_ledger_option(*verb, arguments->ledger, speech);
   verb->add_flag("--json", arguments->json, phrase({"cli.measure.json"}, speech));
   verb->add_flag("--progress", arguments->progress, phrase({"cli.measure.progress"}, speech));
   // For a program whose standard error others write to as well.

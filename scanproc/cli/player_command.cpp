@@ -3,6 +3,7 @@
 
 #include "scanproc/bytes/dated_copy.h"
 #include "scanproc/cli/commands.h"
+#include "scanproc/cli/ledger_options.h"
 #include "scanproc/cli/print_out.h"
 #include "scanproc/core/error.h"
 #include "scanproc/core/output_place.h"
@@ -38,9 +39,27 @@ void run_mark(const MarkArguments& a, const Speech& speech) {
   print_out(screen);
 }
 
+struct EntryArguments : LedgerArguments {
+  std::string name;
+};
+
+/// A player or a mouthpiece of the ledger; one that is there is changed.
+void run_entry(const char* table, const EntryArguments& a, const Speech& speech) {
+  Ledger ledger(a.ledger, Ledger::Access::make);
+  tell_if_new(ledger, speech);
+  Row row = columns_of(a, table);
+  ledger.in_one_step([&] {
+    if (ledger.has(table, a.name)) return ledger.update(table, a.name, row);
+    row["name"] = a.name;
+    ledger.insert(table, row);
+  });
+  print_out(phrase({"cli.changed", {{"name", text(a.name)}}}, speech) + "\n");
+}
+
 }  // namespace
 
 std::function<void()> add_player_command(CLI::App& app, const Speech& speech) {
+  auto entry = std::make_shared<EntryArguments>();
   auto arguments = std::make_shared<MarkArguments>();
   auto* verb = app.add_subcommand("player", phrase({"cli.player"}, speech));
   verb->require_subcommand(1);
@@ -48,8 +67,19 @@ std::function<void()> add_player_command(CLI::App& app, const Speech& speech) {
   mark->add_option("player", arguments->player, phrase({"cli.player.file"}, speech))->required();
   mark->add_option("result", arguments->result, phrase({"cli.player.result"}, speech))->required();
   mark->add_option("mark", arguments->mark, phrase({"cli.player.how_it_plays"}, speech))->required();
-  return [mark, arguments, speech] {
+  const auto of_ledger = [&](const char* table, const char* name, const Message& help) {
+    auto* made = verb->add_subcommand(name, phrase(help, speech));
+    made->add_option("name", entry->name, phrase({"cli.player.entry_name"}, speech))->required();
+    add_ledger_option(*made, *entry, speech);
+    add_column_options(*made, *entry, table, {"name"}, speech);
+    return made;
+  };
+  auto* add = of_ledger("player", "add", {"cli.player.add"});
+  auto* mouthpiece = of_ledger("mouthpiece", "mouthpiece", {"cli.player.mouthpiece"});
+  return [mark, add, mouthpiece, arguments, entry, speech] {
     if (mark->parsed()) run_mark(*arguments, speech);
+    if (add->parsed()) run_entry("player", *entry, speech);
+    if (mouthpiece->parsed()) run_entry("mouthpiece", *entry, speech);
   };
 }
 

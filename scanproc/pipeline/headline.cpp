@@ -101,6 +101,24 @@ Messages headline_of(const Result& result) {
   return words;
 }
 
+Message title_of(const Result& result) {
+  if (result.reed.label.empty()) return kind_of(result);
+  return {"headline.titled", {{"label", text(result.reed.label)}, {"kind", part(kind_of(result))}}};
+}
+
+Message whose(const Result& result) {
+  if (result.reed.label.empty()) return {};
+  constexpr std::size_t letters_of_day = 10;
+  const auto is_there = [](const std::string& name) { return word(name.empty() ? "no" : "yes"); };
+  return {"headline.whose",
+          {{"label", text(result.reed.label)},
+           {"has_box", is_there(result.reed.box)},
+           {"box", text(result.reed.box)},
+           {"has_player", is_there(result.reed.player)},
+           {"player", text(result.reed.player)},
+           {"day", text(result.measured_at.substr(0, letters_of_day))}}};
+}
+
 Message handedness_of(const Result& result) {
   return {"handedness", {{"how", word(name_of(result.handedness))}, {"date", text(result.rig.handedness_found)}}};
 }

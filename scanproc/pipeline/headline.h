@@ -13,6 +13,10 @@ namespace canewise {
 [[nodiscard]] Messages certainty_of(const Result& result);
 /// 'filed B-flat clarinet reed, thick blank' and the like, for titles.
 [[nodiscard]] Message kind_of(const Result& result);
+/// The same after the reed's own label, where it has one: what stands over pages and pictures.
+[[nodiscard]] Message title_of(const Result& result);
+/// 'B3-7, box B3, Anna, measured on 2026-12-01'; empty where nobody said whose reed it is. A part of a sentence.
+[[nodiscard]] Message whose(const Result& result);
 /// How it is known which side is left: 'corrected by the rig file'. A part of a sentence.
 [[nodiscard]] Message handedness_of(const Result& result);
 

@@ -35,6 +35,13 @@ struct ScanSource {
   std::size_t dropped_non_finite = 0;
 };
 
+/// Whose reed it is, as it was filed; empty where nobody said.
+struct ReedName {
+  std::string label;   ///< The reed's own: 'B3-7'.
+  std::string box;     ///< Of its box.
+  std::string player;  ///< Of who plays it.
+};
+
 /// How it is known which side of a scan is left.
 enum class HandednessSource {
   assumed,   ///< As the scanner gives them, not checked.
@@ -53,6 +60,7 @@ struct Result {
   std::string program_version;
   std::string measured_at;  ///< ISO 8601, UTC.
   std::vector<ScanSource> scans;
+  ReedName reed;
   MoistureState state = MoistureState::unknown;
   DatumMode datum = DatumMode::plate;
   std::optional<Registration> registration;  ///< Of several scans.

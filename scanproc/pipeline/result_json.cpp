@@ -20,6 +20,8 @@ namespace canewise {
 using nlohmann::json;
 
 // NOLINTNEXTLINE(cppcoreguidelines-macro-usage)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(ReedName, label, box, player)
+// NOLINTNEXTLINE(cppcoreguidelines-macro-usage)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE(ScanSource, file, sha256, format, unit, unit_guessed, points, dropped_non_finite)
 
 namespace {
@@ -58,6 +60,7 @@ Result result_from(const json& document) {
   document.at("headline").get_to(r.headline);
   document.at("certainty").get_to(r.certainty);
   document.at("scans").get_to(r.scans);
+  if (document.contains("reed")) document.at("reed").get_to(r.reed);
   r.state = one_of<MoistureState>(document, "state", kMoistureStates);
   r.datum = one_of<DatumMode>(document, "datum", kDatumModes);
   r.handedness = one_of<HandednessSource>(document, "handedness", kHandednessSources);
@@ -142,6 +145,7 @@ std::string json_from_result(const Result& r) {
                 {"clipped", json_from(r.clipped)},
                 {"budgets", json_from(r.budgets)},
                 {"plan", json_from(r.plan)}};
+  if (!r.reed.label.empty()) document["reed"] = r.reed;
   if (r.assessment.target) document["target"] = json_from(*r.assessment.target);
   if (r.registration) document["registration"] = json_from(*r.registration);
   if (r.table) document["table"] = json_from(*r.table);

@@ -1,9 +1,23 @@
 #include "scanproc/report/box_page.h"
 
+#include "scanproc/report/box_screen.h"
 #include "scanproc/report/page_frame.h"
 #include "scanproc/report/said.h"
 
 namespace canewise {
+
+std::string box_overview(const BoxView& box, const Speech& speech) {
+  const Message title{"box.picture", {{"box", text(box.box.name)}}};
+  std::string body = "<main><h1>" + said(title, speech) + "</h1><p>" + said(box_sentences(box), speech) +
+                     "</p><p><strong>" + said(shelf_sentences(box), speech) + "</strong></p><img src=\"box.png\"" + said_as("alt", title, speech) + "><p>" +
+                     said(spread_sentences(box), speech) + "</p>" + table_begin(title, speech);
+  Messages heads;
+  for (const char* column : {"reed", "shelf", "rank", "stiffness", "imbalance", "tip", "marks"})
+    heads.push_back({"box.column", {{"column", word(column)}}});
+  body += table_row("th", heads, speech);
+  for (const ReedOfBox& reed : box.reeds) body += table_row("td", box_cells(reed), speech);
+  return framed_page({.pictures_inside = false}, {title, body + std::string(kTableEnd) + "</main>"}, speech);
+}
 
 std::string box_page(const Message& title, const std::vector<BoxEntry>& entries, const Speech& speech) {
   std::string body = "<main><h1>" + said(title, speech) + "</h1><ul class=\"reeds\">";

@@ -50,7 +50,7 @@ std::string map_png(const Result& result, const Speech& speech) {
   const Grid& grid = result.map.grid;
   const double length = result.outline.length_mm;
   const double half = result.outline.half_width_mm(0.0);
-  const Message title{"picture.thickness", {{"kind", part(kind_of(result))}}};
+  const Message title{"picture.thickness", {{"kind", part(title_of(result))}}};
   double y = canvas.paragraph({30, 40}, sentence(title, speech), {.size = 21.0, .bold = true}, width - 60.0);
   y = canvas.paragraph({30, y + 2}, sentences(result.headline, speech), {15.0}, width - 60.0);
   const double top = std::max(y + 30.0, 150.0);

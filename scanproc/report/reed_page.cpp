@@ -259,19 +259,24 @@ std::string record_section(const Result& result, const Speech& speech) {
                             escaped(result.measured_at));
 }
 
+std::string whose_line(const Result& result, const Speech& speech) {
+  const Message name = whose(result);
+  return name.empty() ? "" : "<p class=\"whose\">" + said_phrase(name, speech) + "</p>";
+}
+
 }  // namespace
 
 std::string reed_page(const Result& result, const PagePictures& pictures, const PageHome& home, const Speech& speech) {
   const Message balance{"report.picture_balance", {{"what", result.headline}}};
   const std::string body =
-      way_home(home, speech) + "<main><div class=\"columns\"><div><h1>" + said(result.headline, speech) +
+      way_home(home, speech) + "<main><div class=\"columns\"><div>" + whose_line(result, speech) + "<h1>" + said(result.headline, speech) +
       "</h1><p class=\"sure\">" + said(result.certainty, speech) + "</p>" + plan_section(result, speech) +
       "</div><div id=\"viewer\">" + figure(home, {"balance.png", pictures.balance_png, balance}, speech) +
       "</div></div>" + table_section(result, pictures, home, speech) + bending_section(result, pictures, home, speech) +
       clipping_section(result, speech) + balance_section(result, speech) + target_section(result, speech) +
       cut_section(result, pictures, home, speech) + budget_section(result, speech) + record_section(result, speech) +
       "</main>";
-  return framed_page(home, {kind_of(result), body, page_data(result, pictures.template_pdf)}, speech);
+  return framed_page(home, {title_of(result), body, page_data(result, pictures.template_pdf)}, speech);
 }
 
 }  // namespace canewise

@@ -85,7 +85,8 @@ Message bending_message(const Result& result) {
 /// What the reed is and what is off.
 std::string findings(const Result& result, const Speech& speech) {
   const auto paragraph = [&](const Messages& words) { return paragraph_of(words, speech); };
-  std::string screen = paragraph(result.headline);
+  std::string screen = result.reed.label.empty() ? "" : paragraph({whose(result)});
+  screen += paragraph(result.headline);
   screen += paragraph(result.certainty) + "\n";
   screen += balance_table(result, speech);
   if (result.assessment.target) screen += paragraph({target_message(*result.assessment.target)});

@@ -58,7 +58,7 @@ std::string table_png(const Result& result, const Speech& speech) {
   const Grid& grid = result.map.grid;
   const TableForm& table = *result.table;
   const double length = result.outline.length_mm, half = result.outline.half_width_mm(0.0);
-  const Message title{"picture.table", {{"verdict", part(table_verdict(table))}, {"kind", part(kind_of(result))}}};
+  const Message title{"picture.table", {{"verdict", part(table_verdict(table))}, {"kind", part(title_of(result))}}};
   double y = canvas.paragraph({30, 40}, sentence(title, speech), {.size = 21.0, .bold = true}, width - 60.0);
   y = canvas.paragraph({30, y + 2}, sentence(table_sentence(table), speech), {15.0}, width - 60.0);
   const double top = std::max(y + 30.0, 150.0);

@@ -195,7 +195,7 @@ std::string template_pdf(const Result& result, const Speech& speech) {
   draw_ruler(canvas, {kMargin, kPageHeight - 14.0}, speech);
 
   canvas.next_page();
-  const Message key{"picture.template_key", {{"kind", part(kind_of(result))}}};
+  const Message key{"picture.template_key", {{"kind", part(title_of(result))}}};
   double y = canvas.paragraph({kMargin, 18}, phrase(Message{"picture.template_large"}, speech),
                               {.size = 6.0, .bold = true}, text_width);
   y = canvas.paragraph({kMargin, y}, sentence(key, speech), {3.6}, text_width);

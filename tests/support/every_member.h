@@ -81,7 +81,8 @@ CANEWISE_MEMBERS(ScrapeStep, a, b, c, d, e, f, g, h, i, j, k, l, m, n)
 CANEWISE_MEMBERS(PlannedZone, a, b, c, d)
 CANEWISE_MEMBERS(PlannedFigure, a, b, c)
 CANEWISE_MEMBERS(ScrapePlan, a, b, c, d, e, f, g, h, i, j)
-CANEWISE_MEMBERS(Result, a, b, c, d, e, f, g, h, i, j, k, l, m, n, o, p, q, r, s, t, u, v, w, x, y, z, aa, bb)
+CANEWISE_MEMBERS(ReedName, a, b, c)
+CANEWISE_MEMBERS(Result, a, b, c, d, e, f, g, h, i, j, k, l, m, n, o, p, q, r, s, t, u, v, w, x, y, z, aa, bb, cc)
 #undef CANEWISE_MEMBERS
 
 // Versions of the formatter lay concepts out differently.

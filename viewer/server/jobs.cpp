@@ -179,7 +179,8 @@ void Jobs::work() {
 
 void Jobs::run(Job& job) {
   change(job, JobState::measuring, 0.0, {});
-  const ReservedName reserved(*this, job.scan.file.stem().string());
+  const std::string& wanted = job.scan.result_name;
+  const ReservedName reserved(*this, wanted.empty() ? job.scan.file.stem().string() : wanted);
   const std::string& name = reserved.name();
   ChildCommand command;
   command.words = {options_.command.string(),         "measure", job.scan.file.string(), "--out",

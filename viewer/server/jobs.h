@@ -31,6 +31,7 @@ struct JobsOptions {
 struct IncomingScan {
   std::filesystem::path file;
   std::vector<std::string> options;  ///< Of this scan alone.
+  std::string result_name = {};      ///< Empty: after the file.
 };
 
 enum class JobState : std::uint8_t { waiting, measuring, done, refused, cancelled };

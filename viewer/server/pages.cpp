@@ -79,6 +79,9 @@ HttpAnswer Pages::list() {
   const auto listed = results_.list(folder_, [&] { return !stopping_ && std::chrono::steady_clock::now() < until; });
   for (const ResultEntry& entry : listed.entries) {
     found.push_back({{"name", entry.name},
+                     {"label", entry.reed.label},
+                     {"box", entry.reed.box},
+                     {"player", entry.reed.player},
                      {"headline", entry.headline},
                      {"measured_at", entry.measured_at},
                      {"state", entry.state}});

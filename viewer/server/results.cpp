@@ -34,7 +34,7 @@ class Copied {
 /// Reads the few texts without building the maps: these are large.
 struct HeadReader : nlohmann::json_sax<json> {
   ResultEntry entry;
-  std::string format, at;
+  std::string format, at, within;  ///< The key on the uppermost level, and the one below.
   Copied headline;
   int depth = 0;
   bool in_headline = false;
@@ -46,6 +46,11 @@ struct HeadReader : nlohmann::json_sax<json> {
   bool binary(binary_t&) override { return true; }
   bool string(string_t& value) override {
     if (in_headline) return value.size() > kLongest || copy(json(value).dump());
+    if (depth == 2 && at == "reed" && value.size() <= kLongest) {
+      if (within == "label") entry.reed.label = value;
+      if (within == "box") entry.reed.box = value;
+      if (within == "player") entry.reed.player = value;
+    }
     if (depth != 1) return true;
     if (at == "format") format = value;
     if (value.size() > kLongest) return true;
@@ -74,6 +79,7 @@ struct HeadReader : nlohmann::json_sax<json> {
   }
   bool key(string_t& name) override {
     if (depth == 1) at = name;
+    if (depth == 2) within = name;
     if (in_headline) headline.key(name);
     return true;
   }

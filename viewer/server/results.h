@@ -7,6 +7,7 @@
 #include <string_view>
 #include <vector>
 
+#include "scanproc/pipeline/result.h"
 #include "scanproc/pipeline/result_caps.h"
 #include "scanproc/words/message.h"
 #include "viewer/server/held_folder.h"
@@ -19,6 +20,7 @@ inline constexpr std::uintmax_t kMostResultBytes = kResultCaps.file_mib << 20U;
 /// A result folder of the served folder.
 struct ResultEntry {
   std::string name, measured_at, state;
+  ReedName reed;
   Messages headline;  ///< Empty where the file holds something else.
 };
 

@@ -8,6 +8,9 @@
 #include <system_error>
 
 #include "scanproc/core/error.h"
+#include "scanproc/core/utc.h"
+#include "scanproc/ledger/dates.h"
+#include "scanproc/ledger/tables.h"
 #include "scanproc/words/message_json.h"
 #include "viewer/http/status.h"
 #include "viewer/server/answers.h"
@@ -22,13 +25,19 @@ Message of_file(const std::string& name, Message what) {
 
 HttpAnswer no(int status, const Message& message) { return json_answer(status, {{"message", message}}); }
 
+/// What was said of a scan beside its bytes.
+struct ScanWishes {
+  std::vector<std::string> options;
+  std::string result_name;  ///< Empty: after the scan's file.
+};
+
 /// Writes a scan into its slot and hands it over to be measured once it is whole.
 class ScanSink : public BodySink {
  public:
-  ScanSink(Uploads::Slot slot, std::string name, std::vector<std::string> options, Jobs& jobs)
+  ScanSink(Uploads::Slot slot, std::string name, ScanWishes wishes, Jobs& jobs)
       : slot_(std::move(slot)),
         name_(std::move(name)),
-        options_(std::move(options)),
+        wishes_(std::move(wishes)),
         jobs_(jobs),
         file_(slot_.folder() / name_, std::ios::binary) {}
 
@@ -41,7 +50,7 @@ class ScanSink : public BodySink {
     file_.close();
     if (!file_) return no(kNoRoom, of_file(name_, {"serve.scan_not_written"}));
     if (how != BodyEnd::whole) return no(kBadRequest, of_file(name_, {"serve.scan_not_whole"}));
-    const auto id = jobs_.start({slot_.folder() / name_, std::move(options_)});
+    const auto id = jobs_.start({slot_.folder() / name_, std::move(wishes_.options), std::move(wishes_.result_name)});
     if (!id) return no(kUnavailable, {"serve.too_many_scans"});
     slot_.keep();
     return json_answer(202, {{"id", *id}});
@@ -50,7 +59,7 @@ class ScanSink : public BodySink {
  private:
   Uploads::Slot slot_;
   std::string name_;
-  std::vector<std::string> options_;
+  ScanWishes wishes_;
   Jobs& jobs_;
   std::ofstream file_;
 };
@@ -82,6 +91,21 @@ std::optional<std::string> add_choices(const HttpRequest& request, std::vector<s
   return std::nullopt;
 }
 
+/// Whose reed it is: then the child files it in the ledger, under a name that says so. False for what is no label.
+bool add_reed(const HttpRequest& request, const std::filesystem::path& ledger, ScanWishes& wishes) {
+  const std::string label(request.parameter("reed"));
+  if (label.empty()) return true;
+  try {
+    check_row(table_named("reed"), {{"label", label}}, false);
+  } catch (const UsageError&) {
+    return false;
+  }
+  wishes.options.insert(wishes.options.end(), {"--reed", label, "--ledger", ledger.string()});
+  const std::string name = safe_file_name(label);
+  if (!name.empty()) wishes.result_name = name + "-" + day_of(now_utc());
+  return true;
+}
+
 }  // namespace
 
 std::variant<UploadRefusal, std::unique_ptr<BodySink>> take_scan(const HttpRequest& request, const UploadRules& rules,
@@ -89,13 +113,15 @@ std::variant<UploadRefusal, std::unique_ptr<BodySink>> take_scan(const HttpReque
   if (is_form(request.header("content-type"))) return UploadRefusal{kUnsupported, {"serve.not_a_form"}};
   const std::string name = safe_file_name(request.parameter("name"));
   if (name.empty()) return UploadRefusal{kBadRequest, {"serve.name_needed"}};
-  std::vector<std::string> options;
-  if (const auto key = add_choices(request, options))
+  ScanWishes wishes;
+  if (const auto key = add_choices(request, wishes.options))
     return UploadRefusal{kBadRequest, {"serve.no_such_value", {{"key", text(*key)}}}};
+  if (!add_reed(request, rules.ledger, wishes))
+    return UploadRefusal{kBadRequest, {"serve.no_such_value", {{"key", text("reed")}}}};
   // As it is now: it may have been learned while this server ran.
   std::error_code not_there;
   if (std::filesystem::is_regular_file(rules.player, not_there))
-    options.insert(options.end(), {"--player", rules.player.string()});
+    wishes.options.insert(wishes.options.end(), {"--player", rules.player.string()});
   const std::uint64_t length = request.content_length.value_or(0);
   if (length == 0) return UploadRefusal{kBadRequest, of_file(name, {"serve.scan_empty"})};
   if (length > rules.largest_bytes) {
@@ -105,7 +131,7 @@ std::variant<UploadRefusal, std::unique_ptr<BodySink>> take_scan(const HttpReque
   try {
     auto slot = uploads.begin(length);
     if (!slot) return UploadRefusal{kUnavailable, {"serve.too_many_scans"}};
-    return std::make_unique<ScanSink>(std::move(*slot), name, std::move(options), jobs);
+    return std::make_unique<ScanSink>(std::move(*slot), name, std::move(wishes), jobs);
   } catch (const Error&) {
     // Its words name a place on this computer, which is nobody else's business.
     return UploadRefusal{kNoRoom, of_file(name, {"serve.scan_not_written"})};

@@ -14,6 +14,7 @@ namespace canewise {
 
 struct UploadRules {
   std::filesystem::path player;  ///< Player file, if it is there.
+  std::filesystem::path ledger;  ///< Where a scan with a reed's label is filed; begun if it is not there.
   std::uintmax_t largest_bytes = 0;
 };
 

@@ -7,6 +7,7 @@
 #include <system_error>
 
 #include "scanproc/core/error.h"
+#include "scanproc/ledger/ledger.h"
 #include "viewer/embedded/embedded_page.h"
 #include "viewer/http/http_server.h"
 #include "viewer/http/status.h"
@@ -94,7 +95,7 @@ struct Server::Parts : HttpHandler {
               options.command,
               measure_options_of(options),
               options.limits,
-              {options.player.filename().string()},
+              {options.player.filename().string(), kLedgerFile},
               places_of(options)}),
         pages(folder,
               {options.command, options.player, options.limits, places_of(options), guard.secrets.writing,
@@ -116,7 +117,7 @@ struct Server::Parts : HttpHandler {
   HttpAnswer read(const HttpRequest& request, const std::vector<std::string>& steps);
   HttpAnswer events(const HttpRequest& request, const std::string& id);
   [[nodiscard]] UploadRules upload_rules() const {
-    return {options.player, std::min<std::uintmax_t>(options.largest_upload_bytes, options.largest_waiting_bytes)};
+    return {options.player, options.folder / kLedgerFile, std::min<std::uintmax_t>(options.largest_upload_bytes, options.largest_waiting_bytes)};
   }
 };
 

@@ -8,6 +8,10 @@ import { keep, kept, language, told, word } from "./state";
 
 interface Entry {
   name: string;
+  /// As filed in the ledger; empty where nobody said.
+  label: string;
+  box: string;
+  player: string;
   headline: Message[];
   measured_at: string;
   state: string;
@@ -19,6 +23,26 @@ function when(entry: Entry): string {
   const text = Number.isNaN(date.getTime()) ? entry.measured_at : date.toLocaleString(language.value, { dateStyle: "medium", timeStyle: "short" });
   const state = `state_${entry.state}`;
   return isWord(state) ? `${text}, ${word(state)}` : text;
+}
+
+/// What a reed is called: by its label, else by its folder.
+const titleOf = (entry: Entry): string => entry.label || entry.name;
+const whoseOf = (entry: Entry): string => [entry.label ? entry.name : "", entry.box, entry.player].filter(Boolean).join(", ");
+
+const orders = ["newest", "label"] as const;
+type Order = (typeof orders)[number];
+
+/// Those that hold all the words looked for, in the order asked for.
+function shown(all: readonly Entry[], find: string, order: Order): Entry[] {
+  const words = find.toLocaleLowerCase().split(/\s+/).filter(Boolean);
+  const holds = (entry: Entry) => {
+    const text = [entry.name, entry.label, entry.box, entry.player, when(entry), told(entry.headline)].join(" ").toLocaleLowerCase();
+    return words.every((w) => text.includes(w));
+  };
+  const found = words.length > 0 ? all.filter(holds) : [...all];
+  const byLabel = (a: Entry, b: Entry) =>
+    titleOf(a).localeCompare(titleOf(b), undefined, { numeric: true }) || b.measured_at.localeCompare(a.measured_at);
+  return order === "label" ? found.sort(byLabel) : found;
 }
 
 const entries = signal<Entry[] | null>(null);
@@ -85,9 +109,11 @@ function comparisonOf(before: Entry | undefined, after: Entry | undefined): stri
 }
 
 export function Home({ token }: { token: string }) {
-  const options = useSignal({ state: kept("state") ?? "unknown", rolling_test: "not-done" });
+  const options = useSignal({ state: kept("state") ?? "unknown", rolling_test: "not-done", reed: "" });
   const over = useSignal(false);
   const marked = useSignal<string[]>([]);
+  const find = useSignal("");
+  const order = useSignal<Order>("newest");
   const send = (files: Iterable<File>) => {
     const whenOver = () => {
       startNext(running.value, atOnce);
@@ -119,6 +145,7 @@ export function Home({ token }: { token: string }) {
       window.removeEventListener("drop", drop);
     };
   }, []);
+  const listed = shown(entries.value ?? [], find.value, order.value);
   // Of two marked reeds the one measured first is the one before.
   const pair = (entries.value ?? []).filter((e) => marked.value.includes(e.name)).sort((a, b) => a.measured_at.localeCompare(b.measured_at));
   return (
@@ -148,6 +175,17 @@ export function Home({ token }: { token: string }) {
                 </option>
               ))}
             </select>
+          </label>
+          <label>
+            {word("whichReed")}{" "}
+            <input
+              type="text"
+              size={8}
+              maxLength={40}
+              placeholder="B3-7"
+              value={options.value.reed}
+              onInput={(e) => (options.value = { ...options.value, reed: e.currentTarget.value.trim() })}
+            />
           </label>
         </div>
         <label class="button main">
@@ -189,14 +227,33 @@ export function Home({ token }: { token: string }) {
       ) : (entries.value?.length ?? 0) > 1 ? (
         <p class="soft">{word("compareHint")}</p>
       ) : null}
+      {(entries.value?.length ?? 0) > 1 ? (
+        <div class="row">
+          <label>
+            {word("find")} <input type="search" value={find.value} onInput={(e) => (find.value = e.currentTarget.value)} />
+          </label>
+          <label>
+            {word("order")}{" "}
+            <select value={order.value} onChange={(e) => (order.value = orders.find((o) => o === e.currentTarget.value) ?? "newest")}>
+              {orders.map((o) => (
+                <option key={o} value={o}>
+                  {word(`order_${o}`)}
+                </option>
+              ))}
+            </select>
+          </label>
+        </div>
+      ) : null}
+      {(entries.value?.length ?? 0) > 0 && listed.length === 0 ? <p role="status">{word("nothingFound")}</p> : null}
       <ul class="reeds">
-        {(entries.value ?? []).map((entry) => (
+        {listed.map((entry) => (
           <li key={entry.name}>
             <a href={`/reed/${encodeURIComponent(entry.name)}/`}>
               <span class="small-picture">
                 <img src={`/reed/${encodeURIComponent(entry.name)}/balance.png`} alt="" loading="lazy" />
               </span>
-              <strong>{entry.name}</strong>
+              <strong>{titleOf(entry)}</strong>
+              {whoseOf(entry) ? <span>{whoseOf(entry)}</span> : null}
               <span>{when(entry)}</span>
               <span>{told(entry.headline)}</span>
             </a>
@@ -209,7 +266,7 @@ export function Home({ token }: { token: string }) {
                   (marked.value = e.currentTarget.checked ? [...marked.value, entry.name] : marked.value.filter((n) => n !== entry.name))
                 }
               />{" "}
-              {word("mark")} <span class="unseen">{entry.name}</span>
+              {word("mark")} <span class="unseen">{titleOf(entry)}</span>
             </label>
           </li>
         ))}

@@ -37,6 +37,8 @@ export function startNext(all: readonly Running[], atOnce: number): void {
 export interface ScanOptions {
   state: string;
   rolling_test: string;
+  /// The reed's label in the ledger; empty files it nowhere.
+  reed: string;
 }
 
 interface Event {
@@ -115,7 +117,7 @@ export function measure(file: File, options: ScanOptions, token: string, whenOve
       else patience.gone();
     };
   };
-  const query = new URLSearchParams({ name: file.name, state: options.state, rolling_test: options.rolling_test });
+  const query = new URLSearchParams({ name: file.name, state: options.state, rolling_test: options.rolling_test, reed: options.reed });
   request.open("POST", `/api/scans?${query}`);
   request.setRequestHeader("X-Canewise-Token", token);
   request.setRequestHeader("Content-Type", "application/octet-stream");

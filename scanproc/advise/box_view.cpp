@@ -1,0 +1,178 @@
+#include "scanproc/advise/box_view.h"
+
+#include <algorithm>
+#include <array>
+#include <boost/math/distributions/students_t.hpp>
+#include <cmath>
+
+#include "scanproc/advise/signs.h"
+#include "scanproc/scrape/scrape_plan.h"
+
+namespace canewise {
+namespace {
+
+constexpr std::array kFigures{"stiffness", "imbalance tip", "imbalance lip", "tip", "heart", "rails", "vamp"};
+
+double square(double x) { return x * x; }
+
+std::vector<FigureValue> named(const std::string& figure, const std::vector<NamedFigures>& reeds,
+                               std::vector<std::string>& labels) {
+  std::vector<FigureValue> values;
+  for (const NamedFigures& reed : reeds) {
+    for (const FigureValue& value : reed.figures) {
+      if (value.name != figure) continue;
+      values.push_back(value);
+      labels.push_back(reed.label);
+    }
+  }
+  return values;
+}
+
+struct MeanAndSquares {
+  double mean = 0.0, squares = 0.0, n = 0.0;
+};
+
+MeanAndSquares without(const std::vector<FigureValue>& values, std::size_t left_out) {
+  MeanAndSquares sums;
+  for (std::size_t k = 0; k < values.size(); ++k)
+    if (k != left_out) sums.mean += values[k].value, sums.n += 1.0;
+  sums.mean /= sums.n;
+  for (std::size_t k = 0; k < values.size(); ++k)
+    if (k != left_out) sums.squares += square(values[k].value - sums.mean);
+  return sums;
+}
+
+/// Whether the box's reeds, this one left out, make such a value improbable.
+bool stands_apart(const std::vector<FigureValue>& values, std::size_t which) {
+  // One box in twenty whose reeds all come from one law shows such a reed.
+  const double share_within = 1.0 - 0.05 / static_cast<double>(values.size());
+  const MeanAndSquares others = without(values, which);
+  const double free = others.n - 1.0;
+  const double t = boost::math::quantile(boost::math::students_t(free), 0.5 * (1.0 + share_within));
+  const double next = std::sqrt(others.squares / free * (1.0 + 1.0 / others.n) + square(values[which].u));
+  return std::abs(values[which].value - others.mean) > t * next;
+}
+
+TriedBox tried_of(const Ledger& ledger, const BoxRecord& box) {
+  TriedBox tried{box.holds, 0, 0};
+  for (const ReedRecord& reed : reeds_of_box(ledger, box.name)) {
+    const auto trials = trials_of(ledger, reed.label);
+    const Shelf shelf = trials.empty() ? shelf_of(latest_result(ledger, reed.label)) : Shelf::not_known;
+    if (trials.empty() && shelf == Shelf::not_known) continue;
+    ++tried.tried;
+    tried.suited += trials.empty() ? shelf != Shelf::lay_aside : suits(trials.front());
+  }
+  tried.holds = std::max(tried.holds, tried.tried);
+  return tried;
+}
+
+std::vector<TriedBox> earlier_boxes(const Ledger& ledger, const BoxRecord& box) {
+  std::vector<TriedBox> earlier;
+  const auto known = [](const std::string& words) { return words.empty() ? Cell() : Cell(words); };
+  for (const Row& row : ledger.rows("box", {.equal = {{"player", known(box.player)},
+                                                      {"strength", known(box.strength)},
+                                                      {"cut", known(box.cut)}}})) {
+    const BoxRecord other = box_from(row);
+    if (other.name == box.name) continue;
+    const TriedBox tried = tried_of(ledger, other);
+    if (tried.tried > 0) earlier.push_back(tried);
+  }
+  return earlier;
+}
+
+}  // namespace
+
+std::string_view name_of(Shelf shelf) {
+  switch (shelf) {
+    case Shelf::play_now:
+      return "play now";
+    case Shelf::worth_work:
+      return "worth work";
+    case Shelf::lay_aside:
+      return "lay aside";
+    case Shelf::not_known:
+      break;
+  }
+  return "not known";
+}
+
+Shelf shelf_of(const std::optional<ResultRecord>& result) {
+  if (!result) return Shelf::not_known;
+  if (result->plan == name_of(PlanStatus::nothing_to_do)) return Shelf::play_now;
+  if (result->plan == name_of(PlanStatus::steps)) return Shelf::worth_work;
+  if (result->plan == name_of(PlanStatus::cannot_save)) return Shelf::lay_aside;
+  return Shelf::not_known;
+}
+
+std::vector<NamedFigures> keepers_of(const Ledger& ledger, const std::string& player, const std::string& instrument) {
+  std::vector<NamedFigures> keepers;
+  if (player.empty()) return keepers;
+  for (const Row& row : ledger.rows(
+           "reed", {.equal = {{"player", player}, {"is_keeper", std::int64_t{1}}, {"binned_at", Cell()}}})) {
+    const std::string label = reed_from(row).label;
+    const auto result = latest_result(ledger, label);
+    if (result && (instrument.empty() || result->instrument == instrument)) keepers.push_back({label, result->figures});
+  }
+  return keepers;
+}
+
+FigureSpread spread_of(const std::string& figure, const std::vector<NamedFigures>& reeds) {
+  std::vector<std::string> labels;
+  const std::vector<FigureValue> values = named(figure, reeds, labels);
+  FigureSpread spread;
+  spread.name = figure;
+  spread.reeds = static_cast<int>(values.size());
+  if (values.empty()) return spread;
+  const MeanAndSquares all = without(values, values.size());
+  spread.mean = all.mean;
+  double u_squares = 0.0;
+  for (const FigureValue& value : values) u_squares += square(value.u);
+  if (values.size() > 1)
+    spread.sd = std::sqrt(std::max(0.0, all.squares / (all.n - 1.0) - u_squares / all.n));
+  const auto [low, high] = std::minmax_element(
+      values.begin(), values.end(), [](const FigureValue& a, const FigureValue& b) { return a.value < b.value; });
+  spread.lowest = low->value;
+  spread.highest = high->value;
+  constexpr std::size_t enough = 4;
+  for (std::size_t k = 0; values.size() >= enough && k < values.size(); ++k)
+    if (stands_apart(values, k)) spread.stand_apart.push_back(labels[k]);
+  return spread;
+}
+
+BoxView view_box(const Ledger& ledger, const std::string& name) {
+  BoxView view;
+  view.box = find_box(ledger, name);
+  std::vector<NamedFigures> measured;
+  std::string instrument = view.box.instrument;
+  for (ReedRecord& record : reeds_of_box(ledger, name)) {
+    ReedOfBox reed;
+    reed.result = latest_result(ledger, record.label);
+    const auto trials = trials_of(ledger, record.label);
+    if (!trials.empty()) reed.trial = trials.front();
+    reed.shelf = shelf_of(reed.result);
+    if (reed.result) {
+      measured.push_back({record.label, reed.result->figures});
+      if (instrument.empty()) instrument = reed.result->instrument;
+    }
+    reed.reed = std::move(record);
+    view.reeds.push_back(std::move(reed));
+  }
+  view.keepers = keepers_of(ledger, view.box.player, instrument);
+  for (const Likeness& likeness : by_likeness(measured, view.keepers)) {
+    for (ReedOfBox& reed : view.reeds)
+      if (reed.reed.label == likeness.label) reed.likeness = likeness;
+  }
+  for (const char* figure : kFigures) {
+    FigureSpread spread = spread_of(figure, measured);
+    if (spread.reeds > 0) view.spreads.push_back(std::move(spread));
+  }
+  const TriedBox tried = tried_of(ledger, view.box);
+  const auto earlier = earlier_boxes(ledger, view.box);
+  view.tried = tried.tried;
+  view.suited = tried.suited;
+  view.earlier_boxes = static_cast<int>(earlier.size());
+  view.rest = rest_of_box(tried, earlier);
+  return view;
+}
+
+}  // namespace canewise

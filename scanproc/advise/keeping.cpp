@@ -1,0 +1,209 @@
+#include "scanproc/advise/keeping.h"
+
+#include <algorithm>
+#include <cmath>
+#include <optional>
+#include <set>
+
+#include "scanproc/advise/likeness.h"
+#include "scanproc/ledger/dates.h"
+#include "scanproc/ledger/figures_of.h"
+#include "scanproc/ledger/records.h"
+
+namespace canewise {
+namespace {
+
+std::string words_in(const Row& row, const char* column) {
+  const auto found = row.find(column);
+  const auto* const words = found == row.end() ? nullptr : std::get_if<std::string>(&found->second);
+  return words == nullptr ? std::string() : *words;
+}
+
+double number_in(const Row& row, const char* column) {
+  const auto found = row.find(column);
+  const auto* const number = found == row.end() ? nullptr : std::get_if<double>(&found->second);
+  return number == nullptr ? std::nan("") : *number;
+}
+
+/// Days on which it was played, trials included.
+std::set<std::string> days_played(const Ledger& ledger, const std::string& reed) {
+  std::set<std::string> days;
+  for (const Row& row : ledger.rows("playing", {.equal = {{"reed", reed}}})) days.insert(words_in(row, "played_on"));
+  for (const TrialRecord& trial : trials_of(ledger, reed)) days.insert(day_of(trial.played_at));
+  return days;
+}
+
+/// A clock that was set back gives days after today: they count as today.
+long days_since(const std::string& day, const std::string& today) { return std::max(0L, days_passed(day, today)); }
+
+/// A reed with what its chores depend on.
+struct Kept {
+  ReedRecord reed;
+  std::set<std::string> days;
+  [[nodiscard]] long rested(const std::string& today) const {
+    constexpr long never = 100000;
+    return days.empty() ? never : days_since(*days.rbegin(), today);
+  }
+};
+
+class Day {
+ public:
+  Day(const Ledger& ledger, const std::string& player, std::string today, const KeepingHabits& habits)
+      : ledger_(ledger), today_(std::move(today)), habits_(habits) {
+    Row equal{{"binned_at", Cell()}};
+    if (!player.empty()) equal["player"] = player;
+    for (const Row& row : ledger.rows("reed", {.equal = std::move(equal)})) {
+      ReedRecord reed = reed_from(row);
+      auto days = days_played(ledger, reed.label);
+      reeds_.push_back({std::move(reed), std::move(days)});
+    }
+  }
+
+  std::vector<ChoreOfDay> chores() {
+    next_to_play();
+    for (const Kept& kept : reeds_) break_in(kept);
+    for (const Kept& kept : reeds_) refresh(kept);
+    for (const Kept& kept : reeds_) scan_again(kept);
+    for (const Kept& kept : reeds_) changed(kept);
+    for (const Kept& kept : reeds_) retire(kept);
+    places();
+    return std::move(chores_);
+  }
+
+ private:
+  void add(Chore chore, const std::string& reed, Message what) { chores_.push_back({chore, reed, std::move(what)}); }
+
+  /// For each player the one that rested longest, unless one was played today already.
+  void next_to_play() {
+    std::map<std::string, const Kept*> next;
+    std::set<std::string> has_played;
+    for (const Kept& kept : reeds_) {
+      if (kept.reed.stage != ReedStage::playing) continue;
+      if (kept.rested(today_) == 0) has_played.insert(kept.reed.player);
+      const Kept*& best = next[kept.reed.player];
+      if (best == nullptr || kept.rested(today_) > best->rested(today_)) best = &kept;
+    }
+    for (const auto& [player, kept] : next) {
+      if (has_played.contains(player)) continue;
+      add(Chore::play, kept->reed.label,
+          {"chore.play",
+           {{"reed", text(kept->reed.label)},
+            {"ever", word(kept->days.empty() ? "no" : "yes")},
+            {"days", count(static_cast<std::size_t>(kept->days.empty() ? 0 : kept->rested(today_)))}}});
+    }
+  }
+
+  void break_in(const Kept& kept) {
+    if (kept.reed.stage != ReedStage::breaking_in) return;
+    const std::size_t done = kept.days.size();
+    const Argument reed = text(kept.reed.label);
+    if (done >= habits_.break_in_minutes.size()) {
+      add(Chore::break_in, kept.reed.label, {"chore.broken_in", {{"reed", reed}, {"days", count(done)}}});
+    } else if (!kept.days.contains(today_)) {
+      add(Chore::break_in, kept.reed.label,
+          {"chore.break_in",
+           {{"reed", reed},
+            {"day", count(done + 1)},
+            {"minutes", count(static_cast<std::size_t>(habits_.break_in_minutes[done]))}}});
+    }
+  }
+
+  void refresh(const Kept& kept) {
+    if (kept.reed.stage != ReedStage::concert || kept.rested(today_) < habits_.concert_days) return;
+    add(Chore::refresh, kept.reed.label, {"chore.refresh", {{"reed", text(kept.reed.label)}}});
+  }
+
+  [[nodiscard]] static bool is_in_use(const ReedRecord& reed) {
+    return reed.stage == ReedStage::playing || reed.stage == ReedStage::concert || reed.is_keeper;
+  }
+
+  void scan_again(const Kept& kept) {
+    if (!is_in_use(kept.reed)) return;
+    const auto result = latest_result(ledger_, kept.reed.label);
+    const Argument reed = text(kept.reed.label);
+    if (!result) return add(Chore::scan, kept.reed.label, {"chore.never_scanned", {{"reed", reed}}});
+    const long age = days_since(day_of(result->measured_at), today_);
+    if (age >= habits_.scan_again_days)
+      add(Chore::scan, kept.reed.label,
+          {"chore.scan", {{"reed", reed}, {"days", count(static_cast<std::size_t>(age))}}});
+  }
+
+  /// First against last scan in one state of moisture, no scraping in between.
+  void changed(const Kept& kept) {
+    if (!is_in_use(kept.reed) || ledger_.count_of("work", {.equal = {{"reed", kept.reed.label}}}) > 0) return;
+    const auto last = latest_result(ledger_, kept.reed.label);
+    if (!last) return;
+    const Rows first = ledger_.rows("result", {.equal = {{"reed", kept.reed.label}, {"state", last->state}},
+                                               .order_by = "measured_at",
+                                               .most = 1});
+    if (first.empty() || words_in(first.front(), "folder") == last->folder) return;
+    NamedFigures before{kept.reed.label, {}};
+    for (const Row& row : ledger_.rows("figure", {.equal = {{"folder", words_in(first.front(), "folder")}}}))
+      before.figures.push_back({words_in(row, "name"), number_in(row, "value"), number_in(row, "u")});
+    const auto drift = by_likeness({{kept.reed.label, last->figures}}, {before});
+    constexpr double kSure = 1.96;
+    if (drift.empty() || drift.front().distance < 1.0 + kSure * drift.front().u) return;
+    add(Chore::changed, kept.reed.label,
+        {"chore.changed",
+         {{"reed", text(kept.reed.label)},
+          {"figure", part(title_of_figure(drift.front().farthest))},
+          {"since", text(day_of(words_in(first.front(), "measured_at")))}}});
+  }
+
+  void retire(const Kept& kept) {
+    constexpr double minutes_per_h = 60.0;
+    const double hours = minutes_played(ledger_, kept.reed.label) / minutes_per_h;
+    if (kept.reed.stage == ReedStage::retired || hours < habits_.retire_after_h) return;
+    add(Chore::retire, kept.reed.label, {"chore.retire", {{"reed", text(kept.reed.label)}, {"hours", number(hours)}}});
+  }
+
+  void places() {
+    for (const Row& place : ledger_.rows("place")) {
+      const std::string name = words_in(place, "name");
+      const Rows last = ledger_.rows(
+          "humidity", {.equal = {{"place", name}}, .order_by = "read_at", .descending = true, .most = 1});
+      if (last.empty()) continue;
+      const double percent = number_in(last.front(), "percent");
+      const bool is_dry = percent < habits_.driest_percent, is_wet = percent > habits_.wettest_percent;
+      if (!is_dry && !is_wet) continue;
+      add(Chore::air, name,
+          {"chore.air",
+           {{"place", text(name)}, {"percent", number(percent)}, {"is", word(is_dry ? "dry" : "damp")}}});
+    }
+  }
+
+  const Ledger& ledger_;
+  std::string today_;
+  const KeepingHabits& habits_;
+  std::vector<Kept> reeds_;
+  std::vector<ChoreOfDay> chores_;
+};
+
+}  // namespace
+
+std::string_view name_of(Chore chore) {
+  switch (chore) {
+    case Chore::play:
+      return "play";
+    case Chore::break_in:
+      return "break in";
+    case Chore::refresh:
+      return "refresh";
+    case Chore::scan:
+      return "scan";
+    case Chore::changed:
+      return "changed";
+    case Chore::retire:
+      return "retire";
+    case Chore::air:
+      break;
+  }
+  return "air";
+}
+
+std::vector<ChoreOfDay> chores_of(const Ledger& ledger, const std::string& player, const std::string& day,
+                                  const KeepingHabits& habits) {
+  return Day(ledger, player, day, habits).chores();
+}
+
+}  // namespace canewise

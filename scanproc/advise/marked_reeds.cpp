@@ -1,0 +1,97 @@
+#include "scanproc/advise/marked_reeds.h"
+
+#include <array>
+#include <cmath>
+#include <map>
+
+#include "scanproc/advise/box_view.h"
+#include "scanproc/advise/likeness.h"
+#include "scanproc/ledger/dates.h"
+#include "scanproc/mechanics/cane.h"
+#include "scanproc/mechanics/strength.h"
+
+namespace canewise {
+namespace {
+
+const FigureValue* figure_of(const ResultRecord& result, std::string_view name) {
+  for (const FigureValue& figure : result.figures)
+    if (figure.name == name) return &figure;
+  return nullptr;
+}
+
+/// Half strengths above the mean of the keepers; their cane and this one's may differ as reeds of one kind do.
+std::optional<FigureValue> halves_over_keepers(const ResultRecord& result, const std::vector<NamedFigures>& keepers) {
+  const FigureValue* const stiffness = figure_of(result, "stiffness");
+  if (stiffness == nullptr || keepers.empty() || !(stiffness->value > 0.0)) return std::nullopt;
+  for (const KeeperFigure& keeper : keeper_figures(keepers)) {
+    if (keeper.name != "stiffness" || !(keeper.mean > 0.0)) continue;
+    const double cane = CaneSpread{}.between_reeds_rel * std::sqrt(1.0 + 1.0 / static_cast<double>(keepers.size()));
+    const double u_rel = std::hypot(stiffness->u / stiffness->value, cane), half = std::log(kStiffnessPerHalf);
+    return FigureValue{"halves", std::log(stiffness->value / keeper.mean) / half, u_rel / half};
+  }
+  return std::nullopt;
+}
+
+std::vector<double> others_that_day(const Ledger& ledger, const TrialRecord& trial) {
+  std::vector<double> marks;
+  if (trial.player.empty()) return marks;
+  Row equal{{"player", trial.player}};
+  equal["mouthpiece"] = trial.mouthpiece.empty() ? Cell() : Cell(trial.mouthpiece);
+  for (const Row& row : ledger.rows("trial", {.equal = std::move(equal)})) {
+    const TrialRecord other = trial_from(row);
+    if (other.reed != trial.reed && day_of(other.played_at) == day_of(trial.played_at))
+      marks.push_back(overall_mark(other));
+  }
+  return marks;
+}
+
+}  // namespace
+
+PlayingAdvice signs_of_trial(const Ledger& ledger, const TrialRecord& trial) {
+  SignInputs inputs{.trial = trial, .figures = {}, .halves = {}};
+  inputs.others_that_day = others_that_day(ledger, trial);
+  const auto result = latest_result(ledger, trial.reed);
+  if (result) {
+    inputs.figures = result->figures;
+    const Shelf shelf = shelf_of(result);
+    inputs.map_is_even = shelf == Shelf::play_now;
+    inputs.map_is_uneven = shelf == Shelf::worth_work || shelf == Shelf::lay_aside;
+    inputs.halves = halves_over_keepers(*result, keepers_of(ledger, trial.player, result->instrument));
+  }
+  return read_signs(inputs);
+}
+
+Learned learned_of_player(const Ledger& ledger, const std::string& player) {
+  constexpr std::array kFigures{"stiffness", "imbalance tip", "imbalance lip", "tip", "heart",
+                                "rails",     "vamp",          "worst difference"};
+  std::map<std::string, std::vector<double>> marks;
+  for (const Row& row : ledger.rows("trial", {.equal = {{"player", player}}})) {
+    const TrialRecord trial = trial_from(row);
+    marks[trial.reed].push_back(overall_mark(trial));
+  }
+  std::vector<std::vector<double>> figures;
+  std::vector<double> means;
+  for (const auto& [reed, of_reed] : marks) {
+    const auto result = latest_result(ledger, reed);
+    if (!result) continue;
+    std::vector<double> values;
+    for (const char* name : kFigures) {
+      const FigureValue* const figure = figure_of(*result, name);
+      if (figure == nullptr) break;
+      values.push_back(std::string_view(name).starts_with("imbalance") ? std::abs(figure->value) : figure->value);
+    }
+    if (values.size() < kFigures.size()) continue;
+    double sum = 0.0;
+    for (const double mark : of_reed) sum += mark;
+    figures.push_back(std::move(values));
+    means.push_back(sum / static_cast<double>(of_reed.size()));
+  }
+  Eigen::MatrixXd x(static_cast<Eigen::Index>(figures.size()), static_cast<Eigen::Index>(kFigures.size()));
+  for (Eigen::Index r = 0; r < x.rows(); ++r)
+    for (Eigen::Index c = 0; c < x.cols(); ++c)
+      x(r, c) = figures[static_cast<std::size_t>(r)][static_cast<std::size_t>(c)];
+  return learn_from_marks({kFigures.begin(), kFigures.end()}, x,
+                          Eigen::Map<const Eigen::VectorXd>(means.data(), static_cast<Eigen::Index>(means.size())));
+}
+
+}  // namespace canewise

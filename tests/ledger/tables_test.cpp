@@ -1,0 +1,55 @@
+#include "scanproc/ledger/tables.h"
+
+#include <gtest/gtest.h>
+
+#include "scanproc/core/error.h"
+
+namespace canewise {
+namespace {
+
+/// Why a row is refused; empty if it is taken.
+std::string why_not(const char* table, const Row& row, bool is_whole = false) {
+  try {
+    check_row(table_named(table), row, is_whole);
+    return {};
+  } catch (const UsageError& error) {
+    return error.what();
+  }
+}
+
+TEST(Tables, StandAfterThoseThatTheyReferTo) {
+  std::set<std::string_view> before;
+  for (const Table& table : tables()) {
+    for (const Column& column : table.columns)
+      EXPECT_TRUE(column.refers_to.empty() || before.contains(column.refers_to)) << table.name << ' ' << column.name;
+    before.insert(table.name);
+  }
+}
+
+TEST(Tables, TakeWhatFits) {
+  EXPECT_EQ(why_not("box", {{"name", "B3"}, {"strength", "3 1/2"}, {"holds", std::int64_t{10}}}), "");
+  EXPECT_EQ(why_not("reed", {{"label", "Röschen 7"}, {"is_keeper", std::int64_t{1}}, {"stage", "playing"}}), "");
+  EXPECT_EQ(why_not("humidity", {{"percent", 55.5}, {"celsius", Cell()}}), "");
+}
+
+TEST(Tables, RefuseWhatDoesNotAndSayWhatDoes) {
+  EXPECT_NE(why_not("box", {{"holds", std::int64_t{0}}}).find("a whole number from 1 to 1000"), std::string::npos);
+  EXPECT_NE(why_not("box", {{"holds", 2.5}}).find("whole number"), std::string::npos);
+  EXPECT_NE(why_not("box", {{"bought_on", "1.12.2026"}}).find("like 2026-12-01"), std::string::npos);
+  EXPECT_NE(why_not("reed", {{"stage", "lost"}}).find("breaking in, playing"), std::string::npos);
+  EXPECT_NE(why_not("reed", {{"is_keeper", std::int64_t{2}}}).find("yes or no"), std::string::npos);
+  EXPECT_NE(why_not("reed", {{"colour", "red"}}).find("nothing called colour"), std::string::npos);
+  EXPECT_NE(why_not("trial", {{"response", std::int64_t{6}}}).find("from 1 to 5"), std::string::npos);
+  EXPECT_NE(why_not("humidity", {{"percent", std::nan("")}}).find("a number"), std::string::npos);
+  EXPECT_NE(why_not("reed", {{"label", "B3-1"}}, true).find("is missing"), std::string::npos);
+}
+
+TEST(Tables, LabelsCanBeNamesOfFilesAndNotOptions) {
+  for (const char* no : {"", " B3", "B3 ", "-rf", ".hidden", "../B3", "a/b", "a\\b", "a\nb", "\x1b[31m", "\xff"})
+    EXPECT_NE(why_not("reed", {{"label", no}}), "") << no;
+  EXPECT_NE(why_not("reed", {{"label", std::string(61, 'x')}}), "");
+  EXPECT_EQ(why_not("reed", {{"label", std::string(60, 'x')}}), "");
+}
+
+}  // namespace
+}  // namespace canewise
