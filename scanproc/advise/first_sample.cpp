@@ -20,7 +20,7 @@ struct Law {
 
 std::vector<Law> laws_given(const std::vector<TriedBox>& boxes) {
   constexpr int means = 40, spreads = 12;
-  constexpr double least_worth = 1.0, most_worth = 50.0;
+  constexpr double least_worth = 1.0, most_worth = 100.0;
   std::vector<Law> laws;
   double best = -1e300;
   for (int m = 0; m < means; ++m) {

@@ -24,8 +24,8 @@ struct RestOfBox {
 };
 
 /// How many reeds of a box suit is drawn from a beta-binomial law whose mean and spread from box to box are unknown:
-/// the mean evenly between 0 and 1, the spread worth 1 to 50 reeds, evenly in its logarithm. `earlier` boxes of the
-/// same kind narrow both; the result averages over what is left ([Gelman2013], 5.3, on a grid). So a second reed that
+/// the mean evenly between 0 and 1, the spread worth 1 to 100 reeds, evenly in its logarithm. `earlier` boxes of the
+/// same kind narrow both; the result averages over what is left ([BDA3], 5.3, on a grid). So a second reed that
 /// suits says more where boxes used to be all alike, and two reeds never say more than two reeds can.
 ///
 /// Advice: 'go on' if half of the rest suit with a probability of 0.8 or more, 'set aside' if with 0.2 or less.

@@ -132,7 +132,7 @@ std::string_view name_of(Complaint complaint) {
     case Complaint::not_the_reed:
       break;
   }
-  return "not the reed";
+  return "elsewhere";
 }
 
 double overall_mark(const TrialRecord& trial) { return (trial.response + trial.evenness + trial.tone) / 3.0; }

@@ -60,7 +60,7 @@ void fill_table(Ledger& ledger, const Table& table, const ordered_json& entries)
       ledger.insert(table.name, std::move(row));
     } catch (const UsageError& error) {
       throw UsageError({"ledger.entry_of_file",
-                        {{"n", count(number)}, {"table", word(table.name)}, {"what", part(error.message())}}});
+                        {{"n", count(number)}, {"what", part(error.message())}}});
     }
   }
 }

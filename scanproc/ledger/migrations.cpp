@@ -1,5 +1,6 @@
 #include "scanproc/ledger/migrations.h"
 
+#include <SQLiteCpp/Database.h>
 #include <SQLiteCpp/Statement.h>
 #include <SQLiteCpp/Transaction.h>
 #include <sys/stat.h>
@@ -100,7 +101,7 @@ std::span<const std::string_view> migrations() { return kSteps; }
 
 std::vector<std::string> definitions_of(SQLite::Database& database) {
   std::vector<std::string> definitions;
-  SQLite::Statement statement(database, "SELECT type, name, coalesce(sql, '') FROM sqlite_schema ORDER BY type, name");
+  SQLite::Statement statement(database, R"(SELECT "type", "name", coalesce("sql", '') FROM "sqlite_schema" ORDER BY 1, 2)");
   while (statement.executeStep()) {
     definitions.push_back(statement.getColumn(0).getString() + " " + statement.getColumn(1).getString() + " " +
                           statement.getColumn(2).getString());

@@ -1,13 +1,16 @@
 #pragma once
 
-#include <SQLiteCpp/Database.h>
-
 #include <filesystem>
 #include <span>
+#include <string>
 #include <string_view>
 #include <vector>
 
-// Not for other modules: SQLite's types stay in this folder.
+// For this folder alone: nobody else sees SQLite.
+namespace SQLite {
+class Database;
+}
+
 namespace canewise {
 
 /// 'cane': by this SQLite's own header says that a file is a ledger.

@@ -71,7 +71,7 @@ std::string_view name_of_advice(BoxAdvice advice) {
     case BoxAdvice::go_on:
       return "go on";
     case BoxAdvice::try_one_more:
-      return "try one more";
+      return "one more";
     case BoxAdvice::set_aside:
       return "set aside";
     case BoxAdvice::nothing_left:

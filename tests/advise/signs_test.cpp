@@ -109,7 +109,7 @@ TEST(Signs, WhereEveryReedPlaysBadlyItIsNotTheReed) {
   TrialRecord trial = good();
   trial.response = trial.tone = 1;
   SignInputs inputs{.trial = trial, .figures = {}, .halves = {}, .map_is_even = true, .others_that_day = {2.0, 2.3}};
-  EXPECT_THAT(names_of(read_signs(inputs)), ElementsAre("not the reed, likely"));
+  EXPECT_THAT(names_of(read_signs(inputs)), ElementsAre("elsewhere, likely"));
   EXPECT_THAT(ids_of(read_signs(inputs).what_to_do), ElementsAre("advice.not_the_reed"));
   inputs.others_that_day = {2.0, 4.0};
   EXPECT_TRUE(read_signs(inputs).findings.empty());

@@ -125,6 +125,7 @@ TEST_F(LedgerTest, FindsSortsAndCountsPages) {
   ASSERT_EQ(page.size(), 2U);
   EXPECT_EQ(page[0].at("label"), Cell("low_note"));
   EXPECT_EQ(page[1].at("label"), Cell("Low 50%"));
+  EXPECT_EQ(ledger_.rows("reed")[0].at("label"), Cell("B3-2")) << "before B3-10, as people count";
   EXPECT_THAT(refused([&] { (void)ledger_.rows("reed", {.order_by = "label; DROP TABLE reed"}); }),
               HasSubstr("nothing called"));
 }

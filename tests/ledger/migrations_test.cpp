@@ -1,5 +1,6 @@
 #include "scanproc/ledger/migrations.h"
 
+#include <SQLiteCpp/Database.h>
 #include <SQLiteCpp/Statement.h>
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>

@@ -28,7 +28,9 @@ TEST_F(RecordsTest, ATrialComesBackAsItWasKept) {
   trial.is_blind = true;
   trial.id = std::get<std::int64_t>(ledger.insert("trial", row_of(trial)));
   const TrialRecord read = trials_of(ledger, "A").front();
-  EXPECT_EQ(row_of(read), ledger.row("trial", trial.id));
+  Row written = row_of(read);
+  std::erase_if(written, [](const auto& entry) { return !is_known(entry.second); });
+  EXPECT_EQ(written, ledger.row("trial", trial.id));
   EXPECT_EQ(read.reed, trial.reed);
   EXPECT_EQ(read.words, trial.words);
   EXPECT_EQ(read.articulation, 1);

@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 
 #include "scanproc/core/error.h"
+#include "scanproc/ledger/row.h"
 
 namespace canewise {
 namespace {

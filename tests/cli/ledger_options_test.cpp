@@ -1,0 +1,48 @@
+#include "scanproc/cli/ledger_options.h"
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include "scanproc/core/error.h"
+
+namespace canewise {
+namespace {
+
+struct LedgerOptions : testing::Test {
+  CLI::App app;
+  LedgerArguments arguments;
+
+  Row typed(const std::string& table, std::vector<std::string> words) {
+    add_ledger_option(app, arguments, {});
+    add_column_options(app, arguments, table, {}, {});
+    std::reverse(words.begin(), words.end());  // As the parser wants them.
+    app.parse(std::move(words));
+    return columns_of(arguments, table);
+  }
+};
+
+TEST_F(LedgerOptions, EveryColumnIsAnOptionAndItsKindIsHeeded) {
+  const Row row = typed("box", {"--ledger", "mine.sqlite", "--strength", "3 1/2", "--holds", "10", "--bought-on",
+                               "2026-12-01", "--is-set-aside", "no", "--note", ""});
+  EXPECT_EQ(arguments.ledger, "mine.sqlite");
+  EXPECT_EQ(row, (Row{{"strength", "3 1/2"},
+                      {"holds", std::int64_t{10}},
+                      {"bought_on", "2026-12-01"},
+                      {"is_set_aside", std::int64_t{0}},
+                      {"note", Cell()}}));
+}
+
+TEST_F(LedgerOptions, NumbersAreReadWhole) {
+  EXPECT_EQ(typed("humidity", {"--percent", "55.5"}), (Row{{"percent", 55.5}}));
+  for (const char* no : {"55.5x", "x", "1e"}) {
+    arguments.columns["percent"] = no;
+    EXPECT_THROW((void)columns_of(arguments, "humidity"), UsageError) << no;
+  }
+  for (const char* no : {"4.5", "4 ", "four"}) {
+    EXPECT_THROW((void)columns_of({.columns = {{"holds", no}}}, "box"), UsageError) << no;
+  }
+  EXPECT_THROW((void)columns_of({.columns = {{"is_set_aside", "maybe"}}}, "box"), UsageError);
+}
+
+}  // namespace
+}  // namespace canewise
