@@ -72,8 +72,9 @@ void run_show(const BoxArguments& a, const Speech& speech) {
   if (!a.out.empty()) {
     Messages missing;
     const auto reeds = pictured(ledger, box, missing);
-    write_output_files(a.out, {{"box.png", box_png({"box.picture", {{"box", text(a.name)}}}, reeds, speech)},
-                               {"box.html", box_overview(box, speech)}});
+    const std::string picture = box_png({"box.picture", {{"box", text(a.name)}}}, reeds, speech);
+    write_output_files(
+        a.out, {{"box.png", picture}, {"box.html", box_overview(box, picture, {.pictures_inside = false}, speech)}});
     for (const Message& why : missing) screen += phrase({"cli.ledger.not_filed", {{"why", part(why)}}}, speech) + "\n";
     screen += phrase({"cli.box.written", {{"page", text((std::filesystem::path(a.out) / "box.html").string())}}}, speech) +
               "\n";

@@ -1,10 +1,8 @@
 #include "scanproc/cli/ledger_options.h"
 
 #include <algorithm>
-#include <charconv>
 
 #include "scanproc/cli/print_out.h"
-#include "scanproc/core/error.h"
 #include "scanproc/ledger/tables.h"
 
 namespace canewise {
@@ -14,35 +12,6 @@ std::string option_of(std::string_view column) {
   std::string option = "--" + std::string(column);
   std::replace(option.begin(), option.end(), '_', '-');
   return option;
-}
-
-Cell cell_from(const Column& column, const std::string& typed) {
-  if (typed.empty()) return {};
-  const auto refuse = [&](const char* kind) {
-    return UsageError({"cli.column_value",
-                       {{"option", text(option_of(column.name))}, {"typed", text(typed)}, {"kind", word(kind)}}});
-  };
-  const char* const end = typed.data() + typed.size();
-  switch (column.kind) {
-    case ColumnKind::yes_no:
-      if (typed == "yes") return std::int64_t{1};
-      if (typed == "no") return std::int64_t{0};
-      throw refuse("yes or no");
-    case ColumnKind::whole: {
-      std::int64_t value = 0;
-      const auto [rest, failed] = std::from_chars(typed.data(), end, value);
-      if (failed != std::errc() || rest != end) throw refuse("whole");
-      return value;
-    }
-    case ColumnKind::number: {
-      double value = 0.0;
-      const auto [rest, failed] = std::from_chars(typed.data(), end, value);
-      if (failed != std::errc() || rest != end) throw refuse("number");
-      return value;
-    }
-    default:
-      return typed;
-  }
 }
 
 }  // namespace
@@ -66,7 +35,7 @@ Row columns_of(const LedgerArguments& arguments, std::string_view table) {
   Row row;
   for (const Column& column : table_named(table).columns) {
     const auto typed = arguments.columns.find(std::string(column.name));
-    if (typed != arguments.columns.end()) row.emplace(column.name, cell_from(column, typed->second));
+    if (typed != arguments.columns.end()) row.emplace(column.name, cell_from_text(column, typed->second));
   }
   return row;
 }

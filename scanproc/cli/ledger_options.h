@@ -24,8 +24,7 @@ void add_ledger_option(CLI::App& verb, LedgerArguments& arguments, const Speech&
 void add_column_options(CLI::App& verb, LedgerArguments& arguments, std::string_view table,
                         const std::vector<std::string_view>& but_not, const Speech& speech);
 
-/// The columns that were typed, as the table takes them: 'yes' and 'no', numbers, words; '' is not known. Throws
-/// UsageError for what is no number or neither yes nor no.
+/// The columns that were typed, as cell_from_text reads them.
 [[nodiscard]] Row columns_of(const LedgerArguments& arguments, std::string_view table);
 
 /// Says once that a ledger was begun, so that nobody begins one by mistake.

@@ -42,8 +42,7 @@ void run_trial(const TrialArguments& a, const Speech& speech) {
 void run_today(const TodayArguments& a, const Speech& speech) {
   const Ledger ledger(a.ledger, Ledger::Access::read);
   const std::string day = a.day.empty() ? day_of(now_utc()) : a.day;
-  if (!is_day(day)) throw UsageError({"cli.column_value",
-                                      {{"option", text("--day")}, {"typed", text(day)}, {"kind", word("day")}}});
+  if (!is_day(day)) throw UsageError({"cli.today.no_day", {{"day", text(day)}}});
   std::string screen;
   for (const ChoreOfDay& chore : chores_of(ledger, a.player, day))
     screen += "- " + wrapped(sentence(chore.what, speech), 94, 2);

@@ -1,6 +1,7 @@
 #include "scanproc/ledger/tables.h"
 
 #include <algorithm>
+#include <charconv>
 #include <cmath>
 #include <stdexcept>
 #include <string>
@@ -208,6 +209,25 @@ const Column* column_of(const Table& table, std::string_view name) {
   for (const Column& column : table.columns)
     if (column.name == name) return &column;
   return nullptr;
+}
+
+Cell cell_from_text(const Column& column, const std::string& typed) {
+  if (typed.empty()) return {};
+  const char* const end = typed.data() + typed.size();
+  const auto read = [&](auto value) -> Cell {
+    const auto [rest, failed] = std::from_chars(typed.data(), end, value);
+    return failed == std::errc() && rest == end ? Cell(value) : Cell(typed);
+  };
+  switch (column.kind) {
+    case ColumnKind::yes_no:
+      return typed == "yes" ? Cell(std::int64_t{1}) : typed == "no" ? Cell(std::int64_t{0}) : Cell(typed);
+    case ColumnKind::whole:
+      return read(std::int64_t{0});
+    case ColumnKind::number:
+      return read(0.0);
+    default:
+      return typed;
+  }
 }
 
 void check_row(const Table& table, const Row& row, bool is_whole) {

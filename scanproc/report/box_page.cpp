@@ -6,17 +6,17 @@
 
 namespace canewise {
 
-std::string box_overview(const BoxView& box, const Speech& speech) {
+std::string box_overview(const BoxView& box, std::string_view picture, const PageHome& home, const Speech& speech) {
   const Message title{"box.picture", {{"box", text(box.box.name)}}};
-  std::string body = "<main><h1>" + said(title, speech) + "</h1><p>" + said(box_sentences(box), speech) +
-                     "</p><p><strong>" + said(shelf_sentences(box), speech) + "</strong></p><img src=\"box.png\"" + said_as("alt", title, speech) + "><p>" +
+  std::string body = way_home(home, speech) + "<main><h1>" + said(title, speech) + "</h1><p>" + said(box_sentences(box), speech) +
+                     "</p><p><strong>" + said(shelf_sentences(box), speech) + "</strong></p>" + image(home, {"box.png", picture, title}, speech) + "<p>" +
                      said(spread_sentences(box), speech) + "</p>" + table_begin(title, speech);
   Messages heads;
   for (const char* column : {"reed", "shelf", "rank", "stiffness", "imbalance", "tip", "marks"})
     heads.push_back({"box.column", {{"column", word(column)}}});
   body += table_row("th", heads, speech);
   for (const ReedOfBox& reed : box.reeds) body += table_row("td", box_cells(reed), speech);
-  return framed_page({.pictures_inside = false}, {title, body + std::string(kTableEnd) + "</main>"}, speech);
+  return framed_page(home, {title, body + std::string(kTableEnd) + "</main>"}, speech);
 }
 
 std::string box_page(const Message& title, const std::vector<BoxEntry>& entries, const Speech& speech) {

@@ -1,9 +1,11 @@
 #pragma once
 
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "scanproc/advise/box_view.h"
+#include "scanproc/report/page_frame.h"
 #include "scanproc/words/speech.h"
 
 namespace canewise {
@@ -15,8 +17,10 @@ struct BoxEntry {
   Messages headline, to_do;
 };
 
-/// box.html beside box.png: what the tried reeds say of the others, every reed on one picture, its shelf and figures.
-[[nodiscard]] std::string box_overview(const BoxView& box, const Speech& speech);
+/// What the tried reeds say of the others, every reed on one picture, its shelf and figures.
+/// `picture` is box.png: in the page, or beside it.
+[[nodiscard]] std::string box_overview(const BoxView& box, std::string_view picture, const PageHome& home,
+                                       const Speech& speech);
 
 /// A page that shows each reed's balance picture and sentence and leads to its report.
 [[nodiscard]] std::string box_page(const Message& title, const std::vector<BoxEntry>& entries, const Speech& speech);

@@ -179,20 +179,21 @@ std::string box_screen(const BoxView& box, const Speech& speech) {
   return screen + "\n" + wrapped(sentences(spread_sentences(box), speech), kBoxWidth, 2);
 }
 
-std::string signs_screen(const PlayingAdvice& advice, const Speech& speech) {
-  std::string screen;
+Messages signs_sentences(const PlayingAdvice& advice) {
+  Messages said;
   for (const Finding& finding : advice.findings) {
-    Messages reasons;
-    for (const Message& reason : finding.reasons) reasons.push_back(reason);
-    const Message line{"signs.finding",
-                       {{"complaint", word(name_of(finding.complaint))},
-                        {"sure", word(finding.likelihood == Likelihood::likely ? "likely" : "possible")}}};
-    screen += wrapped(sentences({line}, speech) + " " + sentences(reasons, speech), kBoxWidth, 2);
+    said.push_back({"signs.finding",
+                    {{"complaint", word(name_of(finding.complaint))},
+                     {"sure", word(finding.likelihood == Likelihood::likely ? "likely" : "possible")}}});
+    said.insert(said.end(), finding.reasons.begin(), finding.reasons.end());
   }
-  if (advice.findings.empty()) screen += wrapped(sentences({Message{"signs.none"}}, speech), kBoxWidth, 2);
-  if (!advice.what_to_do.empty())
-    screen += wrapped(sentence({"screen.to_do", {{"what", advice.what_to_do}}}, speech), kBoxWidth, 2);
-  return screen;
+  if (advice.findings.empty()) said.push_back({"signs.none"});
+  if (!advice.what_to_do.empty()) said.push_back({"screen.to_do", {{"what", advice.what_to_do}}});
+  return said;
+}
+
+std::string signs_screen(const PlayingAdvice& advice, const Speech& speech) {
+  return wrapped(sentences(signs_sentences(advice), speech), kBoxWidth, 2);
 }
 
 Messages learned_sentences(const Learned& learned) {

@@ -22,6 +22,7 @@ namespace canewise {
 /// 'canewise box show': sentences, then a line for each reed.
 [[nodiscard]] std::string box_screen(const BoxView& box, const Speech& speech);
 /// After a trial: what its signs say, and what to do.
+[[nodiscard]] Messages signs_sentences(const PlayingAdvice& advice);
 [[nodiscard]] std::string signs_screen(const PlayingAdvice& advice, const Speech& speech);
 /// What a player's marks go with.
 [[nodiscard]] Messages learned_sentences(const Learned& learned);

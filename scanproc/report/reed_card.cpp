@@ -9,7 +9,9 @@ namespace {
 
 constexpr std::size_t kScreenWidth = 96;
 
-Message what_it_is(const ReedRecord& reed) {
+}  // namespace
+
+Message what_reed_is(const ReedRecord& reed) {
   const auto is_there = [](const std::string& name) { return word(name.empty() ? "no" : "yes"); };
   return {"reed.what",
           {{"label", text(reed.label)},
@@ -34,10 +36,8 @@ Message trial_message(const TrialRecord& trial) {
            {"words", text(trial.words)}}};
 }
 
-}  // namespace
-
 std::string reed_line(const ReedRecord& reed, const Speech& speech) {
-  return wrapped(phrase(what_it_is(reed), speech), kScreenWidth, 4);
+  return wrapped(phrase(what_reed_is(reed), speech), kScreenWidth, 4);
 }
 
 std::string reed_screen(const Ledger& ledger, const std::string& label, const Speech& speech) {

@@ -7,6 +7,11 @@
 
 namespace canewise {
 
+/// 'B3-7, box B3, Anna, playing, reference reed'. A part of a sentence.
+[[nodiscard]] Message what_reed_is(const ReedRecord& reed);
+/// Day, marks and words of a trial. A part of a sentence.
+[[nodiscard]] Message trial_message(const TrialRecord& trial);
+
 /// 'canewise reed list': one line. 'B3-7  box B3, Anna, playing, reference reed'.
 [[nodiscard]] std::string reed_line(const ReedRecord& reed, const Speech& speech);
 

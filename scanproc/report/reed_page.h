@@ -15,9 +15,14 @@ struct PagePictures {
   std::string template_pdf;  ///< To be saved from the page.
 };
 
+/// What a page shows beside the result.
+struct BesideResult {
+  std::string ledger_section = {};  ///< HTML; see season_page.h.
+};
+
 /// What the reed is, what is off, what to do, how sure, as words; the reed to look at; details that fold out. The words
 /// stand without any script.
 [[nodiscard]] std::string reed_page(const Result& result, const PagePictures& pictures, const PageHome& home,
-                                    const Speech& speech);
+                                    const Speech& speech, const BesideResult& beside = {});
 
 }  // namespace canewise

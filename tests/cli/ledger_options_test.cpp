@@ -3,8 +3,6 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
-#include "scanproc/core/error.h"
-
 namespace canewise {
 namespace {
 
@@ -30,18 +28,6 @@ TEST_F(LedgerOptions, EveryColumnIsAnOptionAndItsKindIsHeeded) {
                       {"bought_on", "2026-12-01"},
                       {"is_set_aside", std::int64_t{0}},
                       {"note", Cell()}}));
-}
-
-TEST_F(LedgerOptions, NumbersAreReadWhole) {
-  EXPECT_EQ(typed("humidity", {"--percent", "55.5"}), (Row{{"percent", 55.5}}));
-  for (const char* no : {"55.5x", "x", "1e"}) {
-    arguments.columns["percent"] = no;
-    EXPECT_THROW((void)columns_of(arguments, "humidity"), UsageError) << no;
-  }
-  for (const char* no : {"4.5", "4 ", "four"}) {
-    EXPECT_THROW((void)columns_of({.columns = {{"holds", no}}}, "box"), UsageError) << no;
-  }
-  EXPECT_THROW((void)columns_of({.columns = {{"is_set_aside", "maybe"}}}, "box"), UsageError);
 }
 
 }  // namespace

@@ -45,6 +45,23 @@ TEST(Tables, RefuseWhatDoesNotAndSayWhatDoes) {
   EXPECT_NE(why_not("reed", {{"label", "B3-1"}}, true).find("is missing"), std::string::npos);
 }
 
+TEST(Tables, ReadWhatWasTypedWholeOrLeaveItToBeRefused) {
+  const auto typed = [](const char* table, const char* column, const char* text) {
+    return cell_from_text(*column_of(table_named(table), column), text);
+  };
+  EXPECT_EQ(typed("humidity", "percent", "55.5"), Cell(55.5));
+  EXPECT_EQ(typed("box", "holds", "10"), Cell(std::int64_t{10}));
+  EXPECT_EQ(typed("box", "is_set_aside", "yes"), Cell(std::int64_t{1}));
+  EXPECT_EQ(typed("box", "is_set_aside", "no"), Cell(std::int64_t{0}));
+  EXPECT_EQ(typed("box", "strength", "3 1/2"), Cell("3 1/2"));
+  EXPECT_EQ(typed("box", "note", ""), Cell());
+  for (const char* no : {"55.5x", "x", "1e", " 5"})
+    EXPECT_NE(why_not("humidity", {{"percent", typed("humidity", "percent", no)}}), "") << no;
+  for (const char* no : {"4.5", "4 ", "four", "99999999999999999999"})
+    EXPECT_NE(why_not("box", {{"holds", typed("box", "holds", no)}}), "") << no;
+  EXPECT_NE(why_not("box", {{"is_set_aside", typed("box", "is_set_aside", "maybe")}}), "");
+}
+
 TEST(Tables, LabelsCanBeNamesOfFilesAndNotOptions) {
   for (const char* no : {"", " B3", "B3 ", "-rf", ".hidden", "../B3", "a/b", "a\\b", "a\nb", "\x1b[31m", "\xff"})
     EXPECT_NE(why_not("reed", {{"label", no}}), "") << no;

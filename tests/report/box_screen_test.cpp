@@ -75,7 +75,7 @@ TEST(BoxScreen, NamesWhatStandsApartAndSaysWhatTheRankIs) {
   spread.stand_apart = {"B3-2"};
   odd.spreads = {spread};
   EXPECT_THAT(sentences(spread_sentences(odd)),
-              AllOf(HasSubstr("B3-2 stands apart: thickness of the heart."), HasSubstr("Mark reeds that you like")));
+              AllOf(HasSubstr("B3-2 stands apart: thickness of the heart."), HasSubstr("Mark the reeds that you like")));
   odd.keepers = {{"B1-1", {}}};
   EXPECT_THAT(sentences(spread_sentences(odd)), HasSubstr("to 1 reference reed;"));
 }
@@ -85,7 +85,7 @@ TEST(BoxScreen, SignsComeWithTheirReasonsAndWhatToDo) {
   trial.response = trial.evenness = trial.tone = 4;
   EXPECT_THAT(signs_screen(read_signs({.trial = trial, .figures = {}, .halves = {}}), {}), HasSubstr("show no fault"));
   trial.high_register = HighRegister::drops;
-  EXPECT_THAT(signs_screen(read_signs({.trial = trial, .figures = {}, .halves = {}}), {}),
+  EXPECT_THAT(sentences(signs_sentences(read_signs({.trial = trial, .figures = {}, .halves = {}}))),
               AllOf(HasSubstr("Too soft, possible. The high register drops"), HasSubstr("a quarter strength harder")));
 }
 

@@ -18,6 +18,11 @@ PageWork some_work() {
   work.strokes_done = {1.0, 0.5};
   work.player = "/somewhere/player.toml";
   work.token = std::string(64, 'f');
+  work.ledger = "/somewhere/ledger.sqlite";
+  work.day = "2026-12-01";
+  work.box = "B3";
+  work.table = "trial";
+  work.columns = {{"reed", "B3-7"}, {"words", "so\n\"so\""}};
   return work;
 }
 
@@ -35,6 +40,11 @@ TEST(PageWork, ArrivesAsItWasSent) {
   EXPECT_EQ(came.strokes_done, sent.strokes_done);
   EXPECT_EQ(came.player, sent.player);
   EXPECT_EQ(came.token, sent.token);
+  EXPECT_EQ(came.ledger, sent.ledger);
+  EXPECT_EQ(came.day, sent.day);
+  EXPECT_EQ(came.box, sent.box);
+  EXPECT_EQ(came.table, sent.table);
+  EXPECT_EQ(came.columns, sent.columns);
 }
 
 TEST(PageWork, WhatIsCutOffOrPromisesTooMuchIsRefused) {
@@ -44,10 +54,10 @@ TEST(PageWork, WhatIsCutOffOrPromisesTooMuchIsRefused) {
     EXPECT_ANY_THROW((void)page_work_from(text)) << left;
   }
   std::istringstream huge(
-      R"({"what":0,"template_bytes":0,"strokes_done":[],"player":"","token":"","results":[{"name":"a","bytes":99999999999}]})"
+      R"({"what":0,"template_bytes":0,"strokes_done":[],"player":"","token":"","ledger":"","day":"","box":"","table":"","columns":[],"results":[{"name":"a","bytes":99999999999}]})"
       "\n");
   EXPECT_ANY_THROW((void)page_work_from(huge));
-  std::istringstream unknown(R"({"what":9,"template_bytes":0,"strokes_done":[],"player":"","token":"","results":[]})"
+  std::istringstream unknown(R"({"what":9,"template_bytes":0,"strokes_done":[],"player":"","token":"","ledger":"","day":"","box":"","table":"","columns":[],"results":[]})"
                              "\n");
   EXPECT_ANY_THROW((void)page_work_from(unknown));
 }

@@ -27,7 +27,7 @@ struct Room {
     options.waiting = 2;
     return options;
   }()};
-  UploadRules rules{folder.path() / "player.toml", 500};
+  UploadRules rules{folder.path() / "player.toml", folder.path() / "ledger.sqlite", 500};
 
   [[nodiscard]] static HttpRequest request(std::uint64_t length, const std::string& name = "reed.ply") {
     HttpRequest asked;
@@ -69,6 +69,19 @@ TEST(ScanUpload, IsDecidedBeforeAByteOfItIsKept) {
     EXPECT_EQ(room.status(odd), 400) << value;
   }
   EXPECT_EQ(room.on_disk(), 0U);
+}
+
+TEST(ScanUpload, AReedIsNamedByALabelOrNotAtAll) {
+  Room room;
+  const auto of_reed = [](const char* label) {
+    HttpRequest asked = Room::request(5);
+    asked.query.emplace_back("reed", label);
+    return asked;
+  };
+  for (const char* label : {"B3-7", "Röschen", ""}) EXPECT_EQ(room.status(of_reed(label)), 0) << label;
+  for (const char* label : {"--rig", "-rf", "../B3", "a/b", ".hidden", "a\nb"})
+    EXPECT_EQ(room.status(of_reed(label)), 400) << label;
+  EXPECT_FALSE(fs::exists(room.rules.ledger)) << "who measures begins it, not who asks";
 }
 
 TEST(ScanUpload, RoomIsKeptForWhatIsOnItsWay) {

@@ -24,7 +24,7 @@ function notices(): string {
 /// Rooms of the catalogues whose messages never reach a page: the terminal's (but for the
 /// demo's stories), the calibration's, those in pictures.
 const notOnPages = new Set(
-  ["cli", "screen", "box", "picture", "picture_calib", "calib", "stage_calib", "plate_calib", "depth_calib", "board", "camera", "camera_file", "plane", "sheet"].concat(
+  ["cli", "screen", "picture", "picture_calib", "calib", "stage_calib", "plate_calib", "depth_calib", "board", "camera", "camera_file", "plane", "sheet"].concat(
     ["consistency", "gauge", "touch", "hand", "check", "reversal", "study", "rig_budget", "step"],
   ),
 );

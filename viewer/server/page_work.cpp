@@ -6,12 +6,24 @@
 #include <stdexcept>
 #include <utility>
 
+#include "scanproc/advise/box_view.h"
+#include "scanproc/advise/marked_reeds.h"
 #include "scanproc/compare/comparison.h"
 #include "scanproc/compare/learned_hand.h"
 #include "scanproc/core/error.h"
+#include "scanproc/core/utc.h"
+#include "scanproc/ledger/records.h"
+#include "scanproc/ledger/tables.h"
 #include "scanproc/pipeline/result_json.h"
+#include "scanproc/report/box_page.h"
+#include "scanproc/report/box_picture.h"
+#include "scanproc/report/box_screen.h"
 #include "scanproc/report/comparison_outputs.h"
 #include "scanproc/report/reed_page.h"
+#include "scanproc/report/season_page.h"
+#include "scanproc/words/message_json.h"
+#include "viewer/server/held_folder.h"
+#include "viewer/server/results.h"
 
 namespace canewise {
 namespace {
@@ -26,6 +38,11 @@ std::string take_bytes(std::istream& text, std::size_t count) {
   text.read(bytes.data(), static_cast<std::streamsize>(count));
   if (static_cast<std::size_t>(text.gcount()) != count) throw std::runtime_error("fewer bytes than were promised");
   return bytes;
+}
+
+bool has_ledger(const PageWork& work) {
+  std::error_code unknown;
+  return !work.ledger.empty() && std::filesystem::is_regular_file(work.ledger, unknown);
 }
 
 struct Compared {
@@ -47,7 +64,68 @@ std::string reed(const PageWork& work, const Speech& speech) {
   PagePictures pictures;
   pictures.template_pdf = work.template_pdf;
   const PageWork::ResultFile& file = work.results.at(0);
-  return reed_page(result_from_json(file.bytes, file.name), pictures, {.in_one_file = false}, speech);
+  const Result result = result_from_json(file.bytes, file.name);
+  const PageHome home{.in_one_file = false, .token = work.token};
+  BesideResult beside;
+  if (has_ledger(work)) {
+    const Ledger ledger(work.ledger, Ledger::Access::read);
+    beside.ledger_section = ledger_section(ledger, result.reed.label, home, speech);
+  }
+  return reed_page(result, pictures, home, speech, beside);
+}
+
+std::string season(const PageWork& work, const Speech& speech) {
+  const PageHome home{.in_one_file = false};
+  if (!has_ledger(work)) throw UsageError({"season.no_ledger"});
+  return season_page(Ledger(work.ledger, Ledger::Access::read), work.day, home, speech);
+}
+
+std::string box(const PageWork& work, const Speech& speech) {
+  if (!has_ledger(work)) throw UsageError({"season.no_ledger"});
+  const Ledger ledger(work.ledger, Ledger::Access::read);
+  const BoxView view = view_box(ledger, work.box);
+  const HeldFolder folder(std::filesystem::path(work.ledger).parent_path());
+  std::vector<PicturedReed> reeds;
+  constexpr std::size_t most = 60;
+  for (const ReedOfBox& reed : view.reeds) {
+    // What lies elsewhere, or is no result any more, is left out: a ledger may name anything.
+    const auto bytes = reed.result && reeds.size() < most ? result_bytes(folder, reed.result->folder) : std::nullopt;
+    if (!bytes) continue;
+    try {
+      reeds.push_back({reed.reed.label,
+                       {"box.shelf", {{"shelf", word(name_of(reed.shelf))}}},
+                       result_from_json(*bytes, reed.result->folder)});
+    } catch (const InputError&) {
+      continue;
+    }
+  }
+  const PageHome home{.in_one_file = false, .pictures_inside = true};
+  return box_overview(view, box_png({"box.picture", {{"box", text(work.box)}}}, reeds, speech), home, speech);
+}
+
+std::string note(const PageWork& work) {
+  Ledger ledger(work.ledger, Ledger::Access::write);
+  const Table& table = table_named(work.table == "trial" ? "trial" : "reed");
+  Row row;
+  for (const auto& [name, typed] : work.columns) {
+    const Column* const column = column_of(table, name);
+    if (column == nullptr)
+      throw UsageError({"ledger.no_column", {{"table", word(table.name)}, {"column", text(name)}}});
+    row[name] = cell_from_text(*column, typed);
+  }
+  if (work.table != "trial") {
+    const Cell label = row["label"];
+    row.erase("label");
+    if (row.contains("stage")) row["stage_since"] = work.day;
+    ledger.update("reed", label, row);
+    return json{{"said", Messages()}}.dump();
+  }
+  const auto* const label = std::get_if<std::string>(&row["reed"]);
+  const ReedRecord reed = find_reed(ledger, label == nullptr ? std::string() : *label);
+  row["played_at"] = now_utc();
+  if (!reed.player.empty()) row["player"] = reed.player;
+  const TrialRecord trial = trial_from(ledger.row("trial", ledger.insert("trial", row)));
+  return json{{"said", signs_sentences(signs_of_trial(ledger, trial))}}.dump();
 }
 
 std::string comparison(const PageWork& work, const Speech& speech) {
@@ -72,6 +150,11 @@ std::string text_of(PageWork work) {
             {"strokes_done", work.strokes_done},
             {"player", work.player},
             {"token", work.token},
+            {"ledger", work.ledger},
+            {"day", work.day},
+            {"box", work.box},
+            {"table", work.table},
+            {"columns", work.columns},
             {"results", json::array()}};
   std::size_t size = work.template_pdf.size();
   for (const auto& result : work.results) {
@@ -90,10 +173,15 @@ PageWork page_work_from(std::istream& text) {
   const json head = json::parse(line);
   PageWork work;
   work.what = static_cast<PageWork::What>(head.at("what").get<int>());
-  if (work.what > PageWork::What::hand) throw std::runtime_error("no such page");
+  if (work.what > PageWork::What::note) throw std::runtime_error("no such page");
   head.at("strokes_done").get_to(work.strokes_done);
   head.at("player").get_to(work.player);
   head.at("token").get_to(work.token);
+  head.at("ledger").get_to(work.ledger);
+  head.at("day").get_to(work.day);
+  head.at("box").get_to(work.box);
+  head.at("table").get_to(work.table);
+  head.at("columns").get_to(work.columns);
   for (const json& result : head.at("results"))
     work.results.push_back({result.at("name"), take_bytes(text, result.at("bytes").get<std::size_t>())});
   work.template_pdf = take_bytes(text, head.at("template_bytes").get<std::size_t>());
@@ -107,9 +195,15 @@ std::string page_of(const PageWork& work, const Speech& speech) {
     case PageWork::What::comparison:
       return comparison(work, speech);
     case PageWork::What::hand:
+      return hand(work);
+    case PageWork::What::season:
+      return season(work, speech);
+    case PageWork::What::box:
+      return box(work, speech);
+    case PageWork::What::note:
       break;
   }
-  return hand(work);
+  return note(work);
 }
 
 }  // namespace canewise

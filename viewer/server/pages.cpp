@@ -5,9 +5,12 @@
 #include <charconv>
 #include <nlohmann/json.hpp>
 #include <optional>
+#include <span>
 #include <system_error>
 
 #include "scanproc/core/error.h"
+#include "scanproc/core/utc.h"
+#include "scanproc/ledger/dates.h"
 #include "scanproc/report/page_frame.h"
 #include "scanproc/report/said.h"
 #include "scanproc/words/message_json.h"
@@ -34,6 +37,13 @@ constexpr std::array kServedFiles{
     ServedFile{"table.png", "image/png"},    ServedFile{"template.pdf", "application/pdf"},
     ServedFile{"thickness.csv", "text/csv"}, ServedFile{"result.json", "application/json"},
 };
+
+/// What a page may note of a trial and change of a reed; other columns are not for it.
+constexpr std::array<std::string_view, 14> kOfTrial{"reed",     "mouthpiece",    "minutes",       "response",
+                                                    "evenness", "tone",          "articulation",  "high_register",
+                                                    "airiness", "dynamic_range", "resistance",    "freer_side",
+                                                    "suction_s", "words"};
+constexpr std::array<std::string_view, 4> kOfReed{"label", "stage", "is_keeper", "note"};
 
 /// '1,0,0.5'; nothing if it is no such list.
 std::optional<std::vector<double>> shares_from(std::string_view text) {
@@ -140,11 +150,53 @@ HttpAnswer Pages::keep_hand(const HttpRequest& request) {
   return in_turn(request, [&] { return kept_hand(request); });
 }
 
+HttpAnswer Pages::season(const HttpRequest& request) {
+  PageWork work;
+  work.what = PageWork::What::season;
+  return in_turn(request, [&] { return page_from_ledger(request, std::move(work)); });
+}
+HttpAnswer Pages::box(const HttpRequest& request, const std::string& name) {
+  PageWork work;
+  work.what = PageWork::What::box;
+  work.box = name;
+  return in_turn(request, [&] { return page_from_ledger(request, std::move(work)); });
+}
+
+HttpAnswer Pages::page_from_ledger(const HttpRequest& request, PageWork work) {
+  work.ledger = options_.ledger.string();
+  work.day = day_of(now_utc());
+  auto page = made(request, std::move(work));
+  if (auto* refused = std::get_if<HttpAnswer>(&page)) return std::move(*refused);
+  return page_answer(std::move(std::get<std::string>(page)));
+}
+
+HttpAnswer Pages::note(const HttpRequest& request, const std::string& table) {
+  PageWork work;
+  work.what = PageWork::What::note;
+  work.ledger = options_.ledger.string();
+  work.day = day_of(now_utc());
+  work.table = table;
+  for (const std::string_view column : table == "trial" ? std::span<const std::string_view>(kOfTrial)
+                                                        : std::span<const std::string_view>(kOfReed)) {
+    const std::string name(column);
+    if (request.has_parameter(column)) work.columns.emplace_back(name, request.parameter(column));
+  }
+  return in_turn(request, [&] {
+    auto kept = made(request, std::move(work));
+    if (auto* refused = std::get_if<HttpAnswer>(&kept)) return std::move(*refused);
+    HttpAnswer answer;
+    answer.body = std::move(std::get<std::string>(kept));
+    return answer;
+  });
+}
+
 HttpAnswer Pages::reed_page_of(const HttpRequest& request, const std::string& name) {
   auto bytes = result_bytes(folder_, name);
   if (!bytes) return refuse(request, kNotFound, {"serve.no_such_reed"});
   PageWork work;
   work.results.push_back({name, std::move(*bytes)});
+  work.ledger = options_.ledger.string();
+  work.token = options_.writing_secret;
   work.template_pdf = folder_.read(name, "template.pdf", kMostFileBytes).value_or("");
   auto page = made(request, std::move(work));
   if (auto* refused = std::get_if<HttpAnswer>(&page)) return std::move(*refused);

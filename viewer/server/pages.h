@@ -20,6 +20,7 @@ namespace canewise {
 struct PageOptions {
   std::filesystem::path command;  ///< This program: a child of it makes each page.
   std::filesystem::path player;
+  std::filesystem::path ledger;
   ChildLimits limits;
   std::vector<std::filesystem::path> places;  ///< Of this computer, which no message tells.
   std::string writing_secret;
@@ -42,12 +43,17 @@ class Pages {
   [[nodiscard]] HttpAnswer reed_file(const HttpRequest& request, const std::string& name, const std::string& file);
   [[nodiscard]] HttpAnswer comparison(const HttpRequest& request);
   [[nodiscard]] HttpAnswer keep_hand(const HttpRequest& request);
+  [[nodiscard]] HttpAnswer season(const HttpRequest& request);
+  [[nodiscard]] HttpAnswer box(const HttpRequest& request, const std::string& name);
+  /// Adds a trial ('trial') or changes a reed ('reed'), by the request's parameters.
+  [[nodiscard]] HttpAnswer note(const HttpRequest& request, const std::string& table);
 
  private:
   [[nodiscard]] HttpAnswer refuse(const HttpRequest& request, int status, const Message& message) const;
   [[nodiscard]] HttpAnswer in_turn(const HttpRequest& request, const std::function<HttpAnswer()>& make);
   [[nodiscard]] std::variant<HttpAnswer, std::string> made(const HttpRequest& request, PageWork work);
   [[nodiscard]] HttpAnswer reed_page_of(const HttpRequest& request, const std::string& name);
+  [[nodiscard]] HttpAnswer page_from_ledger(const HttpRequest& request, PageWork work);
   [[nodiscard]] HttpAnswer compared_page(const HttpRequest& request);
   [[nodiscard]] HttpAnswer kept_hand(const HttpRequest& request);
   [[nodiscard]] std::variant<HttpAnswer, PageWork> both_of(const HttpRequest& request) const;

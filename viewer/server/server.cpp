@@ -98,7 +98,7 @@ struct Server::Parts : HttpHandler {
               {options.player.filename().string(), kLedgerFile},
               places_of(options)}),
         pages(folder,
-              {options.command, options.player, options.limits, places_of(options), guard.secrets.writing,
+              {options.command, options.player, options.folder / kLedgerFile, options.limits, places_of(options), guard.secrets.writing,
                options.speech},
               stopping) {}
 
@@ -169,6 +169,8 @@ HttpAnswer Server::Parts::read(const HttpRequest& request, const std::vector<std
   if (path == "/app.css") return text_answer("text/css; charset=utf-8", page_style());
   if (path == "/api/results") return pages.list();
   if (path == "/compare") return pages.comparison(request);
+  if (path == "/season") return pages.season(request);
+  if (steps.size() == 3 && steps[0] == "box" && steps[2].empty()) return pages.box(request, steps[1]);
   if (steps.size() == 3 && steps[0] == "reed")
     return steps[2].empty() ? pages.reed(request, steps[1]) : pages.reed_file(request, steps[1], steps[2]);
   if (steps.size() == 4 && steps[0] == "api" && steps[1] == "jobs" && steps[3] == "events")
@@ -180,6 +182,8 @@ HttpAnswer Server::Parts::routed(const HttpRequest& request) {
   const std::vector<std::string> steps = steps_of(request.path);
   if (request.reads()) return read(request, steps);
   if (request.method == "POST" && request.path == "/api/hand") return pages.keep_hand(request);
+  if (request.method == "POST" && request.path == "/api/trial") return pages.note(request, "trial");
+  if (request.method == "POST" && request.path == "/api/reed") return pages.note(request, "reed");
   if (request.method == "POST" && request.path == kScans) {
     // Without a body: there is something to say all the same.
     const auto refused = take_scan(request, upload_rules(), uploads, jobs);

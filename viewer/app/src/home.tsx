@@ -151,6 +151,9 @@ export function Home({ token }: { token: string }) {
   return (
     <>
       <h1>{word("homeTitle")}</h1>
+      <p>
+        <a href="/season">{word("season")}</a>
+      </p>
       <div class={over.value ? "drop over" : "drop"}>
         <div class="row">
           <label>

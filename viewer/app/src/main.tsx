@@ -10,6 +10,7 @@ import { Home } from "./home";
 import { ReaderTools } from "./reader_tools";
 import { Reed, kept, language, word } from "./state";
 import { Steps } from "./steps";
+import { Trial } from "./trial";
 import { Viewer } from "./viewer";
 import { followReader } from "./said_page";
 
@@ -54,6 +55,17 @@ if (text) {
   mount("closing", <ClosingChart reed={reed} />);
   mount("compliance", <ComplianceChart reed={reed} />);
 }
+const trial = document.getElementById("trial");
+if (trial?.dataset.token)
+  mount(
+    "trial",
+    <Trial
+      reed={trial.dataset.reed ?? ""}
+      token={trial.dataset.token}
+      stage={trial.dataset.stage ?? "new"}
+      isKeeper={trial.dataset.keeper === "1"}
+    />,
+  );
 document.body.insertAdjacentHTML("afterbegin", '<header id="reader"></header>');
 mount("reader", <ReaderTools />);
 document.documentElement.dataset.ready = "yes";
