@@ -2,8 +2,10 @@
 
 #include <memory>
 
+#include "scanproc/advise/box_view.h"
 #include "scanproc/assess/target_file.h"
 #include "scanproc/cli/commands.h"
+#include "scanproc/cli/ledger_options.h"
 #include "scanproc/cli/print_out.h"
 #include "scanproc/core/error.h"
 #include "scanproc/core/output_files.h"
@@ -14,7 +16,8 @@ namespace canewise {
 namespace {
 
 struct MakeArguments {
-  std::string name, out;
+  std::string name, out, keepers;
+  LedgerArguments ledger;
   std::vector<std::string> results;
 };
 
@@ -44,7 +47,22 @@ void check_like(const std::string& name, const Result& reed, const std::string& 
   }
 }
 
-void make_target(const MakeArguments& a, const Speech& speech) {
+/// The latest results of a player's reference reeds, where the ledger says that they lie.
+std::vector<std::string> results_of_keepers(const MakeArguments& a) {
+  const Ledger ledger(a.ledger.ledger, Ledger::Access::read);
+  std::vector<std::string> results;
+  for (const NamedFigures& keeper : keepers_of(ledger, a.keepers, {}))
+    results.push_back((ledger.path().parent_path() / latest_result(ledger, keeper.label)->folder).string());
+  if (results.empty()) throw UsageError({"cli.target.no_keepers", {{"player", text(a.keepers)}}});
+  return results;
+}
+
+void make_target(MakeArguments a, const Speech& speech) {
+  if (!a.keepers.empty()) {
+    const auto keepers = results_of_keepers(a);
+    a.results.insert(a.results.end(), keepers.begin(), keepers.end());
+  }
+  if (a.results.empty()) throw UsageError({"cli.target.no_results"});
   if (a.name.empty() || a.name.find_first_of("/\\") != std::string::npos) throw UsageError({"cli.target.no_name"});
   const std::filesystem::path path =
       a.out.empty() ? std::filesystem::path(a.name + ".target.json") : std::filesystem::path(a.out);
@@ -86,7 +104,9 @@ std::function<void()> add_target_command(CLI::App& app, const Speech& speech) {
   auto* list = verb->add_subcommand("list", phrase({"cli.target.list"}, speech));
   auto* make = verb->add_subcommand("make", phrase({"cli.target.make"}, speech));
   make->add_option("name", arguments->name, phrase({"cli.target.name"}, speech))->required();
-  make->add_option("results", arguments->results, phrase({"cli.target.results"}, speech))->required();
+  make->add_option("results", arguments->results, phrase({"cli.target.results"}, speech));
+  make->add_option("--keepers", arguments->keepers, phrase({"cli.target.keepers"}, speech));
+  add_ledger_option(*make, arguments->ledger, speech);
   make->add_option("--out", arguments->out, phrase({"cli.target.out"}, speech));
   return [list, make, arguments, speech] {
     if (list->parsed()) list_targets(speech);

@@ -13,6 +13,7 @@
 
 #include "fixtures/scanner.h"
 #include "fixtures/write_cloud.h"
+#include "tests/support/command_run.h"
 #include "tests/support/scans.h"
 #include "tests/support/temp_file.h"
 
@@ -20,44 +21,13 @@ namespace canewise {
 namespace {
 
 namespace fs = std::filesystem;
+using test::content;
+using test::Outcome;
 using testing::AllOf;
 using testing::HasSubstr;
 using testing::Not;
 
-struct Outcome {
-  int code = -1;
-  std::string out, err;
-};
-
-std::string content(const fs::path& path) {
-  std::ifstream file(path, std::ios::binary);
-  return {std::istreambuf_iterator<char>(file), {}};
-}
-
-class Command : public testing::Test {
- protected:
-  Outcome run(const std::string& arguments, const std::string& prefix = "") {
-    const auto out = folder_.path() / "stdout.txt", err = folder_.path() / "stderr.txt";
-    const std::string line = "cd " + folder_.path().string() + " && " + prefix + CANEWISE_COMMAND + " " + arguments +
-                             " >" + out.string() + " 2>" + err.string();
-    const int status = std::system(line.c_str());
-    return {WIFEXITED(status) ? WEXITSTATUS(status) : -1, content(out), content(err)};
-  }
-  /// A scan of a reed with a heavy right rail.
-  std::string scan(const std::string& name = "scan.ply", const fixtures::SceneOptions& scene = {},
-                   double heavy_um = 40.0, const fixtures::ScannerModel& scanner = fixtures::profilometer()) {
-    fixtures::ReedFaults faults = test::rough_cane(1);
-    faults.heavy_rail_um = heavy_um;
-    return folder_
-        .file(name, fixtures::ply_binary(fixtures::scan_reed(fixtures::Reed({}, faults), scanner, scene, 1).cloud))
-        .filename();
-  }
-  [[nodiscard]] std::size_t entries(const std::string& name) const {
-    return static_cast<std::size_t>(
-        std::distance(fs::directory_iterator(folder_.path() / name), fs::directory_iterator()));
-  }
-  test::TempFolder folder_;
-};
+class Command : public test::CommandRun {};
 
 TEST_F(Command, MeasureWritesEveryOutputAndOneScreen) {
   const Outcome outcome = run("measure " + scan() + " --out result --state dry");
