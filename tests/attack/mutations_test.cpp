@@ -81,6 +81,9 @@ std::vector<std::string> readers_heads(const Served& served) {
           served.reads("/compare?before=reed&after=reed&strokes_done=1,0"),
           served.reads("/api/results", "Range: bytes=0-1\r\nIf-None-Match: *\r\n"),
           served.writes("/api/hand?before=reed&after=reed", 0),
+          served.reads("/season"),
+          served.reads("/box/B3/"),
+          served.writes("/api/trial?reed=B3-7&response=3&evenness=3&tone=3&words=fine", 0),
           served.writes("/api/scans?name=a.ply&state=dry", 5) + "12345"};
 }
 

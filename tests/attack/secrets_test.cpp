@@ -159,6 +159,8 @@ TEST(Secrets, OnlyTheWritingSecretInItsHeaderWrites) {
                                                      {"POST", "/api/scans?name=a.ply" + query},
                                                      {"POST", "/api/scans?name=a.ply&token=" + served.reading},
                                                      {"POST", "/api/hand?before=a&after=b"},
+                                                     {"POST", "/api/trial?reed=a&response=3&evenness=3&tone=3"},
+                                                     {"POST", "/api/reed?label=a&stage=playing"},
                                                      {"DELETE", "/api/jobs/" + job},
                                                      {"DELETE", "/api/jobs/" + job + "?token=" + served.writing}};
   for (const auto& [method, target] : wishes) {

@@ -3,11 +3,10 @@ import { readFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import type { Page } from "playwright-core";
 import { describe, expect, test } from "vitest";
-import { type Opening, browserForTests, clickAt, comparison, faulty, numbersIn, reeds, reportOf, show } from "./pages";
+import { type Opening, browserForTests, clickAt, comparison, faulty, numbersIn, phone, reeds, reportOf, show } from "./pages";
 
 const open = browserForTests();
 const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
-const phone: Opening = { viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true, deviceScaleFactor: 2 };
 
 interface Violation {
   id: string;

@@ -19,6 +19,8 @@ export interface Opening extends BrowserContextOptions {
   entrance?: string;
 }
 
+export const phone: Opening = { viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true, deviceScaleFactor: 2 };
+
 /// Opens pages that are closed after each test, which fails if a page reported an error.
 /// `afterPages` ends what served them: pages go first, because one that still loads would complain.
 export function browserForTests(afterPages = async (): Promise<void> => {}): (address: string, how?: Opening) => Promise<Page> {

@@ -1,49 +1,17 @@
 // The real server: a scan is dropped, measured, refused, cancelled, compared.
-import { type ChildProcess, spawn } from "node:child_process";
-import { cpSync, mkdtempSync, readFileSync, readdirSync, rmSync } from "node:fs";
+import { cpSync, readFileSync, readdirSync } from "node:fs";
 import { createRequire } from "node:module";
-import { tmpdir } from "node:os";
 import { join } from "node:path";
 import type { Page } from "playwright-core";
-import { beforeEach, describe, expect, inject, test } from "vitest";
-import { type Opening, browserForTests, faulty, look, picture, scraped, show } from "./pages";
+import { describe, expect, inject, test } from "vitest";
+import { faulty, look, picture, scraped, show } from "./pages";
+import { served } from "./served";
 import { type Message, sentences } from "../../src/speech";
 
 const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
-let folder = "";
-let address = "";
-let entrance = "";
-let server: ChildProcess;
-
-async function serve(...options: string[]): Promise<void> {
-  server = spawn(inject("command"), ["serve", folder, ...options], { stdio: ["ignore", "pipe", "pipe"] });
-  address = await new Promise((found, failed) => {
-    let said = "";
-    const hear = (bytes: Buffer) => {
-      said += bytes.toString();
-      const at = /(?<home>http:\/\/[\d.]+:\d+\/)\?token=[0-9a-f]{64}/.exec(said);
-      const home = at?.groups?.home;
-      if (!at || !home || !said.includes("Ctrl-C")) return;
-      entrance = at[0];
-      found(home);
-    };
-    server.stdout?.on("data", hear);
-    server.stderr?.on("data", hear);
-    server.on("exit", () => failed(new Error(said)));
-  });
-}
-beforeEach(() => {
-  folder = mkdtempSync(join(tmpdir(), "canewise-served-"));
+const { at, serve, open } = served((folder) => {
   for (const reed of [faulty, scraped]) cpSync(join(inject("box"), reed), join(folder, reed), { recursive: true });
 });
-const openPage = browserForTests(async () => {
-  server.kill("SIGINT");
-  if (server.exitCode === null) await new Promise((ended) => server.on("exit", ended));
-  expect(server.exitCode).toBe(0);
-  expect(readdirSync(folder).filter((name) => name.startsWith("."))).toEqual([]);
-  rmSync(folder, { recursive: true, force: true });
-});
-const open = (at: string, how: Opening = {}) => openPage(at, { entrance, ...how });
 
 const planned = () => (JSON.parse(readFileSync(join(inject("box"), faulty, "result.json"), "utf8")) as { plan: { steps: unknown[] } }).plan.steps.length;
 const scanOf = (reed: string) => readFileSync(join(inject("box"), "scans", reed + ".ply"));
@@ -77,7 +45,7 @@ const states = (page: Page) => page.evaluate(() => (window as unknown as { state
 describe("a dropped scan", () => {
   test("is sent, measured in stages that are told, listed, and opens with the same reed as the command's", async () => {
     await serve();
-    const page = await open(address);
+    const page = await open(at.address);
     await page.getByLabel("The reed is").selectOption("dry");
     await drop(page, "Reed 2.ply", scanOf(faulty));
     await page.waitForSelector("li.job[data-state=done]", { timeout: 60_000 });
@@ -101,14 +69,14 @@ describe("a dropped scan", () => {
   });
   test("that is no reed is refused in the tool's own words, and the next one is measured", async () => {
     await serve();
-    const page = await open(address);
+    const page = await open(at.address);
     await drop(page, "not-a-reed.ply", Buffer.from("ply\nformat ascii 1.0\nelement vertex 1\n"));
     await page.waitForSelector("li.job[data-state=refused]", { timeout: 30_000 });
     const words = await page.locator("li.job p").first().textContent();
     // Named once, not twice.
     expect(words?.split("not-a-reed.ply")).toHaveLength(2);
     expect(words).toContain("PLY header");
-    expect(words).not.toContain(folder);
+    expect(words).not.toContain(at.folder);
     expect((words ?? "").length).toBeGreaterThan(40);
     await page.getByRole("button", { name: "Dismiss" }).click();
     expect(await page.locator("li.job").count()).toBe(0);
@@ -118,7 +86,7 @@ describe("a dropped scan", () => {
   });
   test("is refused in German by a German page, and its list is German too", async () => {
     await serve();
-    const page = await open(address, { locale: "de-DE" });
+    const page = await open(at.address, { locale: "de-DE" });
     const header = "ply\nformat ascii 1.0\nelement vertex 2\nproperty float x\nproperty float y\nproperty float z\nend_header\n";
     await drop(page, "zwei-punkte.ply", Buffer.from(header + "0 0 0\n100 30 1\n"));
     await page.waitForSelector("li.job[data-state=refused]", { timeout: 30_000 });
@@ -129,24 +97,24 @@ describe("a dropped scan", () => {
   });
   test("can be cancelled while it is measured, and leaves nothing", async () => {
     await serve();
-    const page = await open(address);
+    const page = await open(at.address);
     await drop(page, "reed-1-even.ply", scanOf("reed-1-even"));
     await page.waitForSelector("li.job[data-state=measuring]", { timeout: 30_000 });
     await page.getByRole("button", { name: "Cancel" }).click();
     await page.waitForSelector("li.job[data-state=cancelled]");
     expect(await page.locator(".reeds li").count()).toBe(2);
-    expect(readdirSync(folder).sort()).toEqual([faulty, scraped].sort());
+    expect(readdirSync(at.folder).sort()).toEqual([faulty, scraped].sort());
   });
   test("that is too large is told so, with what to do", async () => {
     await serve("--largest-mb", "1");
-    const page = await open(address);
+    const page = await open(at.address);
     await drop(page, "reed-1-even.ply", scanOf("reed-1-even"));
     await page.waitForSelector("li.job[data-state=refused]", { timeout: 30_000 });
     expect(await page.locator("li.job p").first().textContent()).toMatch(/reed-1-even\.ply Is larger than the 1 MB .*canewise measure/);
   });
   test("is one of many: two are on their way, the others wait, each can be cancelled, and the page still answers", async () => {
     await serve();
-    const page = await open(address);
+    const page = await open(at.address);
     await page.locator(".drop input[type=file]").setInputFiles(
       Array.from({ length: 9 }, (_, k) => ({ name: `reed-${k}.ply`, mimeType: "application/octet-stream", buffer: k < 5 ? scanOf("reed-1-even") : Buffer.from("no reed") })),
     );
@@ -162,16 +130,16 @@ describe("a dropped scan", () => {
   });
   test("whose server ends while it is measured is told so, though the browser goes on trying", async () => {
     await serve();
-    const page = await open(address);
+    const page = await open(at.address);
     page.removeAllListeners("console");
     await drop(page, "reed-1-even.ply", scanOf("reed-1-even"));
     await page.waitForSelector("li.job[data-state=measuring]", { timeout: 30_000 });
-    server.kill("SIGINT");
+    at.server.kill("SIGINT");
     await page.waitForSelector("li.job[data-state=lost]", { timeout: 30_000 });
   });
   test("that meets a server which is gone says so", async () => {
     await serve();
-    const page = await open(address);
+    const page = await open(at.address);
     await page.route("**/api/scans*", (route) => route.abort());
     page.removeAllListeners("console");
     await drop(page, "reed-1-even.ply", scanOf("reed-1-even"));
@@ -183,14 +151,14 @@ describe("a dropped scan", () => {
 describe("the list", () => {
   test("has every result with its picture and its sentence", async () => {
     await serve();
-    const page = await open(address);
+    const page = await open(at.address);
     await expect.poll(() => page.locator(".reeds li").count()).toBe(2);
     await expect.poll(() => page.locator(".reeds img").evaluateAll((all) => all.every((i) => (i as HTMLImageElement).naturalWidth > 100))).toBe(true);
     expect(await page.locator(".reeds").innerText()).toMatch(/thicker than the (left|right) between/);
   });
   test("a reed's page has no violation in axe-core and leads back to the list", async () => {
     await serve();
-    const page = await open(address + "reed/" + faulty + "/", { bypassCSP: true });
+    const page = await open(at.address + "reed/" + faulty + "/", { bypassCSP: true });
     await page.evaluate(axe);
     const found = await page.evaluate(async () => (await (window as unknown as { axe: { run: () => Promise<{ violations: { id: string }[] }> } }).axe.run()).violations.map((v) => v.id));
     expect(found).toEqual([]);
@@ -199,7 +167,7 @@ describe("the list", () => {
   });
   test("compares two, the earlier before the later", async () => {
     await serve();
-    const page = await open(address);
+    const page = await open(at.address);
     for (const reed of [scraped, faulty]) await page.locator(".reeds").getByLabel(`compare ${reed}`, { exact: true }).check();
     await page.getByRole("link", { name: "Compare the two marked reeds" }).click();
     await page.waitForSelector("html[data-ready=yes]");
@@ -209,7 +177,7 @@ describe("the list", () => {
     await page.locator(".tools input[type=range]").fill("1");
     expect((await picture(page)).equals(half)).toBe(false);
   });
-  const compareThem = () => address + `compare?before=${faulty}&after=${scraped}`;
+  const compareThem = () => at.address + `compare?before=${faulty}&after=${scraped}`;
   const depth = async (page: Page) => Number(/takes off ([\d.]+) µm/.exec(await page.locator("main").innerText())?.[1]);
   test("keeps what a stroke takes, once, and the next scan is planned with it", async () => {
     await serve();
@@ -222,14 +190,14 @@ describe("the list", () => {
     expect(half).toBeGreaterThan(1.3 * whole);
     await page.getByRole("button", { name: "Count with this hand from now on" }).click();
     await page.getByRole("status").filter({ hasText: "is kept" }).waitFor();
-    const file = readFileSync(join(folder, "player.toml"), "utf8");
+    const file = readFileSync(join(at.folder, "player.toml"), "utf8");
     expect(Number(/depth_per_stroke_um = ([\d.]+)/.exec(file)?.[1])).toBeCloseTo(half, 1);
     // The same scraping again adds nothing, whatever is said of its strokes.
     await page.goto(compareThem());
     await page.waitForSelector("html[data-ready=yes]");
     expect(await page.locator("#hand").innerText()).toContain("is kept");
     expect(await depth(page)).toBeCloseTo(half, 1);
-    await page.goto(address);
+    await page.goto(at.address);
     await drop(page, faulty + "-again.ply", scanOf(faulty));
     await page.waitForSelector("li.job[data-state=done]", { timeout: 60_000 });
     await page.getByRole("link", { name: "Open" }).click();
@@ -247,7 +215,7 @@ describe("the list", () => {
   });
   test("knows from the guide how many strokes were made", async () => {
     await serve();
-    const page = await open(address + `reed/${faulty}/`);
+    const page = await open(at.address + `reed/${faulty}/`);
     await page.getByRole("button", { name: "Guide me at the bench" }).click();
     await page.getByRole("button", { name: "I have read this" }).click();
     await page.getByRole("button", { name: "Yes, go on" }).click();
@@ -266,7 +234,7 @@ describe("the list", () => {
   });
   test("two scans that cannot be compared are refused in the reader's language", async () => {
     await serve();
-    const page = await open(address + `compare?before=${faulty}&after=${faulty}`, { locale: "de-DE" });
+    const page = await open(at.address + `compare?before=${faulty}&after=${faulty}`, { locale: "de-DE" });
     const alert = page.getByRole("alert");
     expect(await alert.textContent()).toMatch(/^Beide Ergebnisse kommen aus derselben Scandatei/);
     expect(await alert.locator("[data-say]").first().getAttribute("lang")).toBe("de");
@@ -274,7 +242,7 @@ describe("the list", () => {
   });
   test.each(["light", "dark"] as const)("has no violation in axe-core and fits a phone: %s", async (colorScheme) => {
     await serve();
-    const page = await open(address, { colorScheme, viewport: { width: 390, height: 844 }, bypassCSP: true });
+    const page = await open(at.address, { colorScheme, viewport: { width: 390, height: 844 }, bypassCSP: true });
     await expect.poll(() => page.locator(".reeds li").count()).toBe(2);
     expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(390);
     await page.evaluate(axe);
