@@ -12,6 +12,7 @@
 #include "scanproc/report/box_page.h"
 #include "scanproc/report/box_picture.h"
 #include "scanproc/report/box_screen.h"
+#include "scanproc/report/print_sheets.h"
 
 namespace canewise {
 namespace {
@@ -82,6 +83,14 @@ void run_show(const BoxArguments& a, const Speech& speech) {
   print_out(screen);
 }
 
+void run_labels(const BoxArguments& a, const Speech& speech) {
+  const Ledger ledger(a.ledger, Ledger::Access::read);
+  const std::string name = a.name + "-labels.pdf";
+  const std::filesystem::path out = a.out.empty() ? std::filesystem::path(".") : std::filesystem::path(a.out);
+  write_output_files(out, {{name, labels_pdf(find_box(ledger, a.name), reeds_of_box(ledger, a.name), speech)}});
+  print_out(phrase({"cli.written", {{"file", text((out / name).string())}}}, speech) + "\n");
+}
+
 }  // namespace
 
 std::function<void()> add_box_command(CLI::App& app, const Speech& speech) {
@@ -100,12 +109,15 @@ std::function<void()> add_box_command(CLI::App& app, const Speech& speech) {
   add_column_options(*change, *a, "box", {}, speech);
   auto* show = named("show", {"cli.box.show"});
   show->add_option("--out", a->out, phrase({"cli.box.out"}, speech));
+  auto* labels = named("labels", {"cli.box.labels"});
+  labels->add_option("--out", a->out, phrase({"cli.folder_out"}, speech));
   auto* list = verb->add_subcommand("list", phrase({"cli.box.list"}, speech));
   add_ledger_option(*list, *a, speech);
-  return [add, change, show, list, a, speech] {
+  return [add, change, show, labels, list, a, speech] {
     if (add->parsed()) run_add(*a, speech);
     if (change->parsed()) run_change(*a, speech);
     if (show->parsed()) run_show(*a, speech);
+    if (labels->parsed()) run_labels(*a, speech);
     if (list->parsed()) run_list(*a, speech);
   };
 }

@@ -1,19 +1,24 @@
+#include <filesystem>
 #include <memory>
 
 #include "scanproc/cli/commands.h"
 #include "scanproc/cli/ledger_options.h"
 #include "scanproc/cli/print_out.h"
+#include "scanproc/core/error.h"
+#include "scanproc/core/output_files.h"
 #include "scanproc/core/utc.h"
 #include "scanproc/ledger/dates.h"
 #include "scanproc/ledger/file_result.h"
 #include "scanproc/ledger/records.h"
+#include "scanproc/pipeline/result_json.h"
+#include "scanproc/report/print_sheets.h"
 #include "scanproc/report/reed_card.h"
 
 namespace canewise {
 namespace {
 
 struct ReedArguments : LedgerArguments {
-  std::string label, find, order = "label", day;
+  std::string label, find, order = "label", day, out;
   double minutes = 0.0;
   bool is_all = false;
 };
@@ -74,6 +79,30 @@ void run_played(const ReedArguments& a, const Speech& speech) {
       speech);
 }
 
+/// What was scraped after the latest scan.
+void run_scraped(const ReedArguments& a, const Speech& speech) {
+  Ledger ledger(a.ledger, Ledger::Access::write);
+  Row row = columns_of(a, "work");
+  row["reed"] = a.label;
+  if (!row.contains("done_at")) row["done_at"] = now_utc();
+  const auto result = latest_result(ledger, a.label);
+  if (result && !row.contains("folder")) row["folder"] = result->folder;
+  ledger.insert("work", row);
+  say({"cli.changed", {{"name", text(a.label)}}}, speech);
+}
+
+void run_card(const ReedArguments& a, const Speech& speech) {
+  const Ledger ledger(a.ledger, Ledger::Access::read);
+  const ReedRecord reed = find_reed(ledger, a.label);
+  const auto result = latest_result(ledger, a.label);
+  if (!result) throw UsageError({"cli.reed.not_scanned", {{"reed", text(a.label)}}});
+  const std::string name = a.label + "-card.pdf";
+  const std::filesystem::path out = a.out.empty() ? std::filesystem::path(".") : std::filesystem::path(a.out);
+  const Result measured = read_result(ledger.path().parent_path() / result->folder);
+  write_output_files(out, {{name, reed_card_pdf(reed, measured, trials_of(ledger, a.label), speech)}});
+  say({"cli.written", {{"file", text((out / name).string())}}}, speech);
+}
+
 void run_show(const ReedArguments& a, const Speech& speech) {
   const Ledger ledger(a.ledger, Ledger::Access::read);
   print_out(reed_screen(ledger, a.label, speech));
@@ -120,6 +149,8 @@ std::function<void()> add_reed_command(CLI::App& app, const Speech& speech) {
   played->add_option("--minutes", a->minutes, phrase({"cli.column", {{"column", word("minutes")}}}, speech))
       ->required();
   played->add_option("--on", a->day, phrase({"cli.column", {{"column", word("played_on")}}}, speech));
+  add_column_options(*named("scraped", {"cli.reed.scraped"}, run_scraped), *a, "work", {"reed", "folder"}, speech);
+  named("card", {"cli.reed.card"}, run_card)->add_option("--out", a->out, phrase({"cli.folder_out"}, speech));
   named("bin", {"cli.reed.bin"}, run_bin);
   named("restore", {"cli.reed.restore"}, run_restore);
   sub("empty-bin", {"cli.reed.empty_bin"}, run_empty_bin);

@@ -27,6 +27,20 @@ TEST(Tables, StandAfterThoseThatTheyReferTo) {
   }
 }
 
+TEST(Tables, AreAsTheDocumentSays) {
+  std::ifstream file(CANEWISE_SOURCE_DIR "/docs/ledger.md");
+  const std::string document{std::istreambuf_iterator<char>(file), {}};
+  for (const Table& table : tables()) {
+    std::string line = "| " + std::string(table.name) + " | " + std::string(table.key) + " | ", rest;
+    for (const Column& column : table.columns) {
+      if (column.name == table.key) continue;
+      rest += (rest.empty() ? "" : ", ") + std::string(column.name);
+      if (!column.refers_to.empty()) rest += " (a " + std::string(column.refers_to) + ")";
+    }
+    EXPECT_NE(document.find(line + rest + " |\n"), std::string::npos) << line << rest;
+  }
+}
+
 TEST(Tables, TakeWhatFits) {
   EXPECT_EQ(why_not("box", {{"name", "B3"}, {"strength", "3 1/2"}, {"holds", std::int64_t{10}}}), "");
   EXPECT_EQ(why_not("reed", {{"label", "Röschen 7"}, {"is_keeper", std::int64_t{1}}, {"stage", "playing"}}), "");
