@@ -53,28 +53,44 @@ bool stands_apart(const std::vector<FigureValue>& values, std::size_t which) {
   return std::abs(values[which].value - others.mean) > t * next;
 }
 
-TriedBox tried_of(const Ledger& ledger, const BoxRecord& box) {
-  TriedBox tried{box.holds, 0, 0};
-  for (const ReedRecord& reed : reeds_of_box(ledger, box.name)) {
-    const auto trials = trials_of(ledger, reed.label);
-    const Shelf shelf = trials.empty() ? shelf_of(latest_result(ledger, reed.label)) : Shelf::not_known;
-    if (trials.empty() && shelf == Shelf::not_known) continue;
-    ++tried.tried;
-    tried.suited += trials.empty() ? shelf != Shelf::lay_aside : suits(trials.front());
+ReedOfBox reed_of_box(const Ledger& ledger, ReedRecord record) {
+  ReedOfBox reed;
+  reed.result = latest_result(ledger, record.label);
+  const auto trials = trials_of(ledger, record.label);
+  if (!trials.empty()) reed.trial = trials.front();
+  reed.reed = std::move(record);
+  reed.shelf = shelf_of(reed);
+  return reed;
+}
+
+struct Tried {
+  TriedBox box;
+  int with_work = 0;
+};
+
+Tried tried_of(const std::vector<ReedOfBox>& reeds) {
+  Tried tried{{static_cast<int>(reeds.size()), 0, 0}, 0};
+  for (const ReedOfBox& reed : reeds) {
+    const Shelf by_scan = shelf_of(reed.result);
+    if (!reed.trial && by_scan == Shelf::not_known) continue;
+    ++tried.box.tried;
+    tried.box.suited += reed.trial ? suits(*reed.trial) : by_scan != Shelf::lay_aside;
+    tried.with_work += !reed.trial && by_scan == Shelf::worth_work;
   }
-  tried.holds = std::max(tried.holds, tried.tried);
   return tried;
 }
 
 std::vector<TriedBox> earlier_boxes(const Ledger& ledger, const BoxRecord& box) {
   std::vector<TriedBox> earlier;
   const auto known = [](const std::string& words) { return words.empty() ? Cell() : Cell(words); };
-  for (const Row& row : ledger.rows("box", {.equal = {{"player", known(box.player)},
-                                                      {"strength", known(box.strength)},
-                                                      {"cut", known(box.cut)}}})) {
+  for (const Row& row : ledger.rows(
+           "box",
+           {.equal = {{"player", known(box.player)}, {"strength", known(box.strength)}, {"cut", known(box.cut)}}})) {
     const BoxRecord other = box_from(row);
     if (other.name == box.name) continue;
-    const TriedBox tried = tried_of(ledger, other);
+    std::vector<ReedOfBox> reeds;
+    for (ReedRecord& record : reeds_of_box(ledger, other.name)) reeds.push_back(reed_of_box(ledger, std::move(record)));
+    const TriedBox tried = tried_of(reeds).box;
     if (tried.tried > 0) earlier.push_back(tried);
   }
   return earlier;
@@ -107,13 +123,21 @@ Shelf shelf_of(const std::optional<ResultRecord>& result) {
 std::vector<NamedFigures> keepers_of(const Ledger& ledger, const std::string& player, const std::string& instrument) {
   std::vector<NamedFigures> keepers;
   if (player.empty()) return keepers;
-  for (const Row& row : ledger.rows(
-           "reed", {.equal = {{"player", player}, {"is_keeper", std::int64_t{1}}, {"binned_at", Cell()}}})) {
+  for (const Row& row :
+       ledger.rows("reed", {.equal = {{"player", player}, {"is_keeper", std::int64_t{1}}, {"binned_at", Cell()}}})) {
     const std::string label = reed_from(row).label;
     const auto result = latest_result(ledger, label);
     if (result && (instrument.empty() || result->instrument == instrument)) keepers.push_back({label, result->figures});
   }
   return keepers;
+}
+
+Shelf shelf_of(const ReedOfBox& reed) {
+  if (reed.reed.stage == ReedStage::retired) return Shelf::lay_aside;
+  const Shelf by_scan = shelf_of(reed.result);
+  if (!reed.trial) return by_scan;
+  if (suits(*reed.trial)) return Shelf::play_now;
+  return by_scan == Shelf::worth_work ? Shelf::worth_work : Shelf::lay_aside;
 }
 
 FigureSpread spread_of(const std::string& figure, const std::vector<NamedFigures>& reeds) {
@@ -127,8 +151,7 @@ FigureSpread spread_of(const std::string& figure, const std::vector<NamedFigures
   spread.mean = all.mean;
   double u_squares = 0.0;
   for (const FigureValue& value : values) u_squares += square(value.u);
-  if (values.size() > 1)
-    spread.sd = std::sqrt(std::max(0.0, all.squares / (all.n - 1.0) - u_squares / all.n));
+  if (values.size() > 1) spread.sd = std::sqrt(std::max(0.0, all.squares / (all.n - 1.0) - u_squares / all.n));
   const auto [low, high] = std::minmax_element(
       values.begin(), values.end(), [](const FigureValue& a, const FigureValue& b) { return a.value < b.value; });
   spread.lowest = low->value;
@@ -145,16 +168,11 @@ BoxView view_box(const Ledger& ledger, const std::string& name) {
   std::vector<NamedFigures> measured;
   std::string instrument = view.box.instrument;
   for (ReedRecord& record : reeds_of_box(ledger, name)) {
-    ReedOfBox reed;
-    reed.result = latest_result(ledger, record.label);
-    const auto trials = trials_of(ledger, record.label);
-    if (!trials.empty()) reed.trial = trials.front();
-    reed.shelf = shelf_of(reed.result);
+    ReedOfBox reed = reed_of_box(ledger, std::move(record));
     if (reed.result) {
-      measured.push_back({record.label, reed.result->figures});
+      measured.push_back({reed.reed.label, reed.result->figures});
       if (instrument.empty()) instrument = reed.result->instrument;
     }
-    reed.reed = std::move(record);
     view.reeds.push_back(std::move(reed));
   }
   view.keepers = keepers_of(ledger, view.box.player, instrument);
@@ -166,12 +184,13 @@ BoxView view_box(const Ledger& ledger, const std::string& name) {
     FigureSpread spread = spread_of(figure, measured);
     if (spread.reeds > 0) view.spreads.push_back(std::move(spread));
   }
-  const TriedBox tried = tried_of(ledger, view.box);
+  const Tried tried = tried_of(view.reeds);
   const auto earlier = earlier_boxes(ledger, view.box);
-  view.tried = tried.tried;
-  view.suited = tried.suited;
+  view.tried = tried.box.tried;
+  view.suited = tried.box.suited;
+  view.suited_with_work = tried.with_work;
   view.earlier_boxes = static_cast<int>(earlier.size());
-  view.rest = rest_of_box(tried, earlier);
+  view.rest = rest_of_box(tried.box, earlier);
   return view;
 }
 

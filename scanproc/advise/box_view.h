@@ -19,7 +19,7 @@ struct ReedOfBox {
   std::optional<ResultRecord> result;  ///< Its latest.
   std::optional<TrialRecord> trial;    ///< Its latest.
   Shelf shelf = Shelf::not_known;
-  std::optional<Likeness> likeness;    ///< To the player's reference reeds.
+  std::optional<Likeness> likeness;  ///< To the player's reference reeds.
 };
 
 /// One figure over the box.
@@ -39,13 +39,15 @@ struct BoxView {
   std::vector<FigureSpread> spreads;
   RestOfBox rest;
   int tried = 0, suited = 0, earlier_boxes = 0;  ///< What `rest` was worked out from.
+  int suited_with_work = 0;                      ///< Of those that suit: by the scan, once they were worked on.
   std::vector<NamedFigures> keepers;
 };
 
 /// Everything that the ledger knows of a box. A reed was 'tried' if it was played, or else if its latest scan says on
-/// which shelf it belongs; it suits if no mark is below 3, or else if the shelf is not 'lay aside'. Earlier boxes are
-/// others of the same player, strength and cut. Reference reeds are the player's keepers for the same instrument.
-/// Throws UsageError if there is no box of that name.
+/// which shelf it belongs; it suits if no mark is below 3, or else if the shelf is not 'lay aside'. The rest are the
+/// reeds that the ledger has in this box and that nobody tried. Earlier boxes are others of the same player, strength
+/// and cut. Reference reeds are the player's keepers for the same instrument. Throws UsageError if there is no box of
+/// that name.
 [[nodiscard]] BoxView view_box(const Ledger& ledger, const std::string& name);
 
 /// Reference reeds of a player for an instrument (empty: any), with the figures of their latest scans.
@@ -54,6 +56,9 @@ struct BoxView {
 
 /// By what the latest scan's plan says.
 [[nodiscard]] Shelf shelf_of(const std::optional<ResultRecord>& result);
+/// Playing counts more than the scan: what suits is played, what does not is worth the work that the scan finds, or
+/// none. What is retired lies aside.
+[[nodiscard]] Shelf shelf_of(const ReedOfBox& reed);
 
 /// A reed stands apart if its figure lies outside of the others' predictive interval (Student; at least four reeds),
 /// widened by its scan's uncertainty, so that one box in twenty of like reeds has such a reed by chance.

@@ -6,7 +6,7 @@ namespace canewise {
 
 /// A box of which some reeds were tried.
 struct TriedBox {
-  int holds = 0;   ///< Reeds in it when it was bought.
+  int holds = 0;  ///< Reeds in it when it was bought.
   int tried = 0;
   int suited = 0;  ///< Of those.
 };
@@ -16,10 +16,10 @@ enum class BoxAdvice { go_on, try_one_more, set_aside, nothing_left };
 /// What the tried reeds say of the others.
 struct RestOfBox {
   int rest = 0;
-  double next_suits = 0.0;          ///< Probability that the next one suits.
-  double half_of_rest_suit = 0.0;   ///< Probability that half of the rest or more do.
-  int fewest = 0, most = 0;         ///< As many of the rest suit, with 90 %.
-  double with_no_memory = 0.0;      ///< next_suits without what earlier boxes taught.
+  double next_suits = 0.0;         ///< Probability that the next one suits.
+  double half_of_rest_suit = 0.0;  ///< Probability that half of the rest or more do.
+  int fewest = 0, most = 0;        ///< As many of the rest suit, with 90 %.
+  double with_no_memory = 0.0;     ///< next_suits without what earlier boxes taught.
   BoxAdvice advice = BoxAdvice::nothing_left;
 };
 

@@ -133,9 +133,8 @@ class Day {
     if (!is_in_use(kept.reed) || ledger_.count_of("work", {.equal = {{"reed", kept.reed.label}}}) > 0) return;
     const auto last = latest_result(ledger_, kept.reed.label);
     if (!last) return;
-    const Rows first = ledger_.rows("result", {.equal = {{"reed", kept.reed.label}, {"state", last->state}},
-                                               .order_by = "measured_at",
-                                               .most = 1});
+    const Rows first = ledger_.rows(
+        "result", {.equal = {{"reed", kept.reed.label}, {"state", last->state}}, .order_by = "measured_at", .most = 1});
     if (first.empty() || words_in(first.front(), "folder") == last->folder) return;
     NamedFigures before{kept.reed.label, {}};
     for (const Row& row : ledger_.rows("figure", {.equal = {{"folder", words_in(first.front(), "folder")}}}))
@@ -160,15 +159,24 @@ class Day {
   void places() {
     for (const Row& place : ledger_.rows("place")) {
       const std::string name = words_in(place, "name");
-      const Rows last = ledger_.rows(
-          "humidity", {.equal = {{"place", name}}, .order_by = "read_at", .descending = true, .most = 1});
-      if (last.empty()) continue;
-      const double percent = number_in(last.front(), "percent");
-      const bool is_dry = percent < habits_.driest_percent, is_wet = percent > habits_.wettest_percent;
+      // The last one that is not to come, if it is not too old to say anything.
+      const Rows readings =
+          ledger_.rows("humidity", {.equal = {{"place", name}}, .order_by = "read_at", .descending = true, .most = 50});
+      const auto last = std::find_if(readings.begin(), readings.end(), [&](const Row& row) {
+        return days_passed(day_of(words_in(row, "read_at")), today_) >= 0;
+      });
+      if (last == readings.end()) continue;
+      const std::string read_on = day_of(words_in(*last, "read_at"));
+      if (days_passed(read_on, today_) > habits_.reading_holds_days) continue;
+      const double percent = number_in(*last, "percent");
+      const bool is_dry = percent<habits_.driest_percent, is_wet = percent> habits_.wettest_percent;
       if (!is_dry && !is_wet) continue;
       add(Chore::air, name,
           {"chore.air",
-           {{"place", text(name)}, {"percent", number(percent)}, {"is", word(is_dry ? "dry" : "damp")}}});
+           {{"place", text(name)},
+            {"percent", number(percent)},
+            {"day", text(read_on)},
+            {"is", word(is_dry ? "dry" : "damp")}}});
     }
   }
 

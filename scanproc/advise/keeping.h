@@ -10,11 +10,13 @@ namespace canewise {
 
 /// Habits of players, all of them common practice and a matter of taste.
 struct KeepingHabits {
-  std::vector<int> break_in_minutes{5, 10, 15, 20, 25};  ///< On the first day, the second and so on; then it is broken in.
+  std::vector<int> break_in_minutes{5, 10, 15, 20,
+                                    25};  ///< On the first day, the second and so on; then it is broken in.
   double retire_after_h = 25.0;
   long scan_again_days = 42;
   long concert_days = 14;  ///< A reed in reserve is played for a few minutes this often.
   double driest_percent = 40.0, wettest_percent = 75.0;
+  long reading_holds_days = 14;  ///< An older reading of humidity says nothing.
 };
 
 enum class Chore { play, break_in, refresh, scan, changed, retire, air };

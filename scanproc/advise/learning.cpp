@@ -29,10 +29,8 @@ Ridge ridge_of(const Centred& centred, const Eigen::VectorXd& y, double penalty)
   Ridge found;
   found.weights = svd.matrixV() * ((s > least).select(shrink / s, 0.0) * along.array()).matrix();
   found.constant = mean - centred.means * found.weights;
-  const Eigen::ArrayXd residual =
-      (y.array() - mean) - (svd.matrixU() * (shrink * along.array()).matrix()).array();
-  const Eigen::ArrayXd hat =
-      1.0 / n + (svd.matrixU().array().square().matrix() * shrink.matrix()).array();
+  const Eigen::ArrayXd residual = (y.array() - mean) - (svd.matrixU() * (shrink * along.array()).matrix()).array();
+  const Eigen::ArrayXd hat = 1.0 / n + (svd.matrixU().array().square().matrix() * shrink.matrix()).array();
   found.left_out_error = std::sqrt((residual / (1.0 - hat).max(1e-12)).square().mean());
   return found;
 }

@@ -28,11 +28,11 @@ struct FigureWeight {
 /// Which figures go with a player's marks.
 struct Learned {
   int reeds = 0;
-  int missing = 0;           ///< So many more it takes.
-  bool is_claimed = false;   ///< Something was found that shuffled marks hardly ever show.
-  double error_marks = 0.0;  ///< Of a mark that is predicted from the other reeds.
-  double spread_marks = 0.0; ///< The same where only their mean is used.
-  double by_chance = 1.0;    ///< Share of shuffles that predict as well.
+  int missing = 0;                    ///< So many more it takes.
+  bool is_claimed = false;            ///< Something was found that shuffled marks hardly ever show.
+  double error_marks = 0.0;           ///< Of a mark that is predicted from the other reeds.
+  double spread_marks = 0.0;          ///< The same where only their mean is used.
+  double by_chance = 1.0;             ///< Share of shuffles that predict as well.
   std::vector<FigureWeight> weights;  ///< Largest first; empty unless claimed.
 };
 

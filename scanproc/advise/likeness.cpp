@@ -15,9 +15,12 @@ struct LeastDifference {
   bool is_share = false;
 };
 /// A quarter strength (half of 1.15 to one), tolerances of a clarinet, half a millimetre of vamp.
-constexpr std::array kLeast{LeastDifference{"stiffness", 0.07, true}, LeastDifference{"imbalance tip", 0.06},
-                            LeastDifference{"imbalance lip", 0.06},   LeastDifference{"tip", 8.0},
-                            LeastDifference{"heart", 30.0},           LeastDifference{"rails", 15.0},
+constexpr std::array kLeast{LeastDifference{"stiffness", 0.07, true},
+                            LeastDifference{"imbalance tip", 0.06},
+                            LeastDifference{"imbalance lip", 0.06},
+                            LeastDifference{"tip", 8.0},
+                            LeastDifference{"heart", 30.0},
+                            LeastDifference{"rails", 15.0},
                             LeastDifference{"vamp", 0.5}};
 
 double square(double x) { return x * x; }
@@ -29,7 +32,8 @@ const FigureValue* find(const NamedFigures& reed, std::string_view name) {
 }
 
 Likeness likeness_of(const NamedFigures& reed, const std::vector<KeeperFigure>& keepers) {
-  Likeness found{.label = reed.label, .distance = std::nan(""), .u = std::nan(""), .rank = 0, .farthest = {}, .by = 0.0};
+  Likeness found{
+      .label = reed.label, .distance = std::nan(""), .u = std::nan(""), .rank = 0, .farthest = {}, .by = 0.0};
   double squares = 0.0, variance = 0.0, weights = 0.0, farthest = -1.0;
   for (const KeeperFigure& keeper : keepers) {
     const FigureValue* const figure = find(reed, keeper.name);
@@ -95,8 +99,7 @@ std::vector<Likeness> by_likeness(const std::vector<NamedFigures>& reeds, const 
   });
   constexpr double kSure = 1.96;
   for (std::size_t k = 0, first = 0; k < all.size(); ++k) {
-    const bool is_farther =
-        all[k].distance - all[first].distance > kSure * std::hypot(all[k].u, all[first].u);
+    const bool is_farther = all[k].distance - all[first].distance > kSure * std::hypot(all[k].u, all[first].u);
     if (k == 0 || is_farther) first = k;
     all[k].rank = static_cast<int>(first) + 1;
   }

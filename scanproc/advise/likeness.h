@@ -19,16 +19,16 @@ struct Likeness {
   /// Root mean square of the differences, each in units of what counts as alike; 0 is the same. A difference whose
   /// uncertainty is u such units has the weight 1 / (1 + u^2).
   double distance = 0.0;
-  double u = 0.0;         ///< Standard uncertainty.
-  int rank = 0;           ///< From 1. Those that cannot be told apart from the best of their rank share it.
-  std::string farthest;   ///< The figure that differs most.
-  double by = 0.0;        ///< By so much, in its own unit; positive: this reed has more.
+  double u = 0.0;        ///< Standard uncertainty.
+  int rank = 0;          ///< From 1. Those that cannot be told apart from the best of their rank share it.
+  std::string farthest;  ///< The figure that differs most.
+  double by = 0.0;       ///< By so much, in its own unit; positive: this reed has more.
 };
 
-/// Nearest first. A figure counts if every keeper and the reed have it. What counts as alike is the keepers' own spread,
-/// but not less than a quarter strength of stiffness and the tolerances of a clarinet: what a player hears. Rank: the
-/// first of each rank is the best of it; who is not farther by more than 1.96 standard uncertainties of the difference
-/// shares it. Empty without keepers.
+/// Nearest first. A figure counts if every keeper and the reed have it. What counts as alike is the keepers' own
+/// spread, but not less than a quarter strength of stiffness and the tolerances of a clarinet: what a player hears.
+/// Rank: the first of each rank is the best of it; who is not farther by more than 1.96 standard uncertainties of the
+/// difference shares it. Empty without keepers.
 [[nodiscard]] std::vector<Likeness> by_likeness(const std::vector<NamedFigures>& reeds,
                                                 const std::vector<NamedFigures>& keepers);
 

@@ -62,8 +62,8 @@ PlayingAdvice signs_of_trial(const Ledger& ledger, const TrialRecord& trial) {
 }
 
 Learned learned_of_player(const Ledger& ledger, const std::string& player) {
-  constexpr std::array kFigures{"stiffness", "imbalance tip", "imbalance lip", "tip", "heart",
-                                "rails",     "vamp",          "worst difference"};
+  constexpr std::array kFigures{"stiffness", "imbalance tip", "imbalance lip", "tip",
+                                "heart",     "rails",         "vamp",          "worst difference"};
   std::map<std::string, std::vector<double>> marks;
   for (const Row& row : ledger.rows("trial", {.equal = {{"player", player}}})) {
     const TrialRecord trial = trial_from(row);

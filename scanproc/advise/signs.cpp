@@ -72,8 +72,9 @@ Messages signs_of_something_else(const SignInputs& in) {
   constexpr double low = 3.0;
   constexpr std::size_t enough = 2;
   if (overall_mark(in.trial) >= low) return reasons;
-  const bool all_low = in.others_that_day.size() >= enough &&
-                       std::all_of(in.others_that_day.begin(), in.others_that_day.end(), [](double m) { return m < low; });
+  const bool all_low =
+      in.others_that_day.size() >= enough &&
+      std::all_of(in.others_that_day.begin(), in.others_that_day.end(), [](double m) { return m < low; });
   if (all_low) reasons.push_back({"sign.others_too", {{"reeds", count(in.others_that_day.size())}}});
   add_if(reasons, all_low && in.map_is_even, {"sign.map_even"});
   return reasons;
@@ -89,8 +90,10 @@ bool feels_otherwise_than_the_map(const SignInputs& in) {
          (in.trial.freer_side == FreerSide::right) == right_is_stiffer;
 }
 
-Messages to_do(const PlayingAdvice& advice) {
+Messages to_do(const PlayingAdvice& advice, bool side_is_known) {
   Messages sentences;
+  const bool is_soft = std::any_of(advice.findings.begin(), advice.findings.end(),
+                                   [](const Finding& f) { return f.complaint == Complaint::too_soft; });
   if (advice.contradicts_itself) return {Message{"advice.signs_contradict"}};
   for (const Finding& finding : advice.findings) {
     if (finding.complaint == Complaint::not_the_reed) return {Message{"advice.not_the_reed"}};
@@ -105,7 +108,11 @@ Messages to_do(const PlayingAdvice& advice) {
         sentences.push_back({"advice.softer", {{"sure", sure}}});
         break;
       case Complaint::unbalanced:
-        sentences.push_back(advice.contradicts_the_map ? Message{"advice.feels_otherwise"} : Message{"advice.balance"});
+        if (advice.contradicts_the_map) {
+          sentences.push_back({"advice.feels_otherwise"});
+        } else if (!is_soft) {  // Balancing takes cane off.
+          sentences.push_back({"advice.balance", {{"side", word(side_is_known ? "yes" : "no")}}});
+        }
         break;
       case Complaint::leaks:
         sentences.push_back({"advice.leaks"});
@@ -159,7 +166,7 @@ PlayingAdvice read_signs(const SignInputs& inputs) {
   add(Complaint::not_the_reed, signs_of_something_else(inputs));
   std::stable_sort(advice.findings.begin(), advice.findings.end(),
                    [](const Finding& a, const Finding& b) { return a.likelihood > b.likelihood; });
-  advice.what_to_do = to_do(advice);
+  advice.what_to_do = to_do(advice, inputs.trial.freer_side.has_value());
   return advice;
 }
 

@@ -21,9 +21,9 @@ struct Finding {
 };
 
 struct PlayingAdvice {
-  std::vector<Finding> findings;  ///< Likely ones first.
-  bool contradicts_itself = false;     ///< Signs of too soft and of too hard.
-  bool contradicts_the_map = false;    ///< The player feels the side stiffer that the map calls thinner, clearly.
+  std::vector<Finding> findings;     ///< Likely ones first.
+  bool contradicts_itself = false;   ///< Signs of too soft and of too hard.
+  bool contradicts_the_map = false;  ///< The player feels the side stiffer that the map calls thinner, clearly.
   Messages what_to_do;
 };
 
@@ -41,9 +41,9 @@ struct SignInputs {
   std::vector<double> others_that_day = {};
 };
 
-/// Common practice: a reed that is too soft drops out or goes flat up high, articulates poorly and has no dynamic range;
-/// one that is too hard is airy and resists. One sign alone is 'possible', two or more 'likely'. The advice is a half
-/// strength where it is likely, a quarter where it is possible, and none where signs contradict each other.
+/// Common practice: a reed that is too soft drops out or goes flat up high, articulates poorly and has no dynamic
+/// range; one that is too hard is airy and resists. One sign alone is 'possible', two or more 'likely'. The advice is a
+/// half strength where it is likely, a quarter where it is possible, and none where signs contradict each other.
 [[nodiscard]] PlayingAdvice read_signs(const SignInputs& inputs);
 
 /// Whether a player would keep playing such a reed: no mark of the three below 3.

@@ -77,8 +77,9 @@ void run_show(const BoxArguments& a, const Speech& speech) {
     write_output_files(
         a.out, {{"box.png", picture}, {"box.html", box_overview(box, picture, {.pictures_inside = false}, speech)}});
     for (const Message& why : missing) screen += phrase({"cli.ledger.not_filed", {{"why", part(why)}}}, speech) + "\n";
-    screen += phrase({"cli.box.written", {{"page", text((std::filesystem::path(a.out) / "box.html").string())}}}, speech) +
-              "\n";
+    screen +=
+        phrase({"cli.box.written", {{"page", text((std::filesystem::path(a.out) / "box.html").string())}}}, speech) +
+        "\n";
   }
   print_out(screen);
 }

@@ -7,6 +7,7 @@
 #include "scanproc/cli/print_out.h"
 #include "scanproc/core/error.h"
 #include "scanproc/core/output_files.h"
+#include "scanproc/core/own_folder.h"
 #include "scanproc/ledger/exchange.h"
 #include "scanproc/ledger/file_result.h"
 
@@ -22,6 +23,8 @@ void say(const Message& what, const Speech& speech) { print_out(phrase(what, spe
 void run_export(const ExchangeArguments& a, const Speech& speech) {
   const Ledger ledger(a.ledger, Ledger::Access::read);
   const std::filesystem::path path(a.path);
+  if (is_there(path) && !says_format(path, "canewise-ledger"))
+    throw OutputError({"ledger.copy_is_there", {{"file", text(a.path)}}});
   write_output_files(path.has_parent_path() ? path.parent_path() : ".",
                      {{path.filename().string(), json_from_ledger(ledger)}});
   say({"cli.ledger.exported", {{"file", text(a.path)}}}, speech);
@@ -37,8 +40,12 @@ void run_import(const ExchangeArguments& a, const Speech& speech) {
   constexpr std::uintmax_t most_mib = 256;
   const ScanFile file(a.path);
   if (file.size() > most_mib << 20U) file.fail({"result.too_large", {{"mib", text(std::to_string(most_mib))}}});
+  const std::string json = file.all();
+  // Before a ledger is begun for nothing.
+  if (!says_format(a.path, "canewise-ledger"))
+    throw InputError({"in_file", {{"file", text(a.path)}, {"what", part({"ledger.no_export"})}}});
   Ledger ledger(a.ledger, Ledger::Access::make);
-  fill_from_json(ledger, file.all(), a.path);
+  fill_from_json(ledger, json, a.path);
   say({"cli.ledger.imported", {{"reeds", count(static_cast<std::size_t>(ledger.count_of("reed")))}}}, speech);
 }
 
@@ -65,11 +72,11 @@ void run_adopt(const ExchangeArguments& a, const Speech& speech) {
   std::string screen;
   for (const AdoptedResult& result : adopt_results(ledger, a.path)) {
     filed += result.refusal.empty();
-    screen += result.refusal.empty()
-                  ? phrase({"cli.ledger.filed",
-                            {{"folder", text(result.folder.string())}, {"reed", text(result.reed)}}},
-                           speech)
-                  : phrase({"cli.ledger.not_filed", {{"why", part(result.refusal)}}}, speech);
+    screen +=
+        result.refusal.empty()
+            ? phrase({"cli.ledger.filed", {{"folder", text(result.folder.string())}, {"reed", text(result.reed)}}},
+                     speech)
+            : phrase({"cli.ledger.not_filed", {{"why", part(result.refusal)}}}, speech);
     screen += "\n";
   }
   print_out(screen + phrase({"cli.ledger.adopted", {{"results", count(filed)}}}, speech) + "\n");

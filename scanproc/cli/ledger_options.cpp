@@ -27,7 +27,8 @@ void add_column_options(CLI::App& verb, LedgerArguments& arguments, std::string_
     const std::string name(column.name);
     verb.add_option_function<std::string>(
         option_of(column.name), [&arguments, name](const std::string& typed) { arguments.columns[name] = typed; },
-        phrase({"cli.column", {{"column", word(column.name)}}}, speech));
+        phrase({"cli.column", {{"column", word(column.name)}, {"needed", word(column.is_required ? "yes" : "no")}}},
+               speech));
   }
 }
 
@@ -41,8 +42,7 @@ Row columns_of(const LedgerArguments& arguments, std::string_view table) {
 }
 
 void tell_if_new(const Ledger& ledger, const Speech& speech) {
-  if (ledger.is_new())
-    print_out(phrase({"cli.ledger_begun", {{"file", text(ledger.path().string())}}}, speech) + "\n");
+  if (ledger.is_new()) print_out(phrase({"cli.ledger_begun", {{"file", text(ledger.path().string())}}}, speech) + "\n");
 }
 
 }  // namespace canewise

@@ -15,6 +15,7 @@
 #include "scanproc/core/utc.h"
 #include "scanproc/ledger/dates.h"
 #include "scanproc/ledger/file_result.h"
+#include "scanproc/ledger/tables.h"
 #include "scanproc/pipeline/pipeline.h"
 #include "scanproc/pipeline/result_json.h"
 #include "scanproc/report/outputs.h"
@@ -155,6 +156,7 @@ void run_measure_one(const MeasureArguments& a, const Speech& speech) {
   const std::filesystem::path folder = out_folder(a);
   if (writes) refuse_foreign(folder, own_result_folder());
   const ReedName reed = ledger ? whose_reed(*ledger, a.reed) : ReedName();
+  const bool is_new_reed = ledger && !ledger->has("reed", reed.label);
   std::optional<ProgressLine> line(std::in_place, Message(), program_lines_of(a), speech);
   Result result;
   try {
@@ -170,6 +172,7 @@ void run_measure_one(const MeasureArguments& a, const Speech& speech) {
   }
   if (ledger) file_result(*ledger, folder, result);
   line.reset();
+  if (is_new_reed) print_out(phrase({"cli.reed.added", {{"reed", text(reed.label)}}}, speech) + "\n");
   print_out(a.json ? json_from_result(result) : screen_text(result, folder.string(), speech));
 }
 
@@ -256,7 +259,11 @@ std::function<void()> add_measure_command(CLI::App& app, const Speech& speech) {
   verb->add_option("--save-map", arguments->save_map, phrase({"cli.measure.save_map"}, speech))
       ->allow_extra_args(false)
       ->check(CLI::IsMember({"x3p", "sdf"}));
-  verb->add_option("--reed", arguments->reed, phrase({"cli.measure.reed"}, speech));
+  verb->add_option("--reed", arguments->reed, phrase({"cli.measure.reed"}, speech))
+      ->check([](const std::string& label) {
+        check_row(table_named("reed"), {{"label", label}}, false);
+        return std::string();
+      });
   add_ledger_option(*verb, arguments->ledger, speech);
   verb->add_flag("--json", arguments->json, phrase({"cli.measure.json"}, speech));
   verb->add_flag("--progress", arguments->progress, phrase({"cli.measure.progress"}, speech));

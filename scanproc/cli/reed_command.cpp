@@ -146,9 +146,12 @@ std::function<void()> add_reed_command(CLI::App& app, const Speech& speech) {
       ->check(CLI::IsMember({"label", "box", "player", "place", "stage", "added_at"}));
   list->add_flag("--all", a->is_all, phrase({"cli.reed.all"}, speech));
   auto* played = named("played", {"cli.reed.played_help"}, run_played);
-  played->add_option("--minutes", a->minutes, phrase({"cli.column", {{"column", word("minutes")}}}, speech))
+  played
+      ->add_option("--minutes", a->minutes,
+                   phrase({"cli.column", {{"column", word("minutes")}, {"needed", word("no")}}}, speech))
       ->required();
-  played->add_option("--on", a->day, phrase({"cli.column", {{"column", word("played_on")}}}, speech));
+  played->add_option("--on", a->day,
+                     phrase({"cli.column", {{"column", word("played_on")}, {"needed", word("no")}}}, speech));
   add_column_options(*named("scraped", {"cli.reed.scraped"}, run_scraped), *a, "work", {"reed", "folder"}, speech);
   named("card", {"cli.reed.card"}, run_card)->add_option("--out", a->out, phrase({"cli.folder_out"}, speech));
   named("bin", {"cli.reed.bin"}, run_bin);

@@ -43,6 +43,8 @@ void run_today(const TodayArguments& a, const Speech& speech) {
   const Ledger ledger(a.ledger, Ledger::Access::read);
   const std::string day = a.day.empty() ? day_of(now_utc()) : a.day;
   if (!is_day(day)) throw UsageError({"cli.today.no_day", {{"day", text(day)}}});
+  if (!a.player.empty() && !ledger.has("player", a.player))
+    throw UsageError({"ledger.no_such", {{"table", word("player")}, {"name", text(a.player)}}});
   std::string screen;
   for (const ChoreOfDay& chore : chores_of(ledger, a.player, day))
     screen += "- " + wrapped(sentence(chore.what, speech), 94, 2);
@@ -71,7 +73,8 @@ std::function<void()> add_today_command(CLI::App& app, const Speech& speech) {
   auto a = std::make_shared<TodayArguments>();
   auto* verb = app.add_subcommand("today", phrase({"cli.today"}, speech));
   add_ledger_option(*verb, *a, speech);
-  verb->add_option("--player", a->player, phrase({"cli.column", {{"column", word("player")}}}, speech));
+  verb->add_option("--player", a->player,
+                   phrase({"cli.column", {{"column", word("player")}, {"needed", word("no")}}}, speech));
   verb->add_option("--day", a->day, phrase({"cli.today.day"}, speech));
   return [verb, a, speech] {
     if (verb->parsed()) run_today(*a, speech);

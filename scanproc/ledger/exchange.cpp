@@ -59,8 +59,7 @@ void fill_table(Ledger& ledger, const Table& table, const ordered_json& entries)
     try {
       ledger.insert(table.name, std::move(row));
     } catch (const UsageError& error) {
-      throw UsageError({"ledger.entry_of_file",
-                        {{"n", count(number)}, {"what", part(error.message())}}});
+      throw UsageError({"ledger.entry_of_file", {{"n", count(number)}, {"what", part(error.message())}}});
     }
   }
 }

@@ -33,6 +33,12 @@ std::optional<BoxPlace> place_in_box(const std::string& label) {
   return place;
 }
 
+std::string small(std::string words) {
+  std::transform(words.begin(), words.end(), words.begin(),
+                 [](char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; });
+  return words;
+}
+
 Cell or_unknown(const std::string& words) { return words.empty() ? Cell() : Cell(words); }
 
 /// As the ledger names it: from its own folder on, where it lies below.
@@ -63,6 +69,11 @@ std::string sha256_list(const Result& result) {
 
 void add_reed(Ledger& ledger, const std::string& label, const std::string& note) {
   ledger.in_one_step([&] {
+    for (const Row& alike : ledger.rows("reed", {.find = label})) {
+      const std::string other = reed_from(alike).label;
+      if (other != label && small(other) == small(label))
+        throw UsageError({"ledger.alike", {{"name", text(label)}, {"other", text(other)}}});
+    }
     Row row{{"label", label}, {"stage", std::string("new")}, {"added_at", now_utc()}, {"note", or_unknown(note)}};
     const auto place = place_in_box(label);
     if (place && ledger.has("box", place->box)) {

@@ -11,7 +11,7 @@
 namespace canewise {
 
 /// A new reed that nobody has measured or played yet. A label like 'B3-7' belongs to box 'B3' as its seventh, if there
-/// is such a box. Throws UsageError if there is a reed of that name.
+/// is such a box. Throws UsageError if there is a reed of that name, or one that differs in capitals alone.
 void add_reed(Ledger& ledger, const std::string& label, const std::string& note = {});
 
 /// Whose reed that is, as the ledger has it now; of one that is not there yet, as add_reed would have it. Throws

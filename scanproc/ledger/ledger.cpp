@@ -31,8 +31,9 @@ InputError in_file(const std::filesystem::path& path, Message what) {
     case SQLITE_LOCKED:
       throw OutputError({"ledger.busy", {{"file", text(path.string())}}});
     case SQLITE_CORRUPT:
-    case SQLITE_NOTADB:
       throw in_file(path, {"ledger.damaged"});
+    case SQLITE_NOTADB:
+      throw in_file(path, {"ledger.is_none"});
     case SQLITE_FULL:
       throw cannot_write(path, ENOSPC, Left::unchanged);
     case SQLITE_READONLY:
@@ -81,8 +82,7 @@ const Column& known_column(const Table& table, std::string_view name) {
   static const Column id{.name = "id", .kind = ColumnKind::whole};
   if (table.is_numbered() && name == table.key) return id;
   const Column* const column = column_of(table, name);
-  if (column == nullptr)
-    throw UsageError({"ledger.no_column", {{"table", word(table.name)}, {"column", text(name)}}});
+  if (column == nullptr) throw UsageError({"ledger.no_column", {{"table", word(table.name)}, {"column", text(name)}}});
   return *column;
 }
 
@@ -256,7 +256,8 @@ Rows Ledger::rows(std::string_view table_name, const LedgerQuery& query) const {
   try {
     const Clauses clauses = clauses_of(table, query);
     SQLite::Statement statement(store_->database, "SELECT " + columns + " FROM " + quoted(table.name) + clauses.sql);
-    for (std::size_t k = 0; k < clauses.bound.size(); ++k) bind_cell(statement, static_cast<int>(k) + 1, clauses.bound[k]);
+    for (std::size_t k = 0; k < clauses.bound.size(); ++k)
+      bind_cell(statement, static_cast<int>(k) + 1, clauses.bound[k]);
     Rows found;
     while (statement.executeStep()) {
       Row row;
@@ -277,7 +278,8 @@ std::int64_t Ledger::count_of(std::string_view table_name, const LedgerQuery& qu
   try {
     const Clauses clauses = where(table, query);
     SQLite::Statement statement(store_->database, "SELECT count(*) FROM " + quoted(table.name) + clauses.sql);
-    for (std::size_t k = 0; k < clauses.bound.size(); ++k) bind_cell(statement, static_cast<int>(k) + 1, clauses.bound[k]);
+    for (std::size_t k = 0; k < clauses.bound.size(); ++k)
+      bind_cell(statement, static_cast<int>(k) + 1, clauses.bound[k]);
     statement.executeStep();
     return statement.getColumn(0).getInt64();
   } catch (const SQLite::Exception& error) {
@@ -383,8 +385,8 @@ void Ledger::update(std::string_view table_name, const Cell& key, const Row& cha
     if (columns.empty()) return;
     for (const std::string_view name : columns) sets += (sets.empty() ? "" : ", ") + quoted(name) + " = ?";
     try {
-      SQLite::Statement statement(store_->database, "UPDATE " + quoted(table.name) + " SET " + sets + " WHERE " +
-                                                        quoted(table.key) + " IS ?");
+      SQLite::Statement statement(
+          store_->database, "UPDATE " + quoted(table.name) + " SET " + sets + " WHERE " + quoted(table.key) + " IS ?");
       for (std::size_t k = 0; k < columns.size(); ++k)
         bind_cell(statement, static_cast<int>(k) + 1, changes.find(columns[k])->second);
       bind_cell(statement, static_cast<int>(columns.size()) + 1, key);

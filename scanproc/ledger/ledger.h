@@ -16,8 +16,8 @@ inline constexpr const char* kLedgerFile = "ledger.sqlite";
 
 /// Which entries of a table, and in which order.
 struct LedgerQuery {
-  Row equal = {};         ///< Columns that must have these values; not known asks for what is not known.
-  std::string find = {};  ///< In any of its words, whatever the case of letters.
+  Row equal = {};             ///< Columns that must have these values; not known asks for what is not known.
+  std::string find = {};      ///< In any of its words, whatever the case of letters.
   std::string order_by = {};  ///< A column; empty: the key.
   bool descending = false;
   std::int64_t most = -1;  ///< All.

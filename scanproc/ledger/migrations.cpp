@@ -101,7 +101,8 @@ std::span<const std::string_view> migrations() { return kSteps; }
 
 std::vector<std::string> definitions_of(SQLite::Database& database) {
   std::vector<std::string> definitions;
-  SQLite::Statement statement(database, R"(SELECT "type", "name", coalesce("sql", '') FROM "sqlite_schema" ORDER BY 1, 2)");
+  SQLite::Statement statement(database,
+                              R"(SELECT "type", "name", coalesce("sql", '') FROM "sqlite_schema" ORDER BY 1, 2)");
   while (statement.executeStep()) {
     definitions.push_back(statement.getColumn(0).getString() + " " + statement.getColumn(1).getString() + " " +
                           statement.getColumn(2).getString());
@@ -137,8 +138,7 @@ void migrate(SQLite::Database& database, const std::filesystem::path& path, std:
   const auto known = static_cast<int>(steps.size());
   if (number_of(database, "PRAGMA user_version") > known) throw in_file(path, {"ledger.newer"});
   if (number_of(database, "PRAGMA user_version") == known) return;
-  if (!is_empty(database))
-    copy_database(database, place_of_backup(path, number_of(database, "PRAGMA user_version")));
+  if (!is_empty(database)) copy_database(database, place_of_backup(path, number_of(database, "PRAGMA user_version")));
   SQLite::Transaction transaction(database, SQLite::TransactionBehavior::IMMEDIATE);
   // Somebody else may have done it meanwhile.
   for (int version = number_of(database, "PRAGMA user_version"); version < known; ++version)

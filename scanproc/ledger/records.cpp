@@ -161,15 +161,14 @@ std::vector<ReedRecord> reeds_of_box(const Ledger& ledger, const std::string& bo
 
 std::vector<TrialRecord> trials_of(const Ledger& ledger, const std::string& reed) {
   std::vector<TrialRecord> trials;
-  for (const Row& row :
-       ledger.rows("trial", {.equal = {{"reed", reed}}, .order_by = "played_at", .descending = true}))
+  for (const Row& row : ledger.rows("trial", {.equal = {{"reed", reed}}, .order_by = "played_at", .descending = true}))
     trials.push_back(trial_from(row));
   return trials;
 }
 
 std::optional<ResultRecord> latest_result(const Ledger& ledger, const std::string& reed) {
-  const Rows rows = ledger.rows(
-      "result", {.equal = {{"reed", reed}}, .order_by = "measured_at", .descending = true, .most = 1});
+  const Rows rows =
+      ledger.rows("result", {.equal = {{"reed", reed}}, .order_by = "measured_at", .descending = true, .most = 1});
   if (rows.empty()) return std::nullopt;
   const Row& row = rows.front();
   ResultRecord result{.folder = words_in(row, "folder"),

@@ -52,8 +52,8 @@ std::vector<Table> all_tables() {
       {"place", "name", {key("name"), words("note")}},
       {"box",
        "name",
-       {key("name"), reference("player", "player"), name("instrument"), name("strength"), name("cut"),
-        name("blank"), whole("holds", 1, 1000), day("bought_on"), yes_no("is_set_aside"), words("note")}},
+       {key("name"), reference("player", "player"), name("instrument"), name("strength"), name("cut"), name("blank"),
+        whole("holds", 1, 1000), day("bought_on"), yes_no("is_set_aside"), words("note")}},
       {"reed",
        "label",
        {key("label"), reference("box", "box"), whole("number", 1, 1000), reference("player", "player"),
@@ -78,23 +78,12 @@ std::vector<Table> all_tables() {
         number("u", 0.0, largest)}},
       {"trial",
        "id",
-       {reference("reed", "reed", true),
-        moment("played_at", true),
-        reference("player", "player"),
-        reference("mouthpiece", "mouthpiece"),
-        number("minutes", 0.0, most_minutes),
-        mark("response", true),
-        mark("evenness", true),
-        mark("tone", true),
-        mark("articulation"),
-        choice("high_register", {"holds", "drops", "flat"}),
-        mark("dynamic_range"),
-        whole("airiness", 1, 5),
-        whole("resistance", 1, 5),
-        choice("freer_side", {"left", "right", "alike"}),
-        number("suction_s", 0.0, 60.0),
-        yes_no("is_blind"),
-        words("words")}},
+       {reference("reed", "reed", true), moment("played_at", true), reference("player", "player"),
+        reference("mouthpiece", "mouthpiece"), number("minutes", 0.0, most_minutes), mark("response", true),
+        mark("evenness", true), mark("tone", true), mark("articulation"),
+        choice("high_register", {"holds", "drops", "flat"}), mark("dynamic_range"), whole("airiness", 1, 5),
+        whole("resistance", 1, 5), choice("freer_side", {"left", "right", "alike"}), number("suction_s", 0.0, 60.0),
+        yes_no("is_blind"), words("words")}},
       {"playing",
        "id",
        {reference("reed", "reed", true), day("played_on", true), number("minutes", 0.0, most_minutes, true)}},
@@ -171,7 +160,8 @@ void check_words(const Table& table, const Column& column, const Cell& cell) {
         refuse(table, column, {"ledger.no_choice", {{"choices", text(listed(column.choices))}}});
       break;
     default:
-      if (given->size() > kLongestWords) refuse(table, column, {"ledger.too_long", {{"letters", count(kLongestWords)}}});
+      if (given->size() > kLongestWords)
+        refuse(table, column, {"ledger.too_long", {{"letters", count(kLongestWords)}}});
   }
 }
 
@@ -185,7 +175,8 @@ void check_cell(const Table& table, const Column& column, const Cell& cell) {
     case ColumnKind::whole:
       return check_number(table, column, cell);
     case ColumnKind::yes_no:
-      if (!(cell == Cell(std::int64_t{0}) || cell == Cell(std::int64_t{1}))) refuse(table, column, {"ledger.yes_or_no"});
+      if (!(cell == Cell(std::int64_t{0}) || cell == Cell(std::int64_t{1})))
+        refuse(table, column, {"ledger.yes_or_no"});
       return;
     default:
       return check_words(table, column, cell);
@@ -225,6 +216,8 @@ Cell cell_from_text(const Column& column, const std::string& typed) {
       return read(std::int64_t{0});
     case ColumnKind::number:
       return read(0.0);
+    case ColumnKind::moment:
+      return is_day(typed) ? typed + "T12:00:00Z" : typed;
     default:
       return typed;
   }

@@ -45,8 +45,8 @@ struct Table {
 /// Null if the table has no such column.
 [[nodiscard]] const Column* column_of(const Table& table, std::string_view name);
 
-/// What somebody typed as the column takes it: 'yes' and 'no', numbers, words; '' is not known. What fits no column is
-/// left as words, for check_row to refuse.
+/// What somebody typed as the column takes it: 'yes' and 'no', numbers, words; of a day without a time its noon; '' is
+/// not known. What fits no column is left as words, for check_row to refuse.
 [[nodiscard]] Cell cell_from_text(const Column& column, const std::string& typed);
 
 /// Throws UsageError that names table, column and what it may hold. Required columns are asked for where `is_whole`.

@@ -58,8 +58,9 @@ Layout layout_of(const Result& result, double top) {
 
 /// Returns the y below it.
 double draw_heading(Canvas& canvas, const Result& result, const Speech& speech) {
-  const Message title{"picture.balance",
-                      {{"verdict", word(name_of(result.assessment.balance.verdict))}, {"kind", part(title_of(result))}}};
+  const Message title{
+      "picture.balance",
+      {{"verdict", word(name_of(result.assessment.balance.verdict))}, {"kind", part(title_of(result))}}};
   double y = canvas.paragraph({30, 40}, sentence(title, speech), {.size = 21.0, .bold = true}, kWidth - 60.0);
   y = canvas.paragraph({30, y + 2}, sentences(result.headline, speech), {15.0}, kWidth - 60.0);
   return canvas.paragraph({30, y}, sentences(result.certainty, speech), {13.0, kFaint}, kWidth - 60.0);

@@ -8,8 +8,9 @@ namespace canewise {
 
 std::string box_overview(const BoxView& box, std::string_view picture, const PageHome& home, const Speech& speech) {
   const Message title{"box.picture", {{"box", text(box.box.name)}}};
-  std::string body = way_home(home, speech) + "<main><h1>" + said(title, speech) + "</h1><p>" + said(box_sentences(box), speech) +
-                     "</p><p><strong>" + said(shelf_sentences(box), speech) + "</strong></p>" + image(home, {"box.png", picture, title}, speech) + "<p>" +
+  std::string body = way_home(home, speech) + "<main><h1>" + said(title, speech) + "</h1><p>" +
+                     said(box_sentences(box), speech) + "</p><p><strong>" + said(shelf_sentences(box), speech) +
+                     "</strong></p>" + image(home, {"box.png", picture, title}, speech) + "<p>" +
                      said(spread_sentences(box), speech) + "</p>" + table_begin(title, speech);
   Messages heads;
   for (const char* column : {"reed", "shelf", "rank", "stiffness", "imbalance", "tip", "marks"})

@@ -28,8 +28,7 @@ Message interval_of(const ReedOfBox& reed, std::string_view name, double scale, 
   const FigureValue* const figure = figure_named(reed, name);
   if (figure == nullptr) return {};
   return {"value.interval",
-          {{"v", number(scale * figure->value, decimals)},
-           {"u", number(scale * kCoverage95 * figure->u, decimals)}}};
+          {{"v", number(scale * figure->value, decimals)}, {"u", number(scale * kCoverage95 * figure->u, decimals)}}};
 }
 
 /// Padded by what a reader sees, not by bytes.
@@ -103,10 +102,10 @@ Messages box_cells(const ReedOfBox& reed) {
 
 Messages box_sentences(const BoxView& box) {
   const auto is_there = [](const std::string& name) { return word(name.empty() ? "no" : "yes"); };
-  const auto scanned = std::count_if(box.reeds.begin(), box.reeds.end(),
-                                     [](const ReedOfBox& reed) { return reed.result.has_value(); });
-  const auto played = std::count_if(box.reeds.begin(), box.reeds.end(),
-                                    [](const ReedOfBox& reed) { return reed.trial.has_value(); });
+  const auto scanned =
+      std::count_if(box.reeds.begin(), box.reeds.end(), [](const ReedOfBox& reed) { return reed.result.has_value(); });
+  const auto played =
+      std::count_if(box.reeds.begin(), box.reeds.end(), [](const ReedOfBox& reed) { return reed.trial.has_value(); });
   Messages said{{"box.what",
                  {{"box", text(box.box.name)},
                   {"has_strength", is_there(box.box.strength)},
@@ -122,18 +121,19 @@ Messages box_sentences(const BoxView& box) {
   }
   said.push_back({"box.tried",
                   {{"tried", count(static_cast<std::size_t>(box.tried))},
-                   {"suited", count(static_cast<std::size_t>(box.suited))}}});
+                   {"suited", count(static_cast<std::size_t>(box.suited))},
+                   {"work", count(static_cast<std::size_t>(box.suited_with_work))}}});
   if (box.rest.rest > 0) {
     said.push_back(rest_sentence(box));
     said.push_back({"box.advice", {{"advice", word(name_of_advice(box.rest.advice))}}});
   }
   const bool none_bad = box.tried == box.suited && box.rest.rest > 0;
   if (none_bad) {
-    const int bad = bad_not_excluded(std::max(box.box.holds, box.tried), box.tried);
+    const int bad = bad_not_excluded(box.tried + box.rest.rest, box.tried);
     said.push_back({"box.counting_alone",
                     {{"tried", count(static_cast<std::size_t>(box.tried))},
                      {"bad", count(static_cast<std::size_t>(bad))},
-                     {"holds", count(static_cast<std::size_t>(std::max(box.box.holds, box.tried)))}}});
+                     {"holds", count(static_cast<std::size_t>(box.tried + box.rest.rest))}}});
   }
   return said;
 }
@@ -188,7 +188,7 @@ Messages signs_sentences(const PlayingAdvice& advice) {
     said.insert(said.end(), finding.reasons.begin(), finding.reasons.end());
   }
   if (advice.findings.empty()) said.push_back({"signs.none"});
-  if (!advice.what_to_do.empty()) said.push_back({"screen.to_do", {{"what", advice.what_to_do}}});
+  if (!advice.what_to_do.empty()) said.push_back({"signs.to_do", {{"what", advice.what_to_do}}});
   return said;
 }
 

@@ -48,11 +48,9 @@ std::string labels_pdf(const BoxRecord& box, const std::vector<ReedRecord>& reed
     if (k > 0 && place == 0) canvas.next_page();
     const CanvasPoint corner{left + width * static_cast<double>(place % across),
                              top + height * static_cast<double>(place / across)};
-    canvas.polyline({corner,
-                     {corner.x + width, corner.y},
-                     {corner.x + width, corner.y + height},
-                     {corner.x, corner.y + height}},
-                    {kFaint, 0.15}, true);
+    canvas.polyline(
+        {corner, {corner.x + width, corner.y}, {corner.x + width, corner.y + height}, {corner.x, corner.y + height}},
+        {kFaint, 0.15}, true);
     // Long names shrink, so that they stay on their label.
     constexpr double largest = 9.0;
     const double size = std::min(largest, largest * (width - 8.0) / canvas.text_width(reeds[k].label, largest, true));

@@ -270,10 +270,11 @@ std::string reed_page(const Result& result, const PagePictures& pictures, const 
                       const BesideResult& beside) {
   const Message balance{"report.picture_balance", {{"what", result.headline}}};
   const std::string body =
-      way_home(home, speech) + "<main><div class=\"columns\"><div>" + whose_line(result, speech) + "<h1>" + said(result.headline, speech) +
-      "</h1><p class=\"sure\">" + said(result.certainty, speech) + "</p>" + plan_section(result, speech) + beside.ledger_section +
-      "</div><div id=\"viewer\">" + figure(home, {"balance.png", pictures.balance_png, balance}, speech) +
-      "</div></div>" + table_section(result, pictures, home, speech) + bending_section(result, pictures, home, speech) +
+      way_home(home, speech) + "<main><div class=\"columns\"><div>" + whose_line(result, speech) + "<h1>" +
+      said(result.headline, speech) + "</h1><p class=\"sure\">" + said(result.certainty, speech) + "</p>" +
+      plan_section(result, speech) + beside.ledger_section + "</div><div id=\"viewer\">" +
+      figure(home, {"balance.png", pictures.balance_png, balance}, speech) + "</div></div>" +
+      table_section(result, pictures, home, speech) + bending_section(result, pictures, home, speech) +
       clipping_section(result, speech) + balance_section(result, speech) + target_section(result, speech) +
       cut_section(result, pictures, home, speech) + budget_section(result, speech) + record_section(result, speech) +
       "</main>";

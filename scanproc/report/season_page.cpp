@@ -16,8 +16,8 @@ std::string in_address(const std::string& name) {
   std::string address;
   for (const char c : name) {
     const auto byte = static_cast<unsigned char>(c);
-    const bool is_plain = (byte >= 'a' && byte <= 'z') || (byte >= 'A' && byte <= 'Z') || (byte >= '0' && byte <= '9') ||
-                          c == '-' || c == '_' || c == '.';
+    const bool is_plain = (byte >= 'a' && byte <= 'z') || (byte >= 'A' && byte <= 'Z') ||
+                          (byte >= '0' && byte <= '9') || c == '-' || c == '_' || c == '.';
     if (is_plain) {
       address += c;
     } else {
@@ -29,8 +29,7 @@ std::string in_address(const std::string& name) {
 
 }  // namespace
 
-std::string ledger_section(const Ledger& ledger, const std::string& label, const PageHome& home,
-                           const Speech& speech) {
+std::string ledger_section(const Ledger& ledger, const std::string& label, const PageHome& home, const Speech& speech) {
   if (label.empty() || !ledger.has("reed", label)) return {};
   const ReedRecord reed = find_reed(ledger, label);
   std::string section = "<section class=\"ledger\"><h2>" + said(Message{"season.noted"}, speech) + "</h2><p>" +

@@ -1,5 +1,5 @@
-// A box from the shop to a better target, on the terminal: new box, two scans, advice, trial, plan, scrape, scan, compare,
-// keeper, target.
+// A box from the shop to a better target, on the terminal: new box, two scans, advice, trial, plan, scrape, scan,
+// compare, keeper, target.
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 

@@ -64,7 +64,7 @@ TEST_F(BoxViewTest, EveryStatusOfAPlanIsOnAShelfOrNotKnown) {
     const bool is_known = shelf_of(record) != Shelf::not_known;
     EXPECT_EQ(is_known, status != PlanStatus::cannot_tell && status != PlanStatus::veto);
   }
-  EXPECT_EQ(shelf_of({}), Shelf::not_known);
+  EXPECT_EQ(shelf_of(std::optional<ResultRecord>()), Shelf::not_known);
 }
 
 TEST_F(BoxViewTest, PlayingCountsMoreThanTheScan) {
@@ -76,7 +76,33 @@ TEST_F(BoxViewTest, PlayingCountsMoreThanTheScan) {
   const BoxView view = view_box(ledger, "B3");
   EXPECT_EQ(view.tried, 2);
   EXPECT_EQ(view.suited, 1);
-  EXPECT_FALSE(view.reeds[0].trial->words.size());
+  EXPECT_EQ(view.suited_with_work, 0);
+  EXPECT_EQ(view.reeds[0].shelf, Shelf::lay_aside) << "the scan knows no work that would help";
+  EXPECT_EQ(view.reeds[1].shelf, Shelf::play_now) << "whatever the scan says";
+}
+
+TEST_F(BoxViewTest, WhatIsRetiredLiesAsideAndWhatNeedsWorkIsSaid) {
+  box("B3", 4);
+  for (const char* reed : {"B3-1", "B3-2", "B3-3"}) scanned(reed, "steps");
+  played("B3-2", 1);
+  ledger.update("reed", "B3-3", {{"stage", "retired"}});
+  const BoxView view = view_box(ledger, "B3");
+  EXPECT_EQ(view.reeds[0].shelf, Shelf::worth_work);
+  EXPECT_EQ(view.reeds[1].shelf, Shelf::worth_work);
+  EXPECT_EQ(view.reeds[2].shelf, Shelf::lay_aside);
+  EXPECT_EQ(view.tried, 3);
+  EXPECT_EQ(view.suited, 2);
+  EXPECT_EQ(view.suited_with_work, 2);
+}
+
+TEST_F(BoxViewTest, TheRestAreThoseThatAreThere) {
+  box("B3", 3);
+  played("B3-1", 4);
+  played("B3-2", 4);
+  EXPECT_EQ(view_box(ledger, "B3").rest.rest, 1);
+  ledger.update("reed", "B3-3", {{"binned_at", "2026-12-02T10:00:00Z"}});
+  EXPECT_EQ(view_box(ledger, "B3").rest.rest, 0);
+  EXPECT_EQ(view_box(ledger, "B3").rest.advice, BoxAdvice::nothing_left);
 }
 
 TEST_F(BoxViewTest, EarlierBoxesOfTheSameKindCount) {

@@ -27,8 +27,8 @@ TEST(FirstSample, BetaBinomialIsEvenWhereTheMeanIsUnknown) {
   EXPECT_NEAR(beta_binomial(1, 1, 3.0, 1.0), 0.75, 1e-12);
 }
 
-// Laplace's rule of succession gives 3/4 after two of two, if the share may be anything evenly. Boxes may also be all of
-// one kind here, which makes two alike reeds say a little more; nothing makes them say less than half as much.
+// Laplace's rule of succession gives 3/4 after two of two, if the share may be anything evenly. Boxes may also be all
+// of one kind here, which makes two alike reeds say a little more; nothing makes them say less than half as much.
 TEST(FirstSample, TwoGoodOnesPromiseSomethingAndNotMuch) {
   const RestOfBox rest = rest_of_box({10, 2, 2}, {});
   EXPECT_EQ(rest.rest, 8);
@@ -118,7 +118,8 @@ TEST(FirstSample, WhatItSaysComesTrueWhateverTheLawOfBoxes) {
   };
   const auto narrow = [](std::mt19937_64& random) { return std::uniform_real_distribution<>(0.6, 0.8)(random); };
   const auto wide = [](std::mt19937_64& random) { return std::uniform_real_distribution<>(0.0, 1.0)(random); };
-  const Calibration of_kinds = calibration_of(kinds), of_narrow = calibration_of(narrow), of_wide = calibration_of(wide);
+  const Calibration of_kinds = calibration_of(kinds), of_narrow = calibration_of(narrow),
+                    of_wide = calibration_of(wide);
   expect_calibrated(of_kinds, "three kinds");
   // Where boxes are alike and only five are known, it still believes two reeds too much.
   expect_calibrated(of_narrow, "narrow", 0.09);

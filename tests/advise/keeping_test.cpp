@@ -26,8 +26,7 @@ struct Keeping : testing::Test {
   }
   void scanned(const std::string& label, const std::string& day, double stiffness = 40.0) {
     const std::string name = label + "-" + day;
-    ledger.insert("result",
-                  {{"folder", name}, {"reed", label}, {"measured_at", day + "T10:00:00Z"}, {"state", "dry"}});
+    ledger.insert("result", {{"folder", name}, {"reed", label}, {"measured_at", day + "T10:00:00Z"}, {"state", "dry"}});
     ledger.insert("figure", {{"folder", name}, {"name", "stiffness"}, {"value", stiffness}, {"u", 0.4}});
   }
   [[nodiscard]] std::vector<std::string> on(const std::string& day, const std::string& player = {}) const {
@@ -131,6 +130,9 @@ TEST_F(Keeping, PlacesMayBeTooDryOrTooDamp) {
   EXPECT_THAT(on("2026-12-02"), IsEmpty());
   read("2026-12-03T10:00:00Z", 80.0);
   EXPECT_THAT(on("2026-12-03"), ElementsAre("air drawer: chore.air"));
+  EXPECT_THAT(on("2026-12-02"), IsEmpty()) << "what is read tomorrow says nothing today";
+  EXPECT_THAT(on("2026-12-17"), ElementsAre("air drawer: chore.air"));
+  EXPECT_THAT(on("2026-12-18"), IsEmpty()) << "an old reading says nothing";
 }
 
 TEST_F(Keeping, AClockThatWasSetBackBreaksNothing) {

@@ -9,8 +9,8 @@ namespace canewise {
 namespace {
 
 // NIST Statistical Reference Datasets, linear regression, 'Longley': 16 years, six figures that hang together so much
-// that poor arithmetic fails. Certified coefficients beside it. (Data and values from memory; data that were misremembered
-// would not give the certified values to eight digits.)
+// that poor arithmetic fails. Certified coefficients beside it. (Data and values from memory; data that were
+// misremembered would not give the certified values to eight digits.)
 TEST(Learning, WithoutAPenaltyItIsLeastSquares) {
   Eigen::MatrixXd data(16, 7);
   data << 60323, 83.0, 234289, 2356, 1590, 107608, 1947, 61122, 88.5, 259426, 2325, 1456, 108632, 1948, 60171, 88.2,
@@ -101,7 +101,8 @@ TEST(Learning, FindsWhatAPlayerHears) {
     const Player p = player(20, 0.9, 0.5, static_cast<std::uint64_t>(k) + 100);
     const Learned learned = learn_from_marks(kNames, p.figures, p.marks, {.shuffles = 199});
     found += learned.is_claimed;
-    right += learned.is_claimed && learned.weights.front().figure == "c" && learned.weights.front().marks_per_spread > 0;
+    right +=
+        learned.is_claimed && learned.weights.front().figure == "c" && learned.weights.front().marks_per_spread > 0;
     if (learned.is_claimed) {
       EXPECT_LT(learned.error_marks, learned.spread_marks);
     }
@@ -115,7 +116,8 @@ TEST(Learning, ClaimsNothingOfAPlayerWhoMarksAtRandom) {
   constexpr int players = 200;
   for (int k = 0; k < players; ++k) {
     const Player p = player(12, 0.0, 1.0, static_cast<std::uint64_t>(k) + 1000);
-    claimed += learn_from_marks(kNames, p.figures, p.marks, {.shuffles = 99, .seed = static_cast<std::uint64_t>(k)}).is_claimed;
+    claimed += learn_from_marks(kNames, p.figures, p.marks, {.shuffles = 99, .seed = static_cast<std::uint64_t>(k)})
+                   .is_claimed;
   }
   std::printf("%d of %d players who mark at random were told something\n", claimed, players);
   // 5 of 100 are allowed; 200 players scatter by 3 about 10.

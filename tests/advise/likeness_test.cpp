@@ -38,9 +38,11 @@ TEST(Likeness, NearestComesFirstWithWhatDiffersMost) {
 }
 
 TEST(Likeness, ReedsThatCannotBeToldApartShareARank) {
-  const auto sure = by_likeness({reed("A", 44.0, 0.0, 0.001), reed("B", 46.0, 0.0, 0.001)}, {reed("K", 40.0, 0.0, 0.001)});
+  const auto sure =
+      by_likeness({reed("A", 44.0, 0.0, 0.001), reed("B", 46.0, 0.0, 0.001)}, {reed("K", 40.0, 0.0, 0.001)});
   EXPECT_EQ(sure[1].rank, 2);
-  const auto unsure = by_likeness({reed("A", 44.0, 0.0, 0.05), reed("B", 46.0, 0.0, 0.05)}, {reed("K", 40.0, 0.0, 0.05)});
+  const auto unsure =
+      by_likeness({reed("A", 44.0, 0.0, 0.05), reed("B", 46.0, 0.0, 0.05)}, {reed("K", 40.0, 0.0, 0.05)});
   EXPECT_EQ(unsure[1].rank, 1);
 }
 

@@ -23,10 +23,14 @@ struct MarkedReeds : testing::Test {
                              {"measured_at", "2026-12-01T10:00:00Z"},
                              {"state", "dry"},
                              {"plan", plan}});
-    const std::vector<std::pair<std::string, double>> figures{
-        {"stiffness", stiffness}, {"imbalance tip", imbalance}, {"imbalance lip", 0.3 * imbalance},
-        {"tip", 100.0},           {"heart", 2200.0},            {"rails", 900.0},
-        {"vamp", 33.0},           {"worst difference", 0.5}};
+    const std::vector<std::pair<std::string, double>> figures{{"stiffness", stiffness},
+                                                              {"imbalance tip", imbalance},
+                                                              {"imbalance lip", 0.3 * imbalance},
+                                                              {"tip", 100.0},
+                                                              {"heart", 2200.0},
+                                                              {"rails", 900.0},
+                                                              {"vamp", 33.0},
+                                                              {"worst difference", 0.5}};
     for (const auto& [name, value] : figures)
       ledger.insert("figure", {{"folder", label}, {"name", name}, {"value", value}, {"u", 0.002 * std::abs(value)}});
   }

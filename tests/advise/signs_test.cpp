@@ -96,6 +96,14 @@ TEST(Signs, AFreerSideThatIsTheThickerOneIsNotTheCut) {
   EXPECT_TRUE(read_signs(inputs).findings.empty());
 }
 
+TEST(Signs, ASoftReedIsNotBalancedByTakingMoreOff) {
+  TrialRecord trial = good();
+  trial.evenness = 2;
+  EXPECT_EQ(read(trial).what_to_do.front().arguments.at("side"), word("no")) << "nobody felt a side yet";
+  trial.high_register = HighRegister::drops;
+  EXPECT_THAT(ids_of(read(trial).what_to_do), ElementsAre("advice.harder"));
+}
+
 TEST(Signs, SuctionThatDoesNotHoldIsALeak) {
   TrialRecord trial = good();
   trial.suction_s = 3.0;
@@ -123,7 +131,7 @@ TEST(Signs, AReedSuitsWithoutAMarkBelowThree) {
   EXPECT_DOUBLE_EQ(overall_mark(trial), 4.0);
   trial.evenness = 3;
   EXPECT_TRUE(suits(trial));
-  for (int TrialRecord::* mark : {&TrialRecord::response, &TrialRecord::evenness, &TrialRecord::tone}) {
+  for (int TrialRecord::*mark : {&TrialRecord::response, &TrialRecord::evenness, &TrialRecord::tone}) {
     TrialRecord one = good();
     one.*mark = 2;
     EXPECT_FALSE(suits(one));

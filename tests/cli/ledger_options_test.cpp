@@ -21,7 +21,7 @@ struct LedgerOptions : testing::Test {
 
 TEST_F(LedgerOptions, EveryColumnIsAnOptionAndItsKindIsHeeded) {
   const Row row = typed("box", {"--ledger", "mine.sqlite", "--strength", "3 1/2", "--holds", "10", "--bought-on",
-                               "2026-12-01", "--is-set-aside", "no", "--note", ""});
+                                "2026-12-01", "--is-set-aside", "no", "--note", ""});
   EXPECT_EQ(arguments.ledger, "mine.sqlite");
   EXPECT_EQ(row, (Row{{"strength", "3 1/2"},
                       {"holds", std::int64_t{10}},

@@ -8,7 +8,8 @@ namespace {
 TEST(Dates, DaysAreThoseOfTheCalendar) {
   EXPECT_TRUE(is_day("2026-12-01"));
   EXPECT_TRUE(is_day("2024-02-29"));
-  for (const char* no : {"2026-02-29", "2026-13-01", "2026-12-1", "2026-12-01 ", "01.12.2026", "", "2026/12/01", "1899-12-31"})
+  for (const char* no :
+       {"2026-02-29", "2026-13-01", "2026-12-1", "2026-12-01 ", "01.12.2026", "", "2026/12/01", "1899-12-31"})
     EXPECT_FALSE(is_day(no)) << no;
 }
 

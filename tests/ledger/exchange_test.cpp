@@ -20,7 +20,8 @@ void fill(Ledger& ledger) {
   ledger.insert("box", {{"name", "B3"}, {"strength", "3 1/2"}, {"holds", std::int64_t{10}}, {"note", "a \"b\",\nc"}});
   ledger.insert("reed", {{"label", "B3-1"}, {"box", "B3"}, {"player", "Änne"}, {"stage", "new"}, {"added_at", moment}});
   ledger.insert("result", {{"folder", "B3-1-2026-12-01"}, {"reed", "B3-1"}, {"measured_at", moment}, {"state", "dry"}});
-  ledger.insert("figure", {{"folder", "B3-1-2026-12-01"}, {"name", "stiffness"}, {"value", 42.0}, {"u", 0.1234567890123}});
+  ledger.insert("figure",
+                {{"folder", "B3-1-2026-12-01"}, {"name", "stiffness"}, {"value", 42.0}, {"u", 0.1234567890123}});
   ledger.insert("trial", {{"reed", "B3-1"},
                           {"played_at", moment},
                           {"mouthpiece", "open"},
@@ -35,7 +36,8 @@ void fill(Ledger& ledger) {
 
 TEST(Exchange, RoundTripIsTheSameToTheByte) {
   const test::TempFolder folder;
-  Ledger first(folder.path() / "a.sqlite", Ledger::Access::make), second(folder.path() / "b.sqlite", Ledger::Access::make);
+  Ledger first(folder.path() / "a.sqlite", Ledger::Access::make),
+      second(folder.path() / "b.sqlite", Ledger::Access::make);
   fill(first);
   const std::string json = json_from_ledger(first);
   fill_from_json(second, json, "a.json");
@@ -66,9 +68,11 @@ TEST(Exchange, TakesAllOfAFileOrNothingAndNamesTheEntry) {
   EXPECT_THAT(refused(R"({"box": [{"name": "B3", "holds": 1e3}]})"), HasSubstr("whole number"));
   EXPECT_THAT(refused(R"({"box": [{"name": "B3", "holds": 18446744073709551615}]})"), HasSubstr("whole number"));
   EXPECT_THAT(refused(R"({"box": [{"name": ["B3"]}]})"), HasSubstr("must be words"));
-  EXPECT_THAT(refused(R"({"reed": [{"label": "B3-1", "box": "B3", "stage": "new", "added_at": "2026-12-01T10:00:00Z"}]})"),
-              HasSubstr("no box named B3"));
-  for (const char* no : {"[]", R"({"box": {}})", R"({"box": [3]})", "7"}) EXPECT_THAT(refused(no), HasSubstr("it.json"));
+  EXPECT_THAT(
+      refused(R"({"reed": [{"label": "B3-1", "box": "B3", "stage": "new", "added_at": "2026-12-01T10:00:00Z"}]})"),
+      HasSubstr("no box named B3"));
+  for (const char* no : {"[]", R"({"box": {}})", R"({"box": [3]})", "7"})
+    EXPECT_THAT(refused(no), HasSubstr("it.json"));
   EXPECT_EQ(ledger.count_of("box"), 0);
   for (const char* no : {"", "{", "[[[[[[[[[[]]]]]]]]]]", R"({"format": "other"})", R"({"format": 3, "tables": {}})"})
     EXPECT_THROW(fill_from_json(ledger, no, "it.json"), InputError) << no;

@@ -45,6 +45,7 @@ TEST_F(FileResultTest, ALabelTellsTheBox) {
     add_reed(ledger, label);
     EXPECT_EQ(find_reed(ledger, label).box, "") << label;
   }
+  EXPECT_THROW(add_reed(ledger, "b3-7"), UsageError) << "a slip of the shift key";
   const ReedName next = whose_reed(ledger, "B3-8");
   EXPECT_EQ(next.box, "B3");
   EXPECT_EQ(next.player, "Anna");

@@ -186,7 +186,8 @@ TEST_F(LedgerTest, IsCopiedWholeAndNeverOverAFile) {
 }
 
 TEST_F(LedgerTest, FindsWhatIsBrokenInItsFile) {
-  for (int k = 0; k < 300; ++k) ledger_.insert("box", {{"name", "B" + std::to_string(k)}, {"note", std::string(500, 'n')}});
+  for (int k = 0; k < 300; ++k)
+    ledger_.insert("box", {{"name", "B" + std::to_string(k)}, {"note", std::string(500, 'n')}});
   const fs::path copy = folder_.path() / "broken.sqlite";
   ledger_.back_up(copy);
   {
@@ -195,7 +196,7 @@ TEST_F(LedgerTest, FindsWhatIsBrokenInItsFile) {
     file << std::string(9000, '\xa5');
   }
   const std::string opened = refused([&] { EXPECT_FALSE(Ledger(copy, Ledger::Access::read).faults().empty()); });
-  EXPECT_TRUE(opened.empty() || opened.find("damaged") != std::string::npos) << opened;
+  EXPECT_TRUE(opened.empty() || opened.find("ledger") != std::string::npos) << opened;
 }
 
 }  // namespace

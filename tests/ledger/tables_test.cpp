@@ -69,6 +69,7 @@ TEST(Tables, ReadWhatWasTypedWholeOrLeaveItToBeRefused) {
   EXPECT_EQ(typed("box", "is_set_aside", "no"), Cell(std::int64_t{0}));
   EXPECT_EQ(typed("box", "strength", "3 1/2"), Cell("3 1/2"));
   EXPECT_EQ(typed("box", "note", ""), Cell());
+  EXPECT_EQ(typed("trial", "played_at", "2026-12-01"), Cell("2026-12-01T12:00:00Z"));
   for (const char* no : {"55.5x", "x", "1e", " 5"})
     EXPECT_NE(why_not("humidity", {{"percent", typed("humidity", "percent", no)}}), "") << no;
   for (const char* no : {"4.5", "4 ", "four", "99999999999999999999"})

@@ -17,7 +17,8 @@ std::uint32_t big_endian(const std::string& png, std::size_t at) {
 TEST(BoxPicture, GrowsByRowsAndIsAPictureWithoutReedsToo) {
   const Message title{"box.picture", {{"box", text("B3")}}}, shelf{"box.shelf", {{"shelf", word("play now")}}};
   const Result result = test::heavy_rail_result();
-  const std::string none = box_png(title, {}, {}), five = box_png(title, std::vector(5, PicturedReed{"A", shelf, result}), {}),
+  const std::string none = box_png(title, {}, {}),
+                    five = box_png(title, std::vector(5, PicturedReed{"A", shelf, result}), {}),
                     six = box_png(title, std::vector(6, PicturedReed{"A", shelf, result}), {});
   constexpr std::size_t width_at = 16, height_at = 20;
   EXPECT_EQ(big_endian(none, width_at), big_endian(six, width_at));

@@ -40,11 +40,11 @@ BoxView box() {
 }
 
 TEST(BoxScreen, SaysWhatIsKnownAndWhatThatIsWorth) {
-  EXPECT_THAT(sentences(box_sentences(box())),
-              AllOf(HasSubstr("Box B3, strength 3 1/2: 3 reeds, 1 scanned, 1 played."),
-                    HasSubstr("1 of 2 tried reeds suit."), HasSubstr("Of the other 8, "), HasSubstr("90 % sure"),
-                    HasSubstr("50 %"), HasSubstr("these reeds alone"), HasSubstr("Try one more."),
-                    Not(HasSubstr("Counting alone"))));
+  EXPECT_THAT(
+      sentences(box_sentences(box())),
+      AllOf(HasSubstr("Box B3, strength 3 1/2: 3 reeds, 1 scanned, 1 played."), HasSubstr("1 of 2 tried reeds suit."),
+            HasSubstr("Of the 8 not tried, "), HasSubstr("90 % sure"), HasSubstr("50 %"),
+            HasSubstr("these reeds alone"), HasSubstr("Try one more."), Not(HasSubstr("Counting alone"))));
   BoxView good = box();
   good.suited = 2;
   good.rest = rest_of_box({10, 2, 2}, {});
@@ -74,8 +74,8 @@ TEST(BoxScreen, NamesWhatStandsApartAndSaysWhatTheRankIs) {
   spread.name = "heart";
   spread.stand_apart = {"B3-2"};
   odd.spreads = {spread};
-  EXPECT_THAT(sentences(spread_sentences(odd)),
-              AllOf(HasSubstr("B3-2 stands apart: thickness of the heart."), HasSubstr("Mark the reeds that you like")));
+  EXPECT_THAT(sentences(spread_sentences(odd)), AllOf(HasSubstr("B3-2 stands apart: thickness of the heart."),
+                                                      HasSubstr("Mark the reeds that you like")));
   odd.keepers = {{"B1-1", {}}};
   EXPECT_THAT(sentences(spread_sentences(odd)), HasSubstr("to 1 reference reed;"));
 }

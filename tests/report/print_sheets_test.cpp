@@ -27,8 +27,16 @@ std::string said_by(const std::string& tool, const std::string& pdf, const std::
 }
 
 TEST(PrintSheets, EveryReedHasALabelAndASheetHolds24) {
-  const BoxRecord box{.name = "B3", .player = "Anna", .instrument = {}, .strength = "3 1/2", .cut = {}, .blank = {},
-                      .bought_on = {}, .note = {}, .holds = 25, .is_set_aside = false};
+  const BoxRecord box{.name = "B3",
+                      .player = "Anna",
+                      .instrument = {},
+                      .strength = "3 1/2",
+                      .cut = {},
+                      .blank = {},
+                      .bought_on = {},
+                      .note = {},
+                      .holds = 25,
+                      .is_set_aside = false};
   std::vector<ReedRecord> reeds;
   for (int k = 1; k <= 25; ++k) {
     ReedRecord reed;

@@ -21,7 +21,8 @@ TEST(ReedCard, SaysWhoseReedItIsHowItWasFoundAndHowItPlayed) {
   ledger.insert("place", {{"name", "drawer"}});
   ledger.insert("box", {{"name", "B3"}, {"player", "Anna"}});
   add_reed(ledger, "B3-7");
-  EXPECT_THAT(reed_screen(ledger, "B3-7", {}), AllOf(HasSubstr("B3-7, box B3, Anna, new"), HasSubstr("ot scanned yet")));
+  EXPECT_THAT(reed_screen(ledger, "B3-7", {}),
+              AllOf(HasSubstr("B3-7, box B3, Anna, new"), HasSubstr("ot scanned yet")));
   ledger.update("reed", "B3-7",
                 {{"stage", "concert"}, {"is_keeper", std::int64_t{1}}, {"place", "drawer"}, {"note", "for the Weber"}});
   ledger.insert("result", {{"folder", "B3-7-a"},

@@ -42,8 +42,9 @@ TEST_F(SeasonPage, AReedsSectionHoldsItsTrialsAndWhatLetsThePageWrite) {
   ledger.insert("trial", row_of(trial));
   ledger.update("reed", "B3-7", {{"is_keeper", std::int64_t{1}}});
   const std::string section = ledger_section(ledger, "B3-7", {.token = "secret"}, {});
-  EXPECT_THAT(section, AllOf(HasSubstr("response 2, evenness 3, tone 4"), HasSubstr("data-token=\"secret\""),
-                             HasSubstr("data-reed=\"B3-7\""), HasSubstr("data-keeper=\"1\""), Not(HasSubstr("<script"))));
+  EXPECT_THAT(section,
+              AllOf(HasSubstr("response 2, evenness 3, tone 4"), HasSubstr("data-token=\"secret\""),
+                    HasSubstr("data-reed=\"B3-7\""), HasSubstr("data-keeper=\"1\""), Not(HasSubstr("<script"))));
   EXPECT_EQ(ledger_section(ledger, "", {}, {}), "");
 }
 

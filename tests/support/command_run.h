@@ -46,8 +46,8 @@ class CommandRun : public testing::Test {
         .filename();
   }
   [[nodiscard]] std::size_t entries(const std::string& name) const {
-    return static_cast<std::size_t>(
-        std::distance(std::filesystem::directory_iterator(folder_.path() / name), std::filesystem::directory_iterator()));
+    return static_cast<std::size_t>(std::distance(std::filesystem::directory_iterator(folder_.path() / name),
+                                                  std::filesystem::directory_iterator()));
   }
   TempFolder folder_;
 };

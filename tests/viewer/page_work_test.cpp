@@ -57,8 +57,9 @@ TEST(PageWork, WhatIsCutOffOrPromisesTooMuchIsRefused) {
       R"({"what":0,"template_bytes":0,"strokes_done":[],"player":"","token":"","ledger":"","day":"","box":"","table":"","columns":[],"results":[{"name":"a","bytes":99999999999}]})"
       "\n");
   EXPECT_ANY_THROW((void)page_work_from(huge));
-  std::istringstream unknown(R"({"what":9,"template_bytes":0,"strokes_done":[],"player":"","token":"","ledger":"","day":"","box":"","table":"","columns":[],"results":[]})"
-                             "\n");
+  std::istringstream unknown(
+      R"({"what":9,"template_bytes":0,"strokes_done":[],"player":"","token":"","ledger":"","day":"","box":"","table":"","columns":[],"results":[]})"
+      "\n");
   EXPECT_ANY_THROW((void)page_work_from(unknown));
 }
 

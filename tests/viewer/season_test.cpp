@@ -64,12 +64,14 @@ TEST(Season, ATrialIsKeptByWhoMayWriteAndItsSignsAreRead) {
   EXPECT_EQ(status_of(http.Post(marks)), 403);
   EXPECT_EQ(status_of(http.Get(marks, running.writing())), 404) << "reading keeps nothing";
   const auto post = [&](const std::string& where) { return http.Post(where, running.writing(), "", ""); };
-  for (const char* no : {"/api/trial?reed=B3-7&response=2&evenness=4", "/api/trial?reed=B3-8&response=2&evenness=4&tone=3",
-                         "/api/trial?response=2&evenness=4&tone=3", "/api/trial?reed=B3-7&response=9&evenness=4&tone=3",
-                         "/api/trial?reed=B3-7&response=two&evenness=4&tone=3", "/api/reed?label=B3-9&stage=playing",
-                         "/api/reed?label=B3-7&stage=lost", "/api/reed?stage=playing"})
+  for (const char* no :
+       {"/api/trial?reed=B3-7&response=2&evenness=4", "/api/trial?reed=B3-8&response=2&evenness=4&tone=3",
+        "/api/trial?response=2&evenness=4&tone=3", "/api/trial?reed=B3-7&response=9&evenness=4&tone=3",
+        "/api/trial?reed=B3-7&response=two&evenness=4&tone=3", "/api/reed?label=B3-9&stage=playing",
+        "/api/reed?label=B3-7&stage=lost", "/api/reed?stage=playing"})
     EXPECT_EQ(status_of(post(no)), 422) << no;
-  const auto kept = post(marks + "&airiness=5&resistance=4&words=late%20and%20%3Cb%3Eairy&played_at=1999-01-01T00:00:00Z");
+  const auto kept =
+      post(marks + "&airiness=5&resistance=4&words=late%20and%20%3Cb%3Eairy&played_at=1999-01-01T00:00:00Z");
   ASSERT_EQ(status_of(kept), 200) << kept->body;
   EXPECT_THAT(kept->body, AllOf(HasSubstr("signs.finding"), HasSubstr("advice.softer")));
   ASSERT_EQ(status_of(post("/api/reed?label=B3-7&stage=concert&is_keeper=yes&box=B9")), 200);

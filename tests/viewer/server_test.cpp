@@ -30,9 +30,9 @@ namespace {
 
 using nlohmann::json;
 using test::Running;
-using test::Wire;
 using test::scan;
 using test::status_of;
+using test::Wire;
 using testing::HasSubstr;
 using testing::Not;
 namespace fs = std::filesystem;

@@ -39,10 +39,9 @@ constexpr std::array kServedFiles{
 };
 
 /// What a page may note of a trial and change of a reed; other columns are not for it.
-constexpr std::array<std::string_view, 14> kOfTrial{"reed",     "mouthpiece",    "minutes",       "response",
-                                                    "evenness", "tone",          "articulation",  "high_register",
-                                                    "airiness", "dynamic_range", "resistance",    "freer_side",
-                                                    "suction_s", "words"};
+constexpr std::array<std::string_view, 14> kOfTrial{
+    "reed",          "mouthpiece", "minutes",       "response",   "evenness",   "tone",      "articulation",
+    "high_register", "airiness",   "dynamic_range", "resistance", "freer_side", "suction_s", "words"};
 constexpr std::array<std::string_view, 4> kOfReed{"label", "stage", "is_keeper", "note"};
 
 /// '1,0,0.5'; nothing if it is no such list.
@@ -176,8 +175,8 @@ HttpAnswer Pages::note(const HttpRequest& request, const std::string& table) {
   work.ledger = options_.ledger.string();
   work.day = day_of(now_utc());
   work.table = table;
-  for (const std::string_view column : table == "trial" ? std::span<const std::string_view>(kOfTrial)
-                                                        : std::span<const std::string_view>(kOfReed)) {
+  for (const std::string_view column :
+       table == "trial" ? std::span<const std::string_view>(kOfTrial) : std::span<const std::string_view>(kOfReed)) {
     const std::string name(column);
     if (request.has_parameter(column)) work.columns.emplace_back(name, request.parameter(column));
   }

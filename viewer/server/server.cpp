@@ -98,8 +98,8 @@ struct Server::Parts : HttpHandler {
               {options.player.filename().string(), kLedgerFile},
               places_of(options)}),
         pages(folder,
-              {options.command, options.player, options.folder / kLedgerFile, options.limits, places_of(options), guard.secrets.writing,
-               options.speech},
+              {options.command, options.player, options.folder / kLedgerFile, options.limits, places_of(options),
+               guard.secrets.writing, options.speech},
               stopping) {}
 
   [[nodiscard]] const std::vector<std::pair<std::string, std::string>>& common_headers() const override {
@@ -117,7 +117,8 @@ struct Server::Parts : HttpHandler {
   HttpAnswer read(const HttpRequest& request, const std::vector<std::string>& steps);
   HttpAnswer events(const HttpRequest& request, const std::string& id);
   [[nodiscard]] UploadRules upload_rules() const {
-    return {options.player, options.folder / kLedgerFile, std::min<std::uintmax_t>(options.largest_upload_bytes, options.largest_waiting_bytes)};
+    return {options.player, options.folder / kLedgerFile,
+            std::min<std::uintmax_t>(options.largest_upload_bytes, options.largest_waiting_bytes)};
   }
 };
 
