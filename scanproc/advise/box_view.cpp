@@ -4,6 +4,7 @@
 #include <array>
 #include <boost/math/distributions/students_t.hpp>
 #include <cmath>
+#include <map>
 
 #include "scanproc/advise/signs.h"
 #include "scanproc/scrape/scrape_plan.h"
@@ -68,11 +69,14 @@ struct Tried {
   int with_work = 0;
 };
 
+/// Those in the bin count as tried: bad ones go there, and the others would look better for it.
 Tried tried_of(const std::vector<ReedOfBox>& reeds) {
-  Tried tried{{static_cast<int>(reeds.size()), 0, 0}, 0};
+  Tried tried;
   for (const ReedOfBox& reed : reeds) {
     const Shelf by_scan = shelf_of(reed.result);
-    if (!reed.trial && by_scan == Shelf::not_known) continue;
+    const bool is_tried = reed.trial || by_scan != Shelf::not_known;
+    tried.box.holds += is_tried || !reed.reed.is_binned();
+    if (!is_tried) continue;
     ++tried.box.tried;
     tried.box.suited += reed.trial ? suits(*reed.trial) : by_scan != Shelf::lay_aside;
     tried.with_work += !reed.trial && by_scan == Shelf::worth_work;
@@ -80,20 +84,34 @@ Tried tried_of(const std::vector<ReedOfBox>& reeds) {
   return tried;
 }
 
-std::vector<TriedBox> earlier_boxes(const Ledger& ledger, const BoxRecord& box) {
-  std::vector<TriedBox> earlier;
-  const auto known = [](const std::string& words) { return words.empty() ? Cell() : Cell(words); };
-  for (const Row& row : ledger.rows(
-           "box",
-           {.equal = {{"player", known(box.player)}, {"strength", known(box.strength)}, {"cut", known(box.cut)}}})) {
-    const BoxRecord other = box_from(row);
-    if (other.name == box.name) continue;
-    std::vector<ReedOfBox> reeds;
-    for (ReedRecord& record : reeds_of_box(ledger, other.name)) reeds.push_back(reed_of_box(ledger, std::move(record)));
-    const TriedBox tried = tried_of(reeds).box;
-    if (tried.tried > 0) earlier.push_back(tried);
-  }
-  return earlier;
+std::vector<ReedOfBox> all_reeds_of(const Ledger& ledger, const std::string& box) {
+  std::vector<ReedOfBox> reeds;
+  for (const Row& row : ledger.rows("reed", {.equal = {{"box", box}}, .order_by = "number"}))
+    reeds.push_back(reed_of_box(ledger, reed_from(row)));
+  return reeds;
+}
+
+/// The same player, instrument, strength and cut; strangers to each other where player or strength is not known.
+bool are_of_one_kind(const BoxRecord& a, const BoxRecord& b) {
+  return !a.player.empty() && !a.strength.empty() && a.player == b.player && a.instrument == b.instrument &&
+         a.strength == b.strength && a.cut == b.cut;
+}
+
+/// That of most of the measured reeds.
+std::string usual_state(const std::vector<NamedFigures>& reeds) {
+  std::map<std::string, int> states;
+  for (const NamedFigures& reed : reeds) ++states[reed.state];
+  std::string usual;
+  for (const auto& [state, count] : states)
+    if (usual.empty() || count > states[usual]) usual = state;
+  return usual;
+}
+
+std::vector<NamedFigures> in_state(const std::vector<NamedFigures>& reeds, const std::string& state) {
+  std::vector<NamedFigures> some;
+  for (const NamedFigures& reed : reeds)
+    if (reed.state == state) some.push_back(reed);
+  return some;
 }
 
 }  // namespace
@@ -127,7 +145,8 @@ std::vector<NamedFigures> keepers_of(const Ledger& ledger, const std::string& pl
        ledger.rows("reed", {.equal = {{"player", player}, {"is_keeper", std::int64_t{1}}, {"binned_at", Cell()}}})) {
     const std::string label = reed_from(row).label;
     const auto result = latest_result(ledger, label);
-    if (result && (instrument.empty() || result->instrument == instrument)) keepers.push_back({label, result->figures});
+    if (result && (instrument.empty() || result->instrument == instrument))
+      keepers.push_back({label, result->figures, result->state});
   }
   return keepers;
 }
@@ -162,20 +181,34 @@ FigureSpread spread_of(const std::string& figure, const std::vector<NamedFigures
   return spread;
 }
 
-BoxView view_box(const Ledger& ledger, const std::string& name) {
+TriedBoxes tried_boxes(const Ledger& ledger) {
+  TriedBoxes boxes;
+  for (const Row& row : ledger.rows("box")) {
+    BoxRecord box = box_from(row);
+    const TriedBox tried = tried_of(all_reeds_of(ledger, box.name)).box;
+    boxes.push_back({std::move(box), tried});
+  }
+  return boxes;
+}
+
+BoxView view_box(const Ledger& ledger, const std::string& name, const TriedBoxes& others) {
   BoxView view;
   view.box = find_box(ledger, name);
   std::vector<NamedFigures> measured;
   std::string instrument = view.box.instrument;
-  for (ReedRecord& record : reeds_of_box(ledger, name)) {
-    ReedOfBox reed = reed_of_box(ledger, std::move(record));
+  std::vector<ReedOfBox> all = all_reeds_of(ledger, name);
+  const Tried tried = tried_of(all);
+  for (ReedOfBox& reed : all) {
+    if (reed.reed.is_binned()) continue;
     if (reed.result) {
-      measured.push_back({reed.reed.label, reed.result->figures});
+      measured.push_back({reed.reed.label, reed.result->figures, reed.result->state});
       if (instrument.empty()) instrument = reed.result->instrument;
     }
     view.reeds.push_back(std::move(reed));
   }
-  view.keepers = keepers_of(ledger, view.box.player, instrument);
+  const std::string state = usual_state(measured);
+  measured = in_state(measured, state);
+  view.keepers = in_state(keepers_of(ledger, view.box.player, instrument), state);
   for (const Likeness& likeness : by_likeness(measured, view.keepers)) {
     for (ReedOfBox& reed : view.reeds)
       if (reed.reed.label == likeness.label) reed.likeness = likeness;
@@ -184,14 +217,18 @@ BoxView view_box(const Ledger& ledger, const std::string& name) {
     FigureSpread spread = spread_of(figure, measured);
     if (spread.reeds > 0) view.spreads.push_back(std::move(spread));
   }
-  const Tried tried = tried_of(view.reeds);
-  const auto earlier = earlier_boxes(ledger, view.box);
+  std::vector<TriedBox> alike;
+  for (const auto& [box, of_box] : others)
+    if (box.name != name && of_box.tried > 0 && of_box.holds <= kMostReedsOfBox && are_of_one_kind(box, view.box))
+      alike.push_back(of_box);
   view.tried = tried.box.tried;
   view.suited = tried.box.suited;
   view.suited_with_work = tried.with_work;
-  view.earlier_boxes = static_cast<int>(earlier.size());
-  view.rest = rest_of_box(tried.box, earlier);
+  view.earlier_boxes = static_cast<int>(alike.size());
+  if (tried.box.holds <= kMostReedsOfBox) view.rest = rest_of_box(tried.box, alike);
   return view;
 }
+
+BoxView view_box(const Ledger& ledger, const std::string& name) { return view_box(ledger, name, tried_boxes(ledger)); }
 
 }  // namespace canewise

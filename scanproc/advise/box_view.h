@@ -44,11 +44,21 @@ struct BoxView {
 };
 
 /// Everything that the ledger knows of a box. A reed was 'tried' if it was played, or else if its latest scan says on
-/// which shelf it belongs; it suits if no mark is below 3, or else if the shelf is not 'lay aside'. The rest are the
-/// reeds that the ledger has in this box and that nobody tried. Earlier boxes are others of the same player, strength
-/// and cut. Reference reeds are the player's keepers for the same instrument. Throws UsageError if there is no box of
-/// that name.
+/// which shelf it belongs; it suits if no mark is below 3, or else if the shelf is not 'lay aside'. Those in the bin
+/// count as tried too. The rest are the reeds that the ledger has in this box and that nobody tried. Other boxes of the
+/// same player, instrument, strength and cut teach how alike boxes are. Reeds are compared in the state in which most
+/// of the box was scanned, with the player's keepers for the instrument. Throws UsageError if there is no box of that
+/// name.
 [[nodiscard]] BoxView view_box(const Ledger& ledger, const std::string& name);
+
+/// What was tried of every box, to be worked out once for many views.
+struct TriedBoxRecord {
+  BoxRecord box;
+  TriedBox tried;
+};
+using TriedBoxes = std::vector<TriedBoxRecord>;
+[[nodiscard]] TriedBoxes tried_boxes(const Ledger& ledger);
+[[nodiscard]] BoxView view_box(const Ledger& ledger, const std::string& name, const TriedBoxes& others);
 
 /// Reference reeds of a player for an instrument (empty: any), with the figures of their latest scans.
 [[nodiscard]] std::vector<NamedFigures> keepers_of(const Ledger& ledger, const std::string& player,

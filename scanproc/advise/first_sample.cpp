@@ -51,8 +51,7 @@ std::vector<double> rest_given(const TriedBox& box, std::vector<TriedBox> earlie
 }
 
 bool is_possible(const TriedBox& box) {
-  constexpr int largest = 1000;
-  return box.suited >= 0 && box.suited <= box.tried && box.tried <= box.holds && box.holds <= largest;
+  return box.suited >= 0 && box.suited <= box.tried && box.tried <= box.holds && box.holds <= kMostReedsOfBox;
 }
 
 }  // namespace

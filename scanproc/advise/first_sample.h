@@ -11,6 +11,8 @@ struct TriedBox {
   int suited = 0;  ///< Of those.
 };
 
+inline constexpr int kMostReedsOfBox = 1000;
+
 enum class BoxAdvice { go_on, try_one_more, set_aside, nothing_left };
 
 /// What the tried reeds say of the others.

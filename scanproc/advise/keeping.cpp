@@ -25,12 +25,39 @@ double number_in(const Row& row, const char* column) {
   return number == nullptr ? std::nan("") : *number;
 }
 
-/// Days on which it was played, trials included.
-std::set<std::string> days_played(const Ledger& ledger, const std::string& reed) {
-  std::set<std::string> days;
-  for (const Row& row : ledger.rows("playing", {.equal = {{"reed", reed}}})) days.insert(words_in(row, "played_on"));
-  for (const TrialRecord& trial : trials_of(ledger, reed)) days.insert(day_of(trial.played_at));
-  return days;
+/// What belongs to a reed, asked once for all reeds.
+struct History {
+  std::set<std::string> days;  ///< Played on, trials included.
+  double minutes = 0.0;
+  std::vector<std::string> folders;  ///< Of its results, oldest first.
+  std::vector<std::string> measured_at, states;
+  std::string last_work;  ///< Moment; empty if it was never scraped.
+};
+
+std::map<std::string, History> histories(const Ledger& ledger) {
+  std::map<std::string, History> all;
+  for (const Row& row : ledger.rows("playing")) {
+    History& history = all[words_in(row, "reed")];
+    history.days.insert(words_in(row, "played_on"));
+    history.minutes += number_in(row, "minutes");
+  }
+  for (const Row& row : ledger.rows("trial")) {
+    const TrialRecord trial = trial_from(row);
+    History& history = all[trial.reed];
+    history.days.insert(day_of(trial.played_at));
+    history.minutes += trial.minutes.value_or(0.0);
+  }
+  for (const Row& row : ledger.rows("result", {.order_by = "measured_at"})) {
+    History& history = all[words_in(row, "reed")];
+    history.folders.push_back(words_in(row, "folder"));
+    history.measured_at.push_back(words_in(row, "measured_at"));
+    history.states.push_back(words_in(row, "state"));
+  }
+  for (const Row& row : ledger.rows("work")) {
+    std::string& last = all[words_in(row, "reed")].last_work;
+    last = std::max(last, words_in(row, "done_at"));
+  }
+  return all;
 }
 
 /// A clock that was set back gives days after today: they count as today.
@@ -39,10 +66,12 @@ long days_since(const std::string& day, const std::string& today) { return std::
 /// A reed with what its chores depend on.
 struct Kept {
   ReedRecord reed;
-  std::set<std::string> days;
+  History history;
+  /// Days to come, of a clock that was set back or a slip, say nothing.
   [[nodiscard]] long rested(const std::string& today) const {
     constexpr long never = 100000;
-    return days.empty() ? never : days_since(*days.rbegin(), today);
+    const auto later = history.days.upper_bound(today);
+    return later == history.days.begin() ? never : days_passed(*std::prev(later), today);
   }
 };
 
@@ -52,10 +81,11 @@ class Day {
       : ledger_(ledger), today_(std::move(today)), habits_(habits) {
     Row equal{{"binned_at", Cell()}};
     if (!player.empty()) equal["player"] = player;
+    std::map<std::string, History> all = histories(ledger);
     for (const Row& row : ledger.rows("reed", {.equal = std::move(equal)})) {
       ReedRecord reed = reed_from(row);
-      auto days = days_played(ledger, reed.label);
-      reeds_.push_back({std::move(reed), std::move(days)});
+      History& history = all[reed.label];
+      reeds_.push_back({std::move(reed), std::move(history)});
     }
   }
 
@@ -88,18 +118,18 @@ class Day {
       add(Chore::play, kept->reed.label,
           {"chore.play",
            {{"reed", text(kept->reed.label)},
-            {"ever", word(kept->days.empty() ? "no" : "yes")},
-            {"days", count(static_cast<std::size_t>(kept->days.empty() ? 0 : kept->rested(today_)))}}});
+            {"ever", word(kept->history.days.empty() ? "no" : "yes")},
+            {"days", count(static_cast<std::size_t>(kept->history.days.empty() ? 0 : kept->rested(today_)))}}});
     }
   }
 
   void break_in(const Kept& kept) {
     if (kept.reed.stage != ReedStage::breaking_in) return;
-    const std::size_t done = kept.days.size();
+    const std::size_t done = kept.history.days.size();
     const Argument reed = text(kept.reed.label);
     if (done >= habits_.break_in_minutes.size()) {
       add(Chore::break_in, kept.reed.label, {"chore.broken_in", {{"reed", reed}, {"days", count(done)}}});
-    } else if (!kept.days.contains(today_)) {
+    } else if (!kept.history.days.contains(today_)) {
       add(Chore::break_in, kept.reed.label,
           {"chore.break_in",
            {{"reed", reed},
@@ -119,39 +149,45 @@ class Day {
 
   void scan_again(const Kept& kept) {
     if (!is_in_use(kept.reed)) return;
-    const auto result = latest_result(ledger_, kept.reed.label);
     const Argument reed = text(kept.reed.label);
-    if (!result) return add(Chore::scan, kept.reed.label, {"chore.never_scanned", {{"reed", reed}}});
-    const long age = days_since(day_of(result->measured_at), today_);
+    const auto& measured_at = kept.history.measured_at;
+    if (measured_at.empty()) return add(Chore::scan, kept.reed.label, {"chore.never_scanned", {{"reed", reed}}});
+    const long age = days_since(day_of(measured_at.back()), today_);
     if (age >= habits_.scan_again_days)
       add(Chore::scan, kept.reed.label,
           {"chore.scan", {{"reed", reed}, {"days", count(static_cast<std::size_t>(age))}}});
   }
 
-  /// First against last scan in one state of moisture, no scraping in between.
+  [[nodiscard]] NamedFigures figures_of_scan(const Kept& kept, std::size_t scan) const {
+    NamedFigures found{kept.reed.label, {}, kept.history.states[scan]};
+    for (const Row& row : ledger_.rows("figure", {.equal = {{"folder", kept.history.folders[scan]}}}))
+      found.figures.push_back({words_in(row, "name"), number_in(row, "value"), number_in(row, "u")});
+    return found;
+  }
+
+  /// First against last scan in one state of moisture since it was last scraped.
   void changed(const Kept& kept) {
-    if (!is_in_use(kept.reed) || ledger_.count_of("work", {.equal = {{"reed", kept.reed.label}}}) > 0) return;
-    const auto last = latest_result(ledger_, kept.reed.label);
-    if (!last) return;
-    const Rows first = ledger_.rows(
-        "result", {.equal = {{"reed", kept.reed.label}, {"state", last->state}}, .order_by = "measured_at", .most = 1});
-    if (first.empty() || words_in(first.front(), "folder") == last->folder) return;
-    NamedFigures before{kept.reed.label, {}};
-    for (const Row& row : ledger_.rows("figure", {.equal = {{"folder", words_in(first.front(), "folder")}}}))
-      before.figures.push_back({words_in(row, "name"), number_in(row, "value"), number_in(row, "u")});
-    const auto drift = by_likeness({{kept.reed.label, last->figures}}, {before});
+    const History& history = kept.history;
+    if (!is_in_use(kept.reed) || history.folders.size() < 2) return;
+    const std::size_t last = history.folders.size() - 1;
+    std::size_t first = 0;
+    while (first < last &&
+           (history.measured_at[first] < history.last_work || history.states[first] != history.states[last]))
+      ++first;
+    if (first == last) return;
+    const auto drift = by_likeness({figures_of_scan(kept, last)}, {figures_of_scan(kept, first)});
     constexpr double kSure = 1.96;
-    if (drift.empty() || drift.front().distance < 1.0 + kSure * drift.front().u) return;
+    if (drift.empty() || drift.front().distance < 1.0 + kSure * std::sqrt(2.0) * drift.front().u) return;
     add(Chore::changed, kept.reed.label,
         {"chore.changed",
          {{"reed", text(kept.reed.label)},
           {"figure", part(title_of_figure(drift.front().farthest))},
-          {"since", text(day_of(words_in(first.front(), "measured_at")))}}});
+          {"since", text(day_of(history.measured_at[first]))}}});
   }
 
   void retire(const Kept& kept) {
     constexpr double minutes_per_h = 60.0;
-    const double hours = minutes_played(ledger_, kept.reed.label) / minutes_per_h;
+    const double hours = kept.history.minutes / minutes_per_h;
     if (kept.reed.stage == ReedStage::retired || hours < habits_.retire_after_h) return;
     add(Chore::retire, kept.reed.label, {"chore.retire", {{"reed", text(kept.reed.label)}, {"hours", number(hours)}}});
   }

@@ -38,7 +38,7 @@ Likeness likeness_of(const NamedFigures& reed, const std::vector<KeeperFigure>& 
   for (const KeeperFigure& keeper : keepers) {
     const FigureValue* const figure = find(reed, keeper.name);
     if (figure == nullptr) continue;
-    const double u = std::hypot(figure->u, keeper.u_mean) / keeper.alike;
+    const double u = figure->u / keeper.alike;
     const double apart = (figure->value - keeper.mean) / keeper.alike;
     // What the scan hardly tells hardly counts.
     const double weight = 1.0 / (1.0 + square(u));
@@ -67,20 +67,19 @@ std::vector<KeeperFigure> keeper_figures(const std::vector<NamedFigures>& keeper
   if (keepers.empty()) return figures;
   const auto n = static_cast<double>(keepers.size());
   for (const auto& [name, least, is_share] : kLeast) {
-    double sum = 0.0, u_squares = 0.0;
+    double sum = 0.0;
     bool all_have_it = true;
     for (const NamedFigures& keeper : keepers) {
       const FigureValue* const figure = find(keeper, name);
       all_have_it = all_have_it && figure != nullptr;
-      if (figure != nullptr) sum += figure->value, u_squares += square(figure->u);
+      if (figure != nullptr) sum += figure->value;
     }
     if (!all_have_it) continue;
-    KeeperFigure found{std::string(name), sum / n, 0.0, 0.0};
+    KeeperFigure found{std::string(name), sum / n, 0.0};
     double spread = 0.0;
     for (const NamedFigures& keeper : keepers) spread += square(find(keeper, name)->value - found.mean);
     if (keepers.size() > 1) spread = std::sqrt(spread / (n - 1.0));
     found.alike = std::max(is_share ? least * std::abs(found.mean) : least, spread);
-    found.u_mean = std::hypot(std::sqrt(u_squares) / n, spread / std::sqrt(n));
     if (found.alike > 0.0) figures.push_back(found);
   }
   return figures;

@@ -11,6 +11,7 @@ namespace canewise {
 struct NamedFigures {
   std::string label;
   std::vector<FigureValue> figures;
+  std::string state = {};  ///< Dry, wet or unknown: cane swells, so only like is compared with like.
 };
 
 /// How far a reed is from the player's own reference reeds.
@@ -19,7 +20,7 @@ struct Likeness {
   /// Root mean square of the differences, each in units of what counts as alike; 0 is the same. A difference whose
   /// uncertainty is u such units has the weight 1 / (1 + u^2).
   double distance = 0.0;
-  double u = 0.0;        ///< Standard uncertainty.
+  double u = 0.0;        ///< Standard uncertainty from this reed's scan; the keepers' is the same for all reeds.
   int rank = 0;          ///< From 1. Those that cannot be told apart from the best of their rank share it.
   std::string farthest;  ///< The figure that differs most.
   double by = 0.0;       ///< By so much, in its own unit; positive: this reed has more.
@@ -35,7 +36,7 @@ struct Likeness {
 /// The keepers' mean of a figure, and the difference that counts as alike.
 struct KeeperFigure {
   std::string name;
-  double mean = 0.0, u_mean = 0.0, alike = 0.0;
+  double mean = 0.0, alike = 0.0;
 };
 [[nodiscard]] std::vector<KeeperFigure> keeper_figures(const std::vector<NamedFigures>& keepers);
 

@@ -1,5 +1,6 @@
 #include "scanproc/advise/marked_reeds.h"
 
+#include <algorithm>
 #include <array>
 #include <cmath>
 #include <map>
@@ -33,16 +34,18 @@ std::optional<FigureValue> halves_over_keepers(const ResultRecord& result, const
 }
 
 std::vector<double> others_that_day(const Ledger& ledger, const TrialRecord& trial) {
-  std::vector<double> marks;
-  if (trial.player.empty()) return marks;
+  std::map<std::string, double> marks;  // One for each reed, the latest.
+  if (trial.player.empty()) return {};
   Row equal{{"player", trial.player}};
   equal["mouthpiece"] = trial.mouthpiece.empty() ? Cell() : Cell(trial.mouthpiece);
-  for (const Row& row : ledger.rows("trial", {.equal = std::move(equal)})) {
+  for (const Row& row : ledger.rows("trial", {.equal = std::move(equal), .order_by = "played_at"})) {
     const TrialRecord other = trial_from(row);
     if (other.reed != trial.reed && day_of(other.played_at) == day_of(trial.played_at))
-      marks.push_back(overall_mark(other));
+      marks[other.reed] = overall_mark(other);
   }
-  return marks;
+  std::vector<double> all;
+  for (const auto& [reed, mark] : marks) all.push_back(mark);
+  return all;
 }
 
 }  // namespace
@@ -53,10 +56,14 @@ PlayingAdvice signs_of_trial(const Ledger& ledger, const TrialRecord& trial) {
   const auto result = latest_result(ledger, trial.reed);
   if (result) {
     inputs.figures = result->figures;
-    const Shelf shelf = shelf_of(result);
-    inputs.map_is_even = shelf == Shelf::play_now;
-    inputs.map_is_uneven = shelf == Shelf::worth_work || shelf == Shelf::lay_aside;
-    inputs.halves = halves_over_keepers(*result, keepers_of(ledger, trial.player, result->instrument));
+    if (const FigureValue* const worst = figure_of(*result, "worst difference")) {
+      constexpr double sure = 1.645;  // One-sided, 95 %, as verdicts are.
+      inputs.map_is_even = worst->value + sure * worst->u <= 1.0;
+      inputs.map_is_uneven = worst->value - sure * worst->u > 1.0;
+    }
+    std::vector<NamedFigures> keepers = keepers_of(ledger, trial.player, result->instrument);
+    std::erase_if(keepers, [&](const NamedFigures& keeper) { return keeper.state != result->state; });
+    inputs.halves = halves_over_keepers(*result, keepers);
   }
   return read_signs(inputs);
 }
@@ -71,9 +78,17 @@ Learned learned_of_player(const Ledger& ledger, const std::string& player) {
   }
   std::vector<std::vector<double>> figures;
   std::vector<double> means;
+  std::map<std::string, std::optional<ResultRecord>> results;
+  std::map<std::pair<std::string, std::string>, int> kinds;
   for (const auto& [reed, of_reed] : marks) {
-    const auto result = latest_result(ledger, reed);
-    if (!result) continue;
+    const auto& result = results[reed] = latest_result(ledger, reed);
+    if (result) ++kinds[{result->instrument, result->state}];
+  }
+  const auto usual =
+      std::max_element(kinds.begin(), kinds.end(), [](const auto& a, const auto& b) { return a.second < b.second; });
+  for (const auto& [reed, of_reed] : marks) {
+    const auto& result = results[reed];
+    if (!result || std::pair(result->instrument, result->state) != usual->first) continue;
     std::vector<double> values;
     for (const char* name : kFigures) {
       const FigureValue* const figure = figure_of(*result, name);
@@ -91,7 +106,9 @@ Learned learned_of_player(const Ledger& ledger, const std::string& player) {
     for (Eigen::Index c = 0; c < x.cols(); ++c)
       x(r, c) = figures[static_cast<std::size_t>(r)][static_cast<std::size_t>(c)];
   return learn_from_marks({kFigures.begin(), kFigures.end()}, x,
-                          Eigen::Map<const Eigen::VectorXd>(means.data(), static_cast<Eigen::Index>(means.size())));
+                          Eigen::Map<const Eigen::VectorXd>(means.data(), static_cast<Eigen::Index>(means.size())),
+                          // It is asked again after every trial: one chance finding in a hundred, not in twenty.
+                          {.shuffles = 999, .seed = 1, .most_by_chance = 0.01});
 }
 
 }  // namespace canewise

@@ -44,8 +44,9 @@ void run_change(const BoxArguments& a, const Speech& speech) {
 void run_list(const BoxArguments& a, const Speech& speech) {
   const Ledger ledger(a.ledger, Ledger::Access::read);
   std::string screen;
-  for (const Row& row : ledger.rows("box"))
-    screen += sentences({box_sentences(view_box(ledger, box_from(row).name)).front()}, speech) + "\n";
+  const TriedBoxes boxes = tried_boxes(ledger);
+  for (const TriedBoxRecord& box : boxes)
+    screen += sentences({box_sentences(view_box(ledger, box.box.name, boxes)).front()}, speech) + "\n";
   print_out(screen.empty() ? phrase({"cli.box.none"}, speech) + "\n" : screen);
 }
 

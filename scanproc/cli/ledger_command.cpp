@@ -1,4 +1,5 @@
 #include <filesystem>
+#include <fstream>
 #include <memory>
 
 #include "scanproc/bytes/scan_file.h"
@@ -32,12 +33,21 @@ void run_export(const ExchangeArguments& a, const Speech& speech) {
 
 void run_csv(const ExchangeArguments& a, const Speech& speech) {
   const Ledger ledger(a.ledger, Ledger::Access::read);
-  write_output_files(a.path, csv_from_ledger(ledger));
+  const std::vector<OutputFile> files = csv_from_ledger(ledger);
+  for (const OutputFile& file : files) {
+    // An earlier table has the same columns; anything else is somebody's.
+    const std::filesystem::path path = std::filesystem::path(a.path) / file.name;
+    std::string line;
+    if (is_there(path) && std::getline(std::ifstream(path), line) &&
+        line != file.bytes.substr(0, file.bytes.find('\n')))
+      throw OutputError({"ledger.copy_is_there", {{"file", text(path.string())}}});
+  }
+  write_output_files(a.path, files);
   say({"cli.ledger.exported", {{"file", text(a.path)}}}, speech);
 }
 
 void run_import(const ExchangeArguments& a, const Speech& speech) {
-  constexpr std::uintmax_t most_mib = 256;
+  constexpr std::uintmax_t most_mib = 64;
   const ScanFile file(a.path);
   if (file.size() > most_mib << 20U) file.fail({"result.too_large", {{"mib", text(std::to_string(most_mib))}}});
   const std::string json = file.all();

@@ -70,18 +70,34 @@ std::vector<std::string> options_as_given(const MeasureArguments& a) {
   return options;
 }
 
-/// Beside the ledger, a new one for each scan of a reed: 'B3-7-2026-12-01', then 'B3-7-2026-12-01-2'.
-std::filesystem::path folder_of_reed(const MeasureArguments& a, const std::string& label) {
-  const std::filesystem::path beside = std::filesystem::path(a.ledger.ledger).parent_path();
-  const std::string name = label + "-" + day_of(now_utc());
-  std::filesystem::path folder = beside / name;
-  for (int k = 2; is_there(folder); ++k) folder = beside / fmt::format("{}-{}", name, k);
-  return folder;
-}
+/// A new folder beside the ledger for a scan of a reed: 'B3-7-2026-12-01', then 'B3-7-2026-12-01-2'. It is made at
+/// once, so that two measurements do not write into one, and goes again if nothing was written.
+class FolderOfReed {
+ public:
+  FolderOfReed(const std::filesystem::path& ledger, const std::string& label) {
+    const std::string name = label + "-" + day_of(now_utc());
+    folder_ = ledger.parent_path() / name;
+    try {
+      for (int k = 2; !std::filesystem::create_directory(folder_); ++k)
+        folder_ = ledger.parent_path() / fmt::format("{}-{}", name, k);
+    } catch (const std::filesystem::filesystem_error& error) {
+      throw cannot_write(folder_, error.code().value(), Left::unchanged);
+    }
+  }
+  ~FolderOfReed() {
+    std::error_code ignored;
+    std::filesystem::remove(folder_, ignored);  // Only if it is empty.
+  }
+  FolderOfReed(const FolderOfReed&) = delete;
+  FolderOfReed& operator=(const FolderOfReed&) = delete;
+  [[nodiscard]] const std::filesystem::path& folder() const { return folder_; }
+
+ private:
+  std::filesystem::path folder_;
+};
 
 std::filesystem::path out_folder(const MeasureArguments& a) {
   if (!a.out.empty()) return a.out;
-  if (!a.reed.empty()) return folder_of_reed(a, a.reed);
   std::filesystem::path scan(a.scans.front());
   if (!scan.has_filename()) scan = scan.parent_path();  // A folder named with a slash at its end.
   const auto stem = scan.stem().string();
@@ -153,9 +169,11 @@ std::optional<Ledger> ledger_for(const MeasureArguments& a, const Speech& speech
 void run_measure_one(const MeasureArguments& a, const Speech& speech) {
   const bool writes = !a.json || !a.out.empty();
   std::optional<Ledger> ledger = ledger_for(a, speech);
-  const std::filesystem::path folder = out_folder(a);
-  if (writes) refuse_foreign(folder, own_result_folder());
   const ReedName reed = ledger ? whose_reed(*ledger, a.reed) : ReedName();
+  std::optional<FolderOfReed> of_reed;
+  if (ledger && a.out.empty()) of_reed.emplace(a.ledger.ledger, reed.label);
+  const std::filesystem::path folder = of_reed ? of_reed->folder() : out_folder(a);
+  if (writes) refuse_foreign(folder, own_result_folder());
   const bool is_new_reed = ledger && !ledger->has("reed", reed.label);
   std::optional<ProgressLine> line(std::in_place, Message(), program_lines_of(a), speech);
   Result result;
@@ -186,6 +204,7 @@ std::string screen_of_one(const std::string& name, const Result& result, const s
 }
 
 void run_measure_each(const MeasureArguments& a, const Speech& speech) {
+  std::optional<Ledger> ledger = ledger_for(a, speech);
   std::optional<ProgressLine> line(std::in_place, Message(), program_lines_of(a), speech);
   std::vector<OneOfSeveral> reeds;
   try {
@@ -195,7 +214,6 @@ void run_measure_each(const MeasureArguments& a, const Speech& speech) {
   }
   std::string out;
   Messages refused;
-  std::optional<Ledger> ledger = ledger_for(a, speech);
   for (std::size_t i = 0; i < reeds.size(); ++i) {
     // '--reed B3' with '--each' is a box: its reeds lie in their order.
     const std::string name = fmt::format("{}-{}", a.reed.empty() ? "reed" : a.reed, i + 1);
@@ -207,7 +225,9 @@ void run_measure_each(const MeasureArguments& a, const Speech& speech) {
     Result& result = *reeds[i].result;
     result.options = options_as_given(a);
     if (ledger) result.reed = whose_reed(*ledger, name);
-    const auto folder = ledger && a.out.empty() ? folder_of_reed(a, name) : out_folder(a) / name;
+    std::optional<FolderOfReed> of_reed;
+    if (ledger && a.out.empty()) of_reed.emplace(a.ledger.ledger, name);
+    const auto folder = of_reed ? of_reed->folder() : out_folder(a) / name;
     if (!a.json || !a.out.empty()) {
       line->callback()({"cli.measure.writing"}, static_cast<double>(i) / static_cast<double>(reeds.size()));
       write_outputs(result, folder, outputs_from(a, speech));

@@ -56,7 +56,8 @@ void add_named_reed(Ledger& ledger, const ReedName& name) {
   if (!name.box.empty() && !ledger.has("box", name.box))
     ledger.insert("box", {{"name", name.box}, {"player", or_unknown(name.player)}});
   add_reed(ledger, name.label);
-  ledger.update("reed", name.label, {{"box", or_unknown(name.box)}, {"player", or_unknown(name.player)}});
+  if (!name.box.empty()) ledger.update("reed", name.label, {{"box", name.box}});
+  if (!name.player.empty()) ledger.update("reed", name.label, {{"player", name.player}});
 }
 
 std::string sha256_list(const Result& result) {
@@ -99,16 +100,22 @@ ReedName whose_reed(const Ledger& ledger, const std::string& label) {
 void file_result(Ledger& ledger, const fs::path& folder, const Result& result) {
   const std::string name = folder_name(ledger, folder);
   ledger.in_one_step([&] {
-    if (ledger.has("result", name)) ledger.erase("result", name);
     if (!ledger.has("reed", result.reed.label)) add_named_reed(ledger, result.reed);
-    ledger.insert("result", {{"folder", name},
-                             {"reed", result.reed.label},
-                             {"measured_at", result.measured_at},
-                             {"state", std::string(name_of(result.state))},
-                             {"instrument", or_unknown(result.instrument)},
-                             {"plan", std::string(name_of(result.plan.status))},
-                             {"scans", or_unknown(sha256_list(result))},
-                             {"program_version", or_unknown(result.program_version)}});
+    const Row row{{"folder", name},
+                  {"reed", result.reed.label},
+                  {"measured_at", result.measured_at},
+                  {"state", std::string(name_of(result.state))},
+                  {"instrument", or_unknown(result.instrument)},
+                  {"plan", std::string(name_of(result.plan.status))},
+                  {"scans", or_unknown(sha256_list(result))},
+                  {"program_version", or_unknown(result.program_version)}};
+    if (ledger.has("result", name)) {  // What was noted of it stays.
+      ledger.update("result", name, row);
+      for (const Row& figure : ledger.rows("figure", {.equal = {{"folder", name}}}))
+        ledger.erase("figure", figure.at("id"));
+    } else {
+      ledger.insert("result", row);
+    }
     for (const FigureValue& figure : figures_of(result))
       ledger.insert("figure", {{"folder", name}, {"name", figure.name}, {"value", figure.value}, {"u", figure.u}});
   });
@@ -121,6 +128,11 @@ std::vector<AdoptedResult> adopt_results(Ledger& ledger, const fs::path& above) 
   for (fs::recursive_directory_iterator at(above, fs::directory_options::skip_permission_denied, failed), end;
        !failed && at != end; at.increment(failed)) {
     std::error_code ignored;
+    // Hidden folders are nobody's results: a measurement that is being written is one.
+    if (at->path().filename().string().starts_with('.')) {
+      at.disable_recursion_pending();
+      continue;
+    }
     if (at->path().filename() == "result.json" && at->is_regular_file(ignored) && !at->is_symlink(ignored))
       folders.push_back(at->path().parent_path());
   }

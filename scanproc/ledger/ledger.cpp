@@ -7,6 +7,7 @@
 
 #include <algorithm>
 #include <cerrno>
+#include <fstream>
 #include <stdexcept>
 #include <system_error>
 #include <utility>
@@ -208,11 +209,36 @@ void set_up(SQLite::Database& database) {
     throw std::runtime_error("a collation cannot be made");
 }
 
-/// Whoever made it: its tables are those of this version and nothing else is.
-void check_definitions(SQLite::Database& database, const std::filesystem::path& path) {
-  SQLite::Database fresh(":memory:", SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE);
-  migrate(fresh, path, migrations());
-  if (definitions_of(database) != definitions_of(fresh)) throw in_file(path, {"ledger.changed_form"});
+/// A journal that names another may have SQLite delete any file of the user's ("super-journal"). None of ours does.
+/// Source: SQLite's file format, 3.2: such a journal ends in the magic of its head.
+void refuse_foreign_journal(const std::filesystem::path& path) {
+  std::filesystem::path journal = path;
+  journal += "-journal";
+  std::error_code unknown;
+  const auto status = std::filesystem::symlink_status(journal, unknown);
+  if (status.type() == std::filesystem::file_type::not_found) return;
+  constexpr std::string_view kMagic("\xd9\xd5\x05\xf9\x20\xa1\x63\xd7", 8);
+  std::string end(kMagic.size(), '\0');
+  std::ifstream file;
+  if (status.type() == std::filesystem::file_type::regular) file.open(journal, std::ios::binary);
+  file.seekg(-static_cast<std::streamoff>(end.size()), std::ios::end);
+  file.read(end.data(), static_cast<std::streamsize>(end.size()));
+  const bool is_empty = file.is_open() && std::filesystem::file_size(journal, unknown) < kMagic.size() && !unknown;
+  if (!is_empty && (!file || end == kMagic)) throw in_file(journal, {"ledger.foreign_journal"});
+}
+
+/// What is there to be opened; false if nothing is. Throws InputError for what can be no ledger.
+bool is_ledger_file(const std::filesystem::path& path, Ledger::Access access) {
+  std::error_code unknown;
+  const auto type = std::filesystem::status(path, unknown).type();
+  const bool is_link = std::filesystem::is_symlink(path, unknown);
+  if (type == std::filesystem::file_type::not_found && !is_link) return false;
+  const bool is_empty = type == std::filesystem::file_type::regular && std::filesystem::file_size(path, unknown) == 0;
+  // An empty file is what a maker leaves who was killed at once.
+  if (type != std::filesystem::file_type::regular || (is_empty && access != Ledger::Access::make))
+    throw in_file(path, {"ledger.is_none"});
+  refuse_foreign_journal(path);
+  return true;
 }
 
 }  // namespace
@@ -223,7 +249,7 @@ struct Ledger::Store {
 };
 
 Ledger::Ledger(const std::filesystem::path& path, Access access) : path_(path) {
-  is_new_ = !is_there(path);
+  is_new_ = !is_ledger_file(path, access);
   if (is_new_ && access != Access::make) throw InputError({"ledger.not_there", {{"file", text(path.string())}}});
   try {
     try {
@@ -236,10 +262,12 @@ Ledger::Ledger(const std::filesystem::path& path, Access access) : path_(path) {
       if (access != Access::read || !cannot_be_written(error)) throw;
       store_ = std::make_unique<Store>(Store{open_unwritable(path)});
       set_up(store_->database);
-      if (store_->database.execAndGet("PRAGMA application_id").getInt() != kLedgerApplication)
+      if (store_->database.execAndGet("PRAGMA application_id").getInt() != kLedgerApplication ||
+          store_->database.execAndGet("PRAGMA user_version").getInt() != static_cast<int>(migrations().size()))
         throw in_file(path, {"ledger.is_none"});
+      if (definitions_of(store_->database) != definitions_at(migrations()))
+        throw in_file(path, {"ledger.changed_form"});
     }
-    check_definitions(store_->database, path);
   } catch (const SQLite::Exception& error) {
     tell(path, error);
   }
@@ -250,6 +278,19 @@ Ledger::Ledger(Ledger&&) noexcept = default;
 Ledger& Ledger::operator=(Ledger&&) noexcept = default;
 
 Rows Ledger::rows(std::string_view table_name, const LedgerQuery& query) const {
+  Rows found = rows_as_they_are(table_name, query);
+  const Table& table = table_named(table_name);
+  for (const Row& row : found) {
+    try {
+      check_row(table, row, true);
+    } catch (const UsageError& error) {  // Another program put it there.
+      throw in_file(path_, {"ledger.bad_entry", {{"what", part(error.message())}}});
+    }
+  }
+  return found;
+}
+
+Rows Ledger::rows_as_they_are(std::string_view table_name, const LedgerQuery& query) const {
   const Table& table = table_named(table_name);
   std::string columns = table.is_numbered() ? quoted(table.key) : "";
   for (const Column& column : table.columns) columns += (columns.empty() ? "" : ", ") + quoted(column.name);
@@ -436,7 +477,7 @@ Messages Ledger::faults() const {
   }
   // Values that another program may have put there.
   for (const Table& table : tables()) {
-    for (const Row& row : rows(table.name)) {
+    for (const Row& row : rows_as_they_are(table.name, {})) {
       if (found.size() >= most) return found;
       try {
         check_row(table, row, true);

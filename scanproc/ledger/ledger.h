@@ -17,7 +17,7 @@ inline constexpr const char* kLedgerFile = "ledger.sqlite";
 /// Which entries of a table, and in which order.
 struct LedgerQuery {
   Row equal = {};             ///< Columns that must have these values; not known asks for what is not known.
-  std::string find = {};      ///< In any of its words, whatever the case of letters.
+  std::string find = {};      ///< In any of its words, whatever the case of a to z.
   std::string order_by = {};  ///< A column; empty: the key.
   bool descending = false;
   std::int64_t most = -1;  ///< All.
@@ -28,7 +28,8 @@ struct LedgerQuery {
 /// on the disk; one that was cut short has not happened. Several processes may read and one at a time may write.
 ///
 /// All functions throw OutputError where the file cannot be written or somebody else writes for longer than five
-/// seconds, InputError where it is damaged, and UsageError for values, names and references that do not fit.
+/// seconds, InputError where it is damaged or holds what no column takes, and UsageError for values, names and
+/// references that do not fit.
 class Ledger {
  public:
   enum class Access {
@@ -69,6 +70,7 @@ class Ledger {
 
  private:
   struct Store;
+  [[nodiscard]] Rows rows_as_they_are(std::string_view table, const LedgerQuery& query) const;
   std::filesystem::path path_;
   bool is_new_ = false;
   std::unique_ptr<Store> store_;

@@ -132,20 +132,38 @@ void copy_database(SQLite::Database& database, const std::filesystem::path& copy
   std::filesystem::remove(unfinished, ignored);
 }
 
+std::vector<std::string> definitions_at(std::span<const std::string_view> steps) {
+  SQLite::Database fresh(":memory:", SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE);
+  for (const std::string_view step : steps) fresh.exec(std::string(step));
+  return definitions_of(fresh);
+}
+
 void migrate(SQLite::Database& database, const std::filesystem::path& path, std::span<const std::string_view> steps) {
-  if (!is_empty(database) && number_of(database, "PRAGMA application_id") != kLedgerApplication)
+  const bool is_new = is_empty(database);
+  const int version = number_of(database, "PRAGMA user_version"), known = static_cast<int>(steps.size());
+  if (!is_new && number_of(database, "PRAGMA application_id") != kLedgerApplication)
     throw in_file(path, {"ledger.is_none"});
-  const auto known = static_cast<int>(steps.size());
-  if (number_of(database, "PRAGMA user_version") > known) throw in_file(path, {"ledger.newer"});
-  if (number_of(database, "PRAGMA user_version") == known) return;
-  if (!is_empty(database)) copy_database(database, place_of_backup(path, number_of(database, "PRAGMA user_version")));
-  SQLite::Transaction transaction(database, SQLite::TransactionBehavior::IMMEDIATE);
-  // Somebody else may have done it meanwhile.
-  for (int version = number_of(database, "PRAGMA user_version"); version < known; ++version)
-    database.exec(std::string(steps[static_cast<std::size_t>(version)]));
-  database.exec("PRAGMA application_id = " + std::to_string(kLedgerApplication));
-  database.exec("PRAGMA user_version = " + std::to_string(known));
-  transaction.commit();
+  if (version > known) throw in_file(path, {"ledger.newer"});
+  if (version < 0 || is_new != (version == 0)) throw in_file(path, {"ledger.is_none"});
+  // Whoever made it: its tables are those of its version and nothing else is.
+  if (definitions_of(database) != definitions_at(steps.first(static_cast<std::size_t>(version))))
+    throw in_file(path, {"ledger.changed_form"});
+  if (version == known) return;
+  const std::filesystem::path backup = is_new ? std::filesystem::path() : place_of_backup(path, version);
+  if (!is_new) copy_database(database, backup);
+  try {
+    SQLite::Transaction transaction(database, SQLite::TransactionBehavior::IMMEDIATE);
+    // Somebody else may have done it meanwhile.
+    for (int now = number_of(database, "PRAGMA user_version"); now < known; ++now)
+      database.exec(std::string(steps[static_cast<std::size_t>(now)]));
+    database.exec("PRAGMA application_id = " + std::to_string(kLedgerApplication));
+    database.exec("PRAGMA user_version = " + std::to_string(known));
+    transaction.commit();
+  } catch (...) {
+    std::error_code ignored;
+    if (!is_new) std::filesystem::remove(backup, ignored);  // What it would save is as it was.
+    throw;
+  }
 }
 
 }  // namespace canewise

@@ -21,11 +21,14 @@ inline constexpr int kLedgerApplication = 0x63616e65;
 [[nodiscard]] std::span<const std::string_view> migrations();
 
 /// Brings a ledger up to date, each step whole or not at all. One that holds anything is backed up beside itself first.
-/// Throws InputError for a file that is no ledger, or of a version that these steps do not know.
+/// Throws InputError for a file that is no ledger, whose tables are not those of its version, or of a version that
+/// these steps do not know.
 void migrate(SQLite::Database& database, const std::filesystem::path& path, std::span<const std::string_view> steps);
 
 /// Tables, indexes and everything else that a file defines, in one order.
 [[nodiscard]] std::vector<std::string> definitions_of(SQLite::Database& database);
+/// The same of a new file after these steps.
+[[nodiscard]] std::vector<std::string> definitions_at(std::span<const std::string_view> steps);
 
 /// Copies a whole database into a new file that is on the disk when this returns. Throws OutputError.
 void copy_database(SQLite::Database& database, const std::filesystem::path& copy);

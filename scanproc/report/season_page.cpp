@@ -51,11 +51,11 @@ std::string season_page(const Ledger& ledger, const std::string& day, const Page
     for (const ChoreOfDay& chore : chores) body += "<li>" + said(chore.what, speech) + "</li>";
     body += "</ul><p class=\"soft\">" + said(Message{"chore.habits"}, speech) + "</p>";
   }
-  const Rows boxes = ledger.rows("box");
+  const TriedBoxes boxes = tried_boxes(ledger);
   body += "<h2>" + said(Message{"season.boxes"}, speech) + "</h2>";
   if (boxes.empty()) body += "<p>" + said(Message{"season.no_boxes"}, speech) + "</p>";
-  for (const Row& row : boxes) {
-    const BoxView box = view_box(ledger, box_from(row).name);
+  for (const TriedBoxRecord& known : boxes) {
+    const BoxView box = view_box(ledger, known.box.name, boxes);
     body += "<p><a href=\"/box/" + escaped(in_address(box.box.name)) + "/\"><strong>" + escaped(box.box.name) +
             "</strong></a> " + said(box_sentences(box), speech) + "<br>" + said(shelf_sentences(box), speech) + "</p>";
   }

@@ -3,6 +3,9 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include <chrono>
+#include <thread>
+
 #include "fixtures/hand.h"
 #include "scanproc/assess/target_file.h"
 #include "scanproc/pipeline/result_json.h"
@@ -85,6 +88,25 @@ TEST_F(SeasonRun, FromANewBoxToABetterTarget) {
   EXPECT_THAT(done("ledger check"), HasSubstr("sound"));
 }
 
+TEST_F(SeasonRun, TwoMeasurementsOfOneReedAtOnceBothStay) {
+  (void)done("reed add B3-1");
+  const std::string file = scan();
+  const std::string both = "measure " + file + " --reed B3-1 --state dry";
+  const test::Outcome last = run(both, "( " CANEWISE_COMMAND " " + both + " >one.txt 2>&1 & ) ; ");
+  EXPECT_EQ(last.code, 0) << last.err;
+  const auto results = [&] {
+    int folders = 0;
+    for (const auto& entry : fs::directory_iterator(folder_.path()))
+      folders += entry.is_directory() && fs::exists(entry.path() / "result.json");
+    return folders;
+  };
+  for (int k = 0; k < 100 && results() < 2; ++k) std::this_thread::sleep_for(std::chrono::milliseconds(100));
+  EXPECT_EQ(results(), 2);
+  EXPECT_EQ(run("measure nothing.ply --reed B3-1").code, 3);
+  for (const auto& entry : fs::directory_iterator(folder_.path()))
+    EXPECT_FALSE(entry.is_directory() && fs::is_empty(entry.path())) << entry.path();
+}
+
 TEST_F(SeasonRun, ATrayOfReedsFillsABox) {
   (void)done("box add B3 --holds 3");
   fixtures::SceneOptions tray;
@@ -103,6 +125,16 @@ TEST_F(SeasonRun, OlderResultsAreAdoptedAndTheLedgerTravels) {
   EXPECT_EQ(content(folder_.path() / "a.json"), content(folder_.path() / "b.json"));
   (void)done("ledger csv tables");
   EXPECT_THAT(content(folder_.path() / "tables/reed.csv"), HasSubstr("lent to Ben"));
+  (void)folder_.file("mine.txt", "mine");
+  EXPECT_EQ(run("ledger export mine.txt").code, 6);
+  EXPECT_EQ(run("ledger export ledger.sqlite").code, 6) << "not over itself";
+  EXPECT_EQ(content(folder_.path() / "mine.txt"), "mine");
+  (void)done("ledger csv tables");
+  (void)folder_.file("tables/reed.csv", "mine");
+  EXPECT_EQ(run("ledger csv tables").code, 6);
+  EXPECT_EQ(content(folder_.path() / "tables/reed.csv"), "mine");
+  EXPECT_EQ(run("ledger import mine.txt --ledger new.sqlite").code, 3);
+  EXPECT_FALSE(fs::exists(folder_.path() / "new.sqlite"));
   (void)done("ledger backup copy.sqlite");
   EXPECT_EQ(run("ledger backup copy.sqlite").code, 6);
   (void)done("reed bin 'lent to Ben'");

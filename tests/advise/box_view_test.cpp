@@ -105,6 +105,32 @@ TEST_F(BoxViewTest, TheRestAreThoseThatAreThere) {
   EXPECT_EQ(view_box(ledger, "B3").rest.advice, BoxAdvice::nothing_left);
 }
 
+TEST_F(BoxViewTest, BadReedsInTheBinStayInTheSample) {
+  box("B3", 10);
+  for (int k = 1; k <= 6; ++k) played("B3-" + std::to_string(k), k <= 2 ? 5 : 1);
+  const RestOfBox before = view_box(ledger, "B3").rest;
+  for (int k = 3; k <= 6; ++k)
+    ledger.update("reed", "B3-" + std::to_string(k), {{"binned_at", "2026-12-03T10:00:00Z"}});
+  const BoxView after = view_box(ledger, "B3");
+  EXPECT_EQ(after.tried, 6);
+  EXPECT_EQ(after.reeds.size(), 6U);
+  EXPECT_EQ(after.rest.rest, 4);
+  EXPECT_DOUBLE_EQ(after.rest.next_suits, before.next_suits);
+}
+
+TEST_F(BoxViewTest, WetReedsAreNotHeldAgainstDryOnes) {
+  box("B3", 3);
+  scanned("B3-1", "nothing to do", 40.0);
+  ledger.update("reed", "B3-1", {{"is_keeper", std::int64_t{1}}});
+  scanned("B3-2", "nothing to do", 41.0);
+  scanned("B3-3", "nothing to do", 25.0);
+  ledger.update("result", "B3-3", {{"state", "wet"}});
+  const BoxView view = view_box(ledger, "B3");
+  EXPECT_TRUE(view.reeds[1].likeness);
+  EXPECT_FALSE(view.reeds[2].likeness);
+  EXPECT_EQ(view.spreads.front().reeds, 2);
+}
+
 TEST_F(BoxViewTest, EarlierBoxesOfTheSameKindCount) {
   box("B1", 10);
   for (int k = 1; k <= 10; ++k) played("B1-" + std::to_string(k), 5);
@@ -112,8 +138,12 @@ TEST_F(BoxViewTest, EarlierBoxesOfTheSameKindCount) {
   played("B2-1", 4);
   EXPECT_EQ(view_box(ledger, "B2").earlier_boxes, 1);
   EXPECT_GT(view_box(ledger, "B2").rest.next_suits, view_box(ledger, "B2").rest.with_no_memory);
-  ledger.update("box", "B1", {{"strength", "4"}});
-  EXPECT_EQ(view_box(ledger, "B2").earlier_boxes, 0);
+  for (const auto& [column, other] :
+       {std::pair{"strength", Cell("4")}, {"strength", Cell()}, {"instrument", Cell("sax_alto")}}) {
+    ledger.update("box", "B1", {{"strength", "3"}, {"instrument", Cell()}});
+    ledger.update("box", "B1", {{column, other}});
+    EXPECT_EQ(view_box(ledger, "B2").earlier_boxes, 0) << column;
+  }
 }
 
 TEST_F(BoxViewTest, ReedsAreRankedByThePlayersKeepers) {

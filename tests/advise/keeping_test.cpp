@@ -104,8 +104,10 @@ TEST_F(Keeping, WhatChangedByItselfIsSaidAndWhatWasScrapedNot) {
   EXPECT_THAT(on("2026-12-20"), IsEmpty()) << "less than a quarter strength";
   scanned("A", "2026-12-21", 50.0);
   EXPECT_THAT(on("2026-12-21"), ElementsAre("changed A: chore.changed"));
-  ledger.insert("work", {{"reed", "A"}, {"done_at", "2026-12-20T10:00:00Z"}});
+  ledger.insert("work", {{"reed", "A"}, {"done_at", "2026-12-20T12:00:00Z"}});
   EXPECT_THAT(on("2026-12-21"), IsEmpty());
+  scanned("A", "2026-12-22", 60.0);
+  EXPECT_THAT(on("2026-12-22"), ElementsAre("changed A: chore.changed")) << "since it was scraped";
 }
 
 TEST_F(Keeping, AReedThatWasPlayedLongMayRetire) {
@@ -139,7 +141,7 @@ TEST_F(Keeping, AClockThatWasSetBackBreaksNothing) {
   reed("A", "playing");
   scanned("A", "2027-05-01");
   played("A", "2027-05-01");
-  EXPECT_THAT(on("2026-12-01"), IsEmpty()) << "days to come count as today";
+  EXPECT_THAT(on("2026-12-01"), ElementsAre("play A: chore.play")) << "days to come say nothing";
 }
 
 TEST_F(Keeping, TheBinHasNoChores) {

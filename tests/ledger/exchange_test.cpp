@@ -78,6 +78,19 @@ TEST(Exchange, TakesAllOfAFileOrNothingAndNamesTheEntry) {
     EXPECT_THROW(fill_from_json(ledger, no, "it.json"), InputError) << no;
 }
 
+// Parsers that look through a list for each of its entries do not end.
+TEST(Exchange, ManyEmptyEntriesAreRefusedAtOnce) {
+  const test::TempFolder folder;
+  Ledger ledger(folder.path() / "a.sqlite", Ledger::Access::make);
+  std::string many = "[{}";
+  for (int k = 0; k < 2000000; ++k) many += ",{}";
+  EXPECT_THROW(
+      fill_from_json(ledger, R"({"format": "canewise-ledger", "version": 1, "tables": {"box": )" + many + "]}}",
+                     "it.json"),
+      InputError);
+  EXPECT_THROW(fill_from_json(ledger, std::string(1000000, '['), "it.json"), InputError);
+}
+
 TEST(Exchange, TablesForSpreadsheetsKeepQuotesAndRunNothing) {
   const test::TempFolder folder;
   Ledger ledger(folder.path() / "a.sqlite", Ledger::Access::make);

@@ -63,6 +63,9 @@ TEST_F(FileResultTest, FilesWhereItLiesAndItsFigures) {
   EXPECT_GE(filed->figures.size(), 7U);
   EXPECT_EQ(find_reed(ledger, "B3-7").player, "Anna") << "what the result knows and the ledger did not";
   file_result(ledger, folder.path() / "B3-7-a", result);
+  ledger.insert("work", {{"reed", "B3-7"}, {"done_at", "2026-12-01T10:00:00Z"}, {"folder", "B3-7-a"}});
+  file_result(ledger, folder.path() / "B3-7-a", result);
+  EXPECT_EQ(ledger.rows("work").front().at("folder"), Cell("B3-7-a")) << "what was noted of it stays";
   EXPECT_EQ(ledger.count_of("result"), 1);
   EXPECT_EQ(ledger.count_of("figure"), static_cast<std::int64_t>(filed->figures.size()));
 }
@@ -86,6 +89,14 @@ TEST_F(FileResultTest, AdoptsEveryResultOnce) {
   EXPECT_EQ(ledger.count_of("result", {.equal = {{"reed", "scan-canewise"}}}), 1) << "named after its folder";
   EXPECT_EQ(find_reed(ledger, "B3-7").box, "B3");
   EXPECT_EQ(adopt_results(ledger, folder.path()).size(), 1U) << "the broken one, and no other again";
+}
+
+TEST_F(FileResultTest, AdoptingALabelKeepsItsBoxAndPassesHiddenFoldersBy) {
+  ledger.insert("box", {{"name", "B3"}});
+  (void)result_in("B3-7", {});
+  (void)result_in(".canewise-tmp/B3-8", {"B3-8", "", ""});
+  ASSERT_EQ(adopt_results(ledger, folder.path()).size(), 1U);
+  EXPECT_EQ(find_reed(ledger, "B3-7").box, "B3");
 }
 
 TEST_F(FileResultTest, TheLedgerIsMadeAnewFromTheResults) {

@@ -1,7 +1,9 @@
 #include "scanproc/ledger/ledger.h"
 
+#include <SQLiteCpp/Database.h>
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
+#include <sys/stat.h>
 #include <unistd.h>
 
 #include <thread>
@@ -171,6 +173,44 @@ TEST_F(LedgerTest, IsReadWhereNothingCanBeWritten) {
   EXPECT_TRUE(Ledger(path_, Ledger::Access::read).has("box", "B3"));
   EXPECT_NE(refused([&] { Ledger(path_, Ledger::Access::write).insert("box", {{"name", "B4"}}); }), "");
   fs::permissions(folder_.path(), fs::perms::owner_all);
+}
+
+// SQLite's file format, 3.2: a journal that ends in this magic names another one, whose files SQLite then deletes.
+TEST_F(LedgerTest, NoJournalBesideItHasOtherFilesDeleted) {
+  const std::string magic("\xd9\xd5\x05\xf9\x20\xa1\x63\xd7", 8);
+  const fs::path victim = folder_.file("victim.txt", "mine"), other = folder_.path() / "other.sqlite";
+  { const Ledger made(other, Ledger::Access::make); }
+  (void)folder_.file("other.sqlite-journal", magic + std::string(504, '\0') + victim.string() + magic);
+  EXPECT_THAT(refused([&] { (void)Ledger(other, Ledger::Access::read); }), HasSubstr("not one of canewise's"));
+  EXPECT_TRUE(fs::exists(victim));
+  fs::remove(folder_.path() / "other.sqlite-journal");
+  fs::create_directory(folder_.path() / "other.sqlite-journal");
+  EXPECT_NE(refused([&] { (void)Ledger(other, Ledger::Access::read); }), "");
+}
+
+TEST_F(LedgerTest, WhatIsNoFileIsNoLedgerAndReadingMakesNone) {
+  const fs::path base = folder_.path();
+  fs::create_directory(base / "folder");
+  ASSERT_EQ(::mkfifo((base / "pipe").c_str(), 0600), 0);
+  fs::create_symlink(base / "nowhere", base / "dangling");
+  (void)folder_.file("empty", "");
+  for (const char* name : {"folder", "pipe", "dangling"})
+    for (const Ledger::Access access : {Ledger::Access::read, Ledger::Access::make})
+      EXPECT_THROW((void)Ledger(base / name, access), InputError) << name;
+  EXPECT_THROW((void)Ledger(base / "empty", Ledger::Access::read), InputError);
+  EXPECT_EQ(fs::file_size(base / "empty"), 0U);
+  EXPECT_FALSE(fs::exists(base / "nowhere"));
+}
+
+TEST_F(LedgerTest, WhatAnotherProgramPutThereIsRefusedWhereItIsRead) {
+  ledger_.insert("reed", reed("A"));
+  {
+    SQLite::Database database(path_.string(), SQLite::OPEN_READWRITE);
+    database.exec("INSERT INTO playing (reed, played_on, minutes) VALUES ('A', 'some day', 5)");
+  }
+  EXPECT_THAT(refused([&] { (void)ledger_.rows("playing"); }), HasSubstr("Another program"));
+  EXPECT_EQ(ledger_.faults().size(), 1U);
+  EXPECT_EQ(ledger_.rows("reed").size(), 1U);
 }
 
 TEST_F(LedgerTest, IsCopiedWholeAndNeverOverAFile) {

@@ -95,6 +95,24 @@ TEST(Migrations, ThatFailChangeNothing) {
     EXPECT_THROW(migrate(database, path, steps), SQLite::Exception);
   }
   EXPECT_TRUE(Ledger(path, Ledger::Access::write).has("box", "B3"));
+  for (const fs::path& file : files_in(folder.path()))
+    EXPECT_EQ(file.filename().string().find("version"), std::string::npos) << "a backup of what did not change";
+}
+
+TEST(Migrations, RefuseVersionsThatThereCannotBe) {
+  for (const char* version : {"-1", "-2000000000", "0"}) {
+    const test::TempFolder folder;
+    const fs::path path = folder.path() / "mine.sqlite";
+    { const Ledger made(path, Ledger::Access::make); }
+    {
+      SQLite::Database database(path.string(), SQLite::OPEN_READWRITE);
+      database.exec(std::string("PRAGMA user_version = ") + version);
+    }
+    EXPECT_NE(refused(path), "") << version;
+    int copies = 0;
+    for (const fs::path& file : files_in(folder.path())) copies += file.filename() != "mine.sqlite";
+    EXPECT_LE(copies, 2) << "SQLite's own neighbours, and no backup";
+  }
 }
 
 TEST(Migrations, RefuseWhatIsNoLedgerAndLeaveItAsItIs) {

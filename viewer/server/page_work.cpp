@@ -42,7 +42,9 @@ std::string take_bytes(std::istream& text, std::size_t count) {
 
 bool has_ledger(const PageWork& work) {
   std::error_code unknown;
-  return !work.ledger.empty() && std::filesystem::is_regular_file(work.ledger, unknown);
+  // Not by a link: that may lead to anybody's.
+  return !work.ledger.empty() &&
+         std::filesystem::symlink_status(work.ledger, unknown).type() == std::filesystem::file_type::regular;
 }
 
 struct Compared {
@@ -69,7 +71,10 @@ std::string reed(const PageWork& work, const Speech& speech) {
   BesideResult beside;
   if (has_ledger(work)) {
     const Ledger ledger(work.ledger, Ledger::Access::read);
-    beside.ledger_section = ledger_section(ledger, result.reed.label, home, speech);
+    // As it is called now; the result says how it was called then.
+    const Row filed = ledger.row("result", file.name);
+    const auto* const now = filed.empty() ? nullptr : std::get_if<std::string>(&filed.at("reed"));
+    beside.ledger_section = ledger_section(ledger, now == nullptr ? result.reed.label : *now, home, speech);
   }
   return reed_page(result, pictures, home, speech, beside);
 }
@@ -104,6 +109,7 @@ std::string box(const PageWork& work, const Speech& speech) {
 }
 
 std::string note(const PageWork& work) {
+  if (!has_ledger(work)) throw UsageError({"season.no_ledger"});
   Ledger ledger(work.ledger, Ledger::Access::write);
   const Table& table = table_named(work.table == "trial" ? "trial" : "reed");
   Row row;
@@ -114,8 +120,10 @@ std::string note(const PageWork& work) {
     row[name] = cell_from_text(*column, typed);
   }
   if (work.table != "trial") {
-    const Cell label = row["label"];
+    const Cell named = row["label"];
     row.erase("label");
+    const auto* const words = std::get_if<std::string>(&named);
+    const std::string label = words == nullptr ? std::string() : *words;
     if (row.contains("stage")) row["stage_since"] = work.day;
     ledger.update("reed", label, row);
     return json{{"said", Messages()}}.dump();
