@@ -13,18 +13,6 @@
 namespace canewise {
 namespace {
 
-std::string words_in(const Row& row, const char* column) {
-  const auto found = row.find(column);
-  const auto* const words = found == row.end() ? nullptr : std::get_if<std::string>(&found->second);
-  return words == nullptr ? std::string() : *words;
-}
-
-double number_in(const Row& row, const char* column) {
-  const auto found = row.find(column);
-  const auto* const number = found == row.end() ? nullptr : std::get_if<double>(&found->second);
-  return number == nullptr ? std::nan("") : *number;
-}
-
 /// What belongs to a reed, asked once for all reeds.
 struct History {
   std::set<std::string> days;  ///< Played on, trials included.
@@ -39,7 +27,7 @@ std::map<std::string, History> histories(const Ledger& ledger) {
   for (const Row& row : ledger.rows("playing")) {
     History& history = all[words_in(row, "reed")];
     history.days.insert(words_in(row, "played_on"));
-    history.minutes += number_in(row, "minutes");
+    history.minutes += number_in(row, "minutes").value_or(0.0);
   }
   for (const Row& row : ledger.rows("trial")) {
     const TrialRecord trial = trial_from(row);
@@ -161,7 +149,8 @@ class Day {
   [[nodiscard]] NamedFigures figures_of_scan(const Kept& kept, std::size_t scan) const {
     NamedFigures found{kept.reed.label, {}, kept.history.states[scan]};
     for (const Row& row : ledger_.rows("figure", {.equal = {{"folder", kept.history.folders[scan]}}}))
-      found.figures.push_back({words_in(row, "name"), number_in(row, "value"), number_in(row, "u")});
+      found.figures.push_back(
+          {words_in(row, "name"), number_in(row, "value").value_or(0.0), number_in(row, "u").value_or(0.0)});
     return found;
   }
 
@@ -204,7 +193,7 @@ class Day {
       if (last == readings.end()) continue;
       const std::string read_on = day_of(words_in(*last, "read_at"));
       if (days_passed(read_on, today_) > habits_.reading_holds_days) continue;
-      const double percent = number_in(*last, "percent");
+      const double percent = number_in(*last, "percent").value_or(0.0);
       const bool is_dry = percent<habits_.driest_percent, is_wet = percent> habits_.wettest_percent;
       if (!is_dry && !is_wet) continue;
       add(Chore::air, name,

@@ -25,18 +25,12 @@ constexpr std::array kLeast{LeastDifference{"stiffness", 0.07, true},
 
 double square(double x) { return x * x; }
 
-const FigureValue* find(const NamedFigures& reed, std::string_view name) {
-  for (const FigureValue& figure : reed.figures)
-    if (figure.name == name) return &figure;
-  return nullptr;
-}
-
 Likeness likeness_of(const NamedFigures& reed, const std::vector<KeeperFigure>& keepers) {
   Likeness found{
       .label = reed.label, .distance = std::nan(""), .u = std::nan(""), .rank = 0, .farthest = {}, .by = 0.0};
   double squares = 0.0, variance = 0.0, weights = 0.0, farthest = -1.0;
   for (const KeeperFigure& keeper : keepers) {
-    const FigureValue* const figure = find(reed, keeper.name);
+    const FigureValue* const figure = figure_named(reed.figures, keeper.name);
     if (figure == nullptr) continue;
     const double u = figure->u / keeper.alike;
     const double apart = (figure->value - keeper.mean) / keeper.alike;
@@ -70,14 +64,14 @@ std::vector<KeeperFigure> keeper_figures(const std::vector<NamedFigures>& keeper
     double sum = 0.0;
     bool all_have_it = true;
     for (const NamedFigures& keeper : keepers) {
-      const FigureValue* const figure = find(keeper, name);
+      const FigureValue* const figure = figure_named(keeper.figures, name);
       all_have_it = all_have_it && figure != nullptr;
       if (figure != nullptr) sum += figure->value;
     }
     if (!all_have_it) continue;
     KeeperFigure found{std::string(name), sum / n, 0.0};
     double spread = 0.0;
-    for (const NamedFigures& keeper : keepers) spread += square(find(keeper, name)->value - found.mean);
+    for (const NamedFigures& keeper : keepers) spread += square(figure_named(keeper.figures, name)->value - found.mean);
     if (keepers.size() > 1) spread = std::sqrt(spread / (n - 1.0));
     found.alike = std::max(is_share ? least * std::abs(found.mean) : least, spread);
     if (found.alike > 0.0) figures.push_back(found);

@@ -14,15 +14,9 @@
 namespace canewise {
 namespace {
 
-const FigureValue* figure_of(const ResultRecord& result, std::string_view name) {
-  for (const FigureValue& figure : result.figures)
-    if (figure.name == name) return &figure;
-  return nullptr;
-}
-
 /// Half strengths above the mean of the keepers; their cane and this one's may differ as reeds of one kind do.
 std::optional<FigureValue> halves_over_keepers(const ResultRecord& result, const std::vector<NamedFigures>& keepers) {
-  const FigureValue* const stiffness = figure_of(result, "stiffness");
+  const FigureValue* const stiffness = figure_named(result.figures, "stiffness");
   if (stiffness == nullptr || keepers.empty() || !(stiffness->value > 0.0)) return std::nullopt;
   for (const KeeperFigure& keeper : keeper_figures(keepers)) {
     if (keeper.name != "stiffness" || !(keeper.mean > 0.0)) continue;
@@ -56,7 +50,7 @@ PlayingAdvice signs_of_trial(const Ledger& ledger, const TrialRecord& trial) {
   const auto result = latest_result(ledger, trial.reed);
   if (result) {
     inputs.figures = result->figures;
-    if (const FigureValue* const worst = figure_of(*result, "worst difference")) {
+    if (const FigureValue* const worst = figure_named(result->figures, "worst difference")) {
       constexpr double sure = 1.645;  // One-sided, 95 %, as verdicts are.
       inputs.map_is_even = worst->value + sure * worst->u <= 1.0;
       inputs.map_is_uneven = worst->value - sure * worst->u > 1.0;
@@ -91,7 +85,7 @@ Learned learned_of_player(const Ledger& ledger, const std::string& player) {
     if (!result || std::pair(result->instrument, result->state) != usual->first) continue;
     std::vector<double> values;
     for (const char* name : kFigures) {
-      const FigureValue* const figure = figure_of(*result, name);
+      const FigureValue* const figure = figure_named(result->figures, name);
       if (figure == nullptr) break;
       values.push_back(std::string_view(name).starts_with("imbalance") ? std::abs(figure->value) : figure->value);
     }

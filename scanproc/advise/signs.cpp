@@ -12,12 +12,6 @@ constexpr int kPoor = 2, kMuch = 4;
 constexpr double kHolds_s = 3.0;
 constexpr double kSure = 1.96;
 
-const FigureValue* figure_named(const std::vector<FigureValue>& figures, std::string_view name) {
-  const auto found =
-      std::find_if(figures.begin(), figures.end(), [&](const FigureValue& figure) { return figure.name == name; });
-  return found == figures.end() ? nullptr : &*found;
-}
-
 void add_if(Messages& reasons, bool is_so, Message reason) {
   if (is_so) reasons.push_back(std::move(reason));
 }

@@ -32,20 +32,6 @@ std::string_view name_in(const std::array<std::pair<Enum, std::string_view>, n>&
   return {};
 }
 
-std::string words_in(const Row& row, std::string_view column) {
-  const auto found = row.find(column);
-  const auto* const words = found == row.end() ? nullptr : std::get_if<std::string>(&found->second);
-  return words == nullptr ? std::string() : *words;
-}
-
-std::optional<double> number_in(const Row& row, std::string_view column) {
-  const auto found = row.find(column);
-  if (found == row.end()) return std::nullopt;
-  if (const auto* const whole = std::get_if<std::int64_t>(&found->second)) return static_cast<double>(*whole);
-  const auto* const number = std::get_if<double>(&found->second);
-  return number == nullptr ? std::nullopt : std::optional(*number);
-}
-
 std::optional<int> whole_in(const Row& row, std::string_view column) {
   const auto number = number_in(row, column);
   return number ? std::optional(static_cast<int>(*number)) : std::nullopt;
@@ -138,6 +124,12 @@ Row row_of(const TrialRecord& trial) {
   if (trial.freer_side) row["freer_side"] = named(name_in(kFreerSides, *trial.freer_side));
   if (trial.id > 0) row["id"] = trial.id;
   return row;
+}
+
+const FigureValue* figure_named(const std::vector<FigureValue>& figures, std::string_view name) {
+  for (const FigureValue& figure : figures)
+    if (figure.name == name) return &figure;
+  return nullptr;
 }
 
 BoxRecord find_box(const Ledger& ledger, const std::string& name) {

@@ -34,6 +34,9 @@ struct FigureValue {
   double value = 0.0, u = 0.0;
 };
 
+/// Null if there is none of that name.
+[[nodiscard]] const FigureValue* figure_named(const std::vector<FigureValue>& figures, std::string_view name);
+
 struct ResultRecord {
   std::string folder, reed, measured_at, state, instrument, plan;
   std::vector<FigureValue> figures;

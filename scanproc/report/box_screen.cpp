@@ -16,16 +16,9 @@ namespace {
 constexpr std::size_t kBoxWidth = 96;
 constexpr std::array<std::size_t, 7> kWidths{14, 16, 7, 17, 17, 12, 10};
 
-const FigureValue* figure_named(const ReedOfBox& reed, std::string_view name) {
-  if (!reed.result) return nullptr;
-  for (const FigureValue& figure : reed.result->figures)
-    if (figure.name == name) return &figure;
-  return nullptr;
-}
-
 /// '12 ±3', in units of the figure times `scale`; nothing where nobody measured it.
 Message interval_of(const ReedOfBox& reed, std::string_view name, double scale, int decimals) {
-  const FigureValue* const figure = figure_named(reed, name);
+  const FigureValue* const figure = reed.result ? figure_named(reed.result->figures, name) : nullptr;
   if (figure == nullptr) return {};
   return {"value.interval",
           {{"v", number(scale * figure->value, decimals)}, {"u", number(scale * kCoverage95 * figure->u, decimals)}}};

@@ -9,6 +9,7 @@
 #include <thread>
 
 #include "scanproc/core/error.h"
+#include "scanproc/ledger/ledger_file.h"
 #include "tests/support/temp_file.h"
 
 namespace canewise {

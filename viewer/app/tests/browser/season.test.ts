@@ -38,7 +38,7 @@ describe("a season", () => {
     const page = await open(at.address);
     await page.getByRole("link", { name: "today and boxes" }).click();
     await page.waitForURL("**/season");
-    expect(await page.locator("main").textContent()).toContain("2 of 2 tried reeds suit.");
+    expect(await page.locator("main").textContent()).toContain("2 of 2 tried reeds suit, 1 of them once they were worked on.");
     await page.getByRole("link", { name: "B3" }).click();
     await page.waitForURL("**/box/B3/");
     expect(await page.locator("main").textContent()).toContain("Play now: B3-1. Worth work: B3-2.");
