@@ -218,9 +218,10 @@ BoxView view_box(const Ledger& ledger, const std::string& name, const TriedBoxes
     if (spread.reeds > 0) view.spreads.push_back(std::move(spread));
   }
   std::vector<TriedBox> alike;
-  for (const auto& [box, of_box] : others)
+  for (const auto& [box, of_box] : others) {
     if (box.name != name && of_box.tried > 0 && of_box.holds <= kMostReedsOfBox && are_of_one_kind(box, view.box))
       alike.push_back(of_box);
+  }
   view.tried = tried.box.tried;
   view.suited = tried.box.suited;
   view.suited_with_work = tried.with_work;

@@ -141,16 +141,16 @@ class Day {
     const auto& measured_at = kept.history.measured_at;
     if (measured_at.empty()) return add(Chore::scan, kept.reed.label, {"chore.never_scanned", {{"reed", reed}}});
     const long age = days_since(day_of(measured_at.back()), today_);
-    if (age >= habits_.scan_again_days)
-      add(Chore::scan, kept.reed.label,
-          {"chore.scan", {{"reed", reed}, {"days", count(static_cast<std::size_t>(age))}}});
+    if (age < habits_.scan_again_days) return;
+    add(Chore::scan, kept.reed.label, {"chore.scan", {{"reed", reed}, {"days", count(static_cast<std::size_t>(age))}}});
   }
 
   [[nodiscard]] NamedFigures figures_of_scan(const Kept& kept, std::size_t scan) const {
     NamedFigures found{kept.reed.label, {}, kept.history.states[scan]};
-    for (const Row& row : ledger_.rows("figure", {.equal = {{"folder", kept.history.folders[scan]}}}))
+    for (const Row& row : ledger_.rows("figure", {.equal = {{"folder", kept.history.folders[scan]}}})) {
       found.figures.push_back(
           {words_in(row, "name"), number_in(row, "value").value_or(0.0), number_in(row, "u").value_or(0.0)});
+    }
     return found;
   }
 

@@ -96,9 +96,10 @@ Learned learned_of_player(const Ledger& ledger, const std::string& player) {
     means.push_back(sum / static_cast<double>(of_reed.size()));
   }
   Eigen::MatrixXd x(static_cast<Eigen::Index>(figures.size()), static_cast<Eigen::Index>(kFigures.size()));
-  for (Eigen::Index r = 0; r < x.rows(); ++r)
+  for (Eigen::Index r = 0; r < x.rows(); ++r) {
     for (Eigen::Index c = 0; c < x.cols(); ++c)
       x(r, c) = figures[static_cast<std::size_t>(r)][static_cast<std::size_t>(c)];
+  }
   return learn_from_marks({kFigures.begin(), kFigures.end()}, x,
                           Eigen::Map<const Eigen::VectorXd>(means.data(), static_cast<Eigen::Index>(means.size())),
                           // It is asked again after every trial: one chance finding in a hundred, not in twenty.

@@ -376,10 +376,11 @@ Messages Ledger::faults() const {
       if (says != "ok") found.push_back({"ledger.fault", {{"what", text(says)}}});
     }
     SQLite::Statement references(store_->database, "PRAGMA foreign_key_check");
-    while (references.executeStep() && found.size() < most)
+    while (references.executeStep() && found.size() < most) {
       found.push_back({"ledger.fault_reference",
                        {{"table", word(references.getColumn(0).getString())},
                         {"refers_to", word(references.getColumn(2).getString())}}});
+    }
   } catch (const SQLite::Exception& error) {
     found.push_back({"ledger.fault", {{"what", text(error.what())}}});
     return found;

@@ -43,7 +43,8 @@ std::string box_png(const Message& title, const std::vector<PicturedReed>& reeds
   Canvas canvas = Canvas::png(static_cast<int>(width), static_cast<int>(kTop + std::max(rows, 1) * kReedHeight));
   canvas.paragraph({kLeft, 36.0}, sentence(title, speech), {.size = 20.0, .bold = true}, width - 2.0 * kLeft);
   for (std::size_t k = 0; k < reeds.size(); ++k) {
-    const auto column = static_cast<double>(k % kAcross), row = static_cast<double>(k / kAcross);
+    const std::size_t down = k / kAcross;
+    const auto column = static_cast<double>(k % kAcross), row = static_cast<double>(down);
     draw_reed(canvas, reeds[k], {kLeft + column * kReedWidth, kTop + row * kReedHeight}, speech);
   }
   const auto tick = [&](double share) { return phrase(signed_small_number(share * kLimit_um), speech); };

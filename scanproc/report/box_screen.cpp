@@ -190,10 +190,11 @@ std::string signs_screen(const PlayingAdvice& advice, const Speech& speech) {
 }
 
 Messages learned_sentences(const Learned& learned) {
-  if (learned.missing > 0)
+  if (learned.missing > 0) {
     return {Message{"learned.too_few",
                     {{"reeds", count(static_cast<std::size_t>(learned.reeds))},
                      {"missing", count(static_cast<std::size_t>(learned.missing))}}}};
+  }
   if (!learned.is_claimed)
     return {Message{"learned.nothing", {{"reeds", count(static_cast<std::size_t>(learned.reeds))}}}};
   const FigureWeight& most = learned.weights.front();

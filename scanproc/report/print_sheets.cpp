@@ -44,10 +44,10 @@ std::string labels_pdf(const BoxRecord& box, const std::vector<ReedRecord>& reed
   constexpr double width = 63.0, height = 33.0, left = 10.5, top = 16.5;
   Canvas canvas = Canvas::pdf(kPageWidth_mm, kPageHeight_mm);
   for (std::size_t k = 0; k < reeds.size(); ++k) {
-    const std::size_t place = k % (across * down);
+    const std::size_t place = k % (across * down), line_of_place = place / across;
     if (k > 0 && place == 0) canvas.next_page();
     const CanvasPoint corner{left + width * static_cast<double>(place % across),
-                             top + height * static_cast<double>(place / across)};
+                             top + height * static_cast<double>(line_of_place)};
     canvas.polyline(
         {corner, {corner.x + width, corner.y}, {corner.x + width, corner.y + height}, {corner.x, corner.y + height}},
         {kFaint, 0.15}, true);
@@ -84,10 +84,11 @@ std::string reed_card_pdf(const ReedRecord& reed, const Result& result, const st
   double row = canvas.paragraph({column, y + 3.0}, sentence({"screen.to_do", {{"what", result.plan.sentence}}}, speech),
                                 {.size = kText_mm, .bold = true}, column_width);
   if (tells_to_cut(result)) {
-    if (result.plan.needs_rolling_test)
+    if (result.plan.needs_rolling_test) {
       row = canvas.paragraph({column, row + 1.0},
                              sentences({Message{"report.rolling_first"}, Message{"report.rolling_how"}}, speech),
                              {kText_mm}, column_width);
+    }
     for (const MessageId caution : kCautions)
       row = canvas.paragraph({column, row + 0.5}, "– " + sentence(Message(caution), speech), {kText_mm}, column_width);
   }
