@@ -85,7 +85,10 @@ int compare_as_people_do(void*, int a_size, const void* a_bytes, int b_size, con
 bool is_ledger_file(const std::filesystem::path& path, Ledger::Access access) {
   std::error_code unknown;
   const auto type = std::filesystem::status(path, unknown).type();
-  const bool is_link = std::filesystem::is_symlink(path, unknown);
+  std::error_code ignored;
+  const bool is_link = std::filesystem::is_symlink(path, ignored);
+  if (type == std::filesystem::file_type::none)  // It may not even be asked for.
+    throw InputError({"in_file", {{"file", text(path.string())}, {"what", text(unknown.message())}}});
   if (type == std::filesystem::file_type::not_found && !is_link) return false;
   const bool is_empty = type == std::filesystem::file_type::regular && std::filesystem::file_size(path, unknown) == 0;
   // An empty file is what a maker leaves who was killed at once.

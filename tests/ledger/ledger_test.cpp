@@ -4,6 +4,7 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 #include <sys/stat.h>
+#include <sys/wait.h>
 #include <unistd.h>
 
 #include <thread>
@@ -166,17 +167,34 @@ TEST_F(LedgerTest, TellsWhenSomebodyElseWritesTooLong) {
 }
 
 TEST_F(LedgerTest, IsReadWhereNothingCanBeWritten) {
-  if (::geteuid() == 0) GTEST_SKIP() << "root may write everywhere";
   ledger_.insert("box", {{"name", "B3"}});
   ledger_ = Ledger(folder_.path() / "other.sqlite", Ledger::Access::make);
-  fs::permissions(path_, fs::perms::owner_read);
-  fs::permissions(folder_.path(), fs::perms::owner_read | fs::perms::owner_exec);
-  EXPECT_TRUE(Ledger(path_, Ledger::Access::read).has("box", "B3"));
-  EXPECT_NE(refused([&] { Ledger(path_, Ledger::Access::write).insert("box", {{"name", "B4"}}); }), "");
+  fs::permissions(path_, fs::perms::owner_read | fs::perms::group_read | fs::perms::others_read);
+  fs::permissions(folder_.path(), fs::perms::owner_read | fs::perms::owner_exec | fs::perms::group_read |
+                                      fs::perms::group_exec | fs::perms::others_read | fs::perms::others_exec);
+  const pid_t child = ::fork();
+  if (child == 0) {
+    constexpr uid_t nobody = 65534;
+    if (::geteuid() == 0 && ::setuid(nobody) != 0) ::_exit(9);  // Root may write everywhere.
+    try {
+      if (!Ledger(path_, Ledger::Access::read).has("box", "B3")) ::_exit(1);
+    } catch (const Error&) {
+      ::_exit(2);
+    }
+    try {
+      Ledger(path_, Ledger::Access::write).insert("box", {{"name", "B4"}});
+      ::_exit(3);
+    } catch (const OutputError&) {
+      ::_exit(0);
+    }
+  }
+  int status = 0;
+  ::waitpid(child, &status, 0);
   fs::permissions(folder_.path(), fs::perms::owner_all);
+  EXPECT_TRUE(WIFEXITED(status));
+  EXPECT_EQ(WEXITSTATUS(status), 0);
 }
 
-// SQLite's file format, 3.2: a journal that ends in this magic names another one, whose files SQLite then deletes.
 TEST_F(LedgerTest, NoJournalBesideItHasOtherFilesDeleted) {
   const std::string magic("\xd9\xd5\x05\xf9\x20\xa1\x63\xd7", 8);
   const fs::path victim = folder_.file("victim.txt", "mine"), other = folder_.path() / "other.sqlite";
