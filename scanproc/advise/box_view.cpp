@@ -181,15 +181,21 @@ FigureSpread spread_of(const std::string& figure, const std::vector<NamedFigures
   return spread;
 }
 
-TriedBoxes tried_boxes(const Ledger& ledger) {
+namespace {
+
+TriedBoxes tried_among(const Ledger& ledger, const Row& equal) {
   TriedBoxes boxes;
-  for (const Row& row : ledger.rows("box")) {
+  for (const Row& row : ledger.rows("box", {.equal = equal})) {
     BoxRecord box = box_from(row);
     const TriedBox tried = tried_of(all_reeds_of(ledger, box.name)).box;
     boxes.push_back({std::move(box), tried});
   }
   return boxes;
 }
+
+}  // namespace
+
+TriedBoxes tried_boxes(const Ledger& ledger) { return tried_among(ledger, {}); }
 
 BoxView view_box(const Ledger& ledger, const std::string& name, const TriedBoxes& others) {
   BoxView view;
@@ -230,6 +236,11 @@ BoxView view_box(const Ledger& ledger, const std::string& name, const TriedBoxes
   return view;
 }
 
-BoxView view_box(const Ledger& ledger, const std::string& name) { return view_box(ledger, name, tried_boxes(ledger)); }
+BoxView view_box(const Ledger& ledger, const std::string& name) {
+  // Only those that can be of one kind: a ledger may hold thousands.
+  const BoxRecord box = find_box(ledger, name);
+  if (box.player.empty() || box.strength.empty()) return view_box(ledger, name, {});
+  return view_box(ledger, name, tried_among(ledger, {{"player", box.player}, {"strength", box.strength}}));
+}
 
 }  // namespace canewise
