@@ -27,8 +27,8 @@ TEST(FirstSample, BetaBinomialIsEvenWhereTheMeanIsUnknown) {
   EXPECT_NEAR(beta_binomial(1, 1, 3.0, 1.0), 0.75, 1e-12);
 }
 
-// Laplace's rule of succession gives 3/4 after two of two, if the share may be anything evenly. Boxes may also be all
-// of one kind here, which makes two alike reeds say a little more; nothing makes them say less than half as much.
+// Laplace's rule of succession gives 3/4 after two of two, if the share may be anything evenly. Here boxes may be more
+// alike than that law has them, or less: two good reeds then say a little less, or more.
 TEST(FirstSample, TwoGoodOnesPromiseSomethingAndNotMuch) {
   const RestOfBox rest = rest_of_box({10, 2, 2}, {});
   EXPECT_EQ(rest.rest, 8);

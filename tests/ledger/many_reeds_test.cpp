@@ -2,6 +2,7 @@
 #include <gtest/gtest.h>
 
 #include "scanproc/advise/box_view.h"
+#include "scanproc/advise/keeping.h"
 #include "scanproc/ledger/records.h"
 #include "tests/support/temp_file.h"
 
@@ -31,6 +32,10 @@ TEST(ManyReeds, AreListedByPagesAndABoxIsFoundAmongThousands) {
   const auto reeds = reeds_of_box(ledger, "B1234");
   ASSERT_EQ(reeds.size(), static_cast<std::size_t>(each));
   EXPECT_EQ(reeds.back().label, "B1234-10");
+  EXPECT_EQ(view_box(ledger, "B1234").reeds.size(), static_cast<std::size_t>(each));
+  EXPECT_EQ(tried_boxes(ledger).size(), static_cast<std::size_t>(boxes));
+  ledger.update("reed", "B7-1", {{"stage", std::string("playing")}});
+  EXPECT_EQ(chores_of(ledger, {}, "2026-12-01").size(), 2U) << "to be played, and to be scanned";
 }
 
 }  // namespace

@@ -101,7 +101,7 @@ TEST(BoxScreen, WhatWasLearnedIsSaidWithItsError) {
   learned.error_marks = 0.42, learned.spread_marks = 0.91, learned.by_chance = 0.012;
   learned.weights = {{"worst difference", -0.6}};
   EXPECT_THAT(sentences(learned_sentences(learned)),
-              AllOf(HasSubstr("less of this higher: largest difference of the sides"), HasSubstr("±0.4"),
+              AllOf(HasSubstr("better marks go with less of this: largest difference of the sides"), HasSubstr("±0.4"),
                     HasSubstr("±0.9"), HasSubstr("1.2 of 100")));
 }
 

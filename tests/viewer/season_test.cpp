@@ -50,6 +50,9 @@ TEST(Season, AScanDroppedWithALabelIsThatReedsNextScan) {
   EXPECT_EQ(status_of(http.Get("/box/B4/")), 422);
   EXPECT_THAT(http.Get("/reed/" + name + "/")->body,
               AllOf(HasSubstr("B3-7, box B3, Anna"), HasSubstr("id=\"trial\" data-reed=\"B3-7\"")));
+  // A reed that was renamed is noted under the name that it has now.
+  Ledger(file, Ledger::Access::write).update("reed", "B3-7", {{"label", "Solo"}});
+  EXPECT_THAT(http.Get("/reed/" + name + "/")->body, HasSubstr("id=\"trial\" data-reed=\"Solo\""));
 }
 
 TEST(Season, ATrialIsKeptByWhoMayWriteAndItsSignsAreRead) {
