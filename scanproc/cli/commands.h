@@ -14,6 +14,7 @@ namespace canewise {
 [[nodiscard]] std::function<void()> add_calibrate_command(CLI::App& app, const Speech& speech);
 [[nodiscard]] std::function<void()> add_player_command(CLI::App& app, const Speech& speech);
 [[nodiscard]] std::function<void()> add_compare_command(CLI::App& app, const Speech& speech);
+[[nodiscard]] std::function<void()> add_bend_test_command(CLI::App& app, const Speech& speech);
 [[nodiscard]] std::function<void()> add_ledger_command(CLI::App& app, const Speech& speech);
 [[nodiscard]] std::function<void()> add_box_command(CLI::App& app, const Speech& speech);
 [[nodiscard]] std::function<void()> add_reed_command(CLI::App& app, const Speech& speech);

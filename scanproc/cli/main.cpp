@@ -82,9 +82,10 @@ int main(int argc, char** argv) {
     const std::vector<std::function<void()>> verbs{
         add_measure_command(app, speech),   add_target_command(app, speech), add_convert_command(app, speech),
         add_calibrate_command(app, speech), add_player_command(app, speech), add_compare_command(app, speech),
-        add_box_command(app, speech),       add_reed_command(app, speech),   add_trial_command(app, speech),
-        add_today_command(app, speech),     add_place_command(app, speech),  add_ledger_command(app, speech),
-        add_serve_command(app, speech),     add_demo_command(app, speech),   add_page_command(app, speech)};
+        add_bend_test_command(app, speech), add_box_command(app, speech),    add_reed_command(app, speech),
+        add_trial_command(app, speech),     add_today_command(app, speech),  add_place_command(app, speech),
+        add_ledger_command(app, speech),    add_serve_command(app, speech),  add_demo_command(app, speech),
+        add_page_command(app, speech)};
     try {
       app.parse(argc, argv);
     } catch (const CLI::ParseError& error) {

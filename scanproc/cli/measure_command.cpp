@@ -6,6 +6,7 @@
 #include <optional>
 
 #include "scanproc/assess/target_file.h"
+#include "scanproc/bendtest/bend_test_json.h"
 #include "scanproc/cli/commands.h"
 #include "scanproc/cli/ledger_options.h"
 #include "scanproc/cli/print_out.h"
@@ -27,7 +28,7 @@ namespace {
 struct MeasureArguments {
   std::vector<std::string> scans;
   std::string out, units, rig, player, target, instrument, state = "unknown", rolling_test = "not-done";
-  std::string datum, aim, reed;
+  std::string datum, aim, reed, bend_test;
   LedgerArguments ledger;
   std::vector<std::string> save_map;
   double cell_mm = 0.0, pitch_mm = 0.0, table_tolerance_um = kTableTolerance_um;
@@ -62,6 +63,7 @@ std::vector<std::string> options_as_given(const MeasureArguments& a) {
   add("rolling-test", a.rolling_test);
   add("aim", a.aim);
   add("datum", a.datum);
+  add("bend-test", a.bend_test);
   add("laid-anew", a.laid_anew ? "yes" : "");
   add("pitch-mm", a.pitch_mm > 0.0 ? fmt::format("{:g}", a.pitch_mm) : "");
   add("table-tolerance-um",
@@ -110,6 +112,14 @@ MeasureInputs inputs_from(const MeasureArguments& a) {
   if (!a.rig.empty()) inputs.rig = read_rig(a.rig);
   if (!a.player.empty()) inputs.player = read_player(a.player);
   if (!a.target.empty()) inputs.target = load_target(a.target);
+  if (!a.bend_test.empty()) {
+    const ReadBendTest test = read_bend_test(a.bend_test);
+    if (a.each) throw UsageError({"cli.measure.bend_test_each"});
+    if (!a.reed.empty() && !test.reed.label.empty() && test.reed.label != a.reed) {
+      throw UsageError({"cli.measure.bend_test_of_other", {{"tested", text(test.reed.label)}, {"reed", text(a.reed)}}});
+    }
+    inputs.cane = test.cane;
+  }
   return inputs;
 }
 
@@ -266,6 +276,7 @@ std::function<void()> add_measure_command(CLI::App& app, const Speech& speech) {
       ->check(CLI::IsMember({"dry", "wet", "unknown"}));
   verb->add_option("--rolling-test", arguments->rolling_test, phrase({"cli.measure.rolling_test"}, speech))
       ->check(CLI::IsMember({"left", "right", "even", "not-done"}));
+  verb->add_option("--bend-test", arguments->bend_test, phrase({"cli.measure.bend_test"}, speech));
   verb->add_option("--aim", arguments->aim, phrase({"cli.measure.aim"}, speech));
   verb->add_option("--cell-mm", arguments->cell_mm, phrase({"cli.measure.cell"}, speech));
   verb->add_option("--datum", arguments->datum, phrase({"cli.measure.datum"}, speech))

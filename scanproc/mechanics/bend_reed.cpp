@@ -1,6 +1,9 @@
 #include "scanproc/mechanics/bend_reed.h"
 
+#include <algorithm>
 #include <cmath>
+#include <iterator>
+#include <numbers>
 #include <optional>
 #include <utility>
 
@@ -24,11 +27,8 @@ Field per_ten_micrometres(const ThicknessMap& map, const Field& per_mm) {
   return field;
 }
 
-double cane_uncertainty(const Eigen::Matrix<double, 6, 1>& by_cane, const CaneSpread& spread) {
-  double sum = 0.0;
-  for (const CanePart part : kCaneParts)
-    sum += square(by_cane(static_cast<Eigen::Index>(part)) * spread_of(spread, part));
-  return std::sqrt(sum);
+double cane_uncertainty(const Eigen::Matrix<double, 6, 1>& by_cane, const CaneState& cane) {
+  return std::sqrt(by_cane.dot(covariance_of(cane) * by_cane));
 }
 
 class Bender {
@@ -55,12 +55,13 @@ class Bender {
       const PlateDerivative& derivative = even_.derivative.at(k);
       const Field by_cells = figures_.reed().by_cells(derivative.by_thickness);
       out_.figures.at(k) = {even_.value.at(k), scan_uncertainty(map_, by_cells),
-                            cane_uncertainty(derivative.by_cane, cane_.spread)};
+                            cane_uncertainty(derivative.by_cane, cane_)};
       out_.sensitivity.at(k) = per_ten_micrometres(map_, by_cells);
-      // What the shape says; the cane's own difference is the rolling test's to find.
-      out_.verdicts.at(k) = is_imbalance(figure) ? judge_sides(out_.figures.at(k).value, out_.figures.at(k).u_scan,
-                                                               out_.imbalance_tolerance)
-                                                 : Verdict::cannot_tell;
+      // What the shape says, unless the cane was bent: else its own difference is the rolling test's to find.
+      const SpreadValue& found = out_.figures.at(k);
+      const double u = cane_.measured ? std::hypot(found.u_scan, found.u_cane) : found.u_scan;
+      out_.verdicts.at(k) =
+          is_imbalance(figure) ? judge_sides(found.value, u, out_.imbalance_tolerance) : Verdict::cannot_tell;
     }
   }
 
@@ -75,7 +76,7 @@ class Bender {
       ReedMode mode;
       mode.frequency_hz = {modes.frequency_hz(k),
                            scan_uncertainty(map_, figures_.reed().by_cells(derivative.by_thickness)),
-                           cane_uncertainty(derivative.by_cane, cane_.spread)};
+                           cane_uncertainty(derivative.by_cane, cane_)};
       mode.shape = on_grid(modes.shapes.col(k));
       const double largest = mode.shape.isNaN().select(0.0, mode.shape).abs().maxCoeff();
       mode.kind = kind_of(mode.shape);
@@ -157,7 +158,8 @@ class Bender {
   Eigen::Index shape_side_ = 0;  ///< Columns of a shape on either side.
 };
 
-Message sentence_of(const Mechanics& m) {
+/// `own_cane`: it was bent with its own.
+Message sentence_of(const Mechanics& m, bool own_cane) {
   const SpreadValue& tip = m.figure(BendingFigure::imbalance_tip);
   const SpreadValue& lip = m.figure(BendingFigure::imbalance_lip);
   const auto signed_percent = [](double share) -> Argument { return Number{100.0 * share, 1, true}; };
@@ -167,19 +169,19 @@ Message sentence_of(const Mechanics& m) {
       verdict(BendingFigure::imbalance_lip) == Verdict::outside) {
     const bool at_tip = std::abs(tip.value) >= std::abs(lip.value);
     const double worse = at_tip ? tip.value : lip.value;
-    return {"bending.uneven",
+    return {own_cane ? MessageId("bending.own_uneven") : MessageId("bending.uneven"),
             {{"side", word(worse > 0.0 ? "right" : "left")},
              {"percent", number(std::abs(100.0 * worse))},
              {"at", word(at_tip ? "tip" : "lip")}}};
   }
   if (verdict(BendingFigure::imbalance_tip) == Verdict::within &&
       verdict(BendingFigure::imbalance_lip) == Verdict::within) {
-    return {"bending.even",
+    return {own_cane ? MessageId("bending.own_even") : MessageId("bending.even"),
             {{"tip", signed_percent(tip.value)}, {"lip", signed_percent(lip.value)}, {"tolerated", tolerated}}};
   }
   return {"bending.too_close",
           {{"tip", signed_percent(tip.value)},
-           {"u", number(100.0 * kCoverage95 * tip.u_scan, 1)},
+           {"u", number(100.0 * kCoverage95 * (own_cane ? std::hypot(tip.u_scan, tip.u_cane) : tip.u_scan), 1)},
            {"tolerated", tolerated}}};
 }
 
@@ -194,10 +196,19 @@ Message what_does_not_fit(const Outline& outline, const Mouthpiece& mouthpiece, 
   return {};
 }
 
+/// The player's scale, and the stiffness that has its place there.
+struct ScaledStiffness {
+  double n_per_mm = 0.0, u_scan_rel = 0.0;
+  bool as_assumed = false;  ///< With assumed cane, because no known reed was bent.
+};
+
 /// On the scale that `bent` has by now. Known reeds that were scanned in another state are told.
-Strength strength_of(const BentReed& bent, const Player& player, MoistureState state) {
-  const SpreadValue& lip = bent.mechanics.figure(BendingFigure::stiffness_lip);
-  Strength strength = place_on_scale(bent.scale, lip.value, lip.u_scan / lip.value, player);
+Strength strength_of(const BentReed& bent, const ScaledStiffness& stiffness, const Player& player,
+                     MoistureState state) {
+  Strength strength = place_on_scale(bent.scale, stiffness.n_per_mm, stiffness.u_scan_rel, player);
+  if (bent.sides.measured && !strength.known)
+    strength.sentence = {Message{"strength.own_cane", {{"stiffness", number(stiffness.n_per_mm, 2)}}}};
+  if (stiffness.as_assumed) strength.sentence.push_back({"strength.reference_not_bent"});
   const std::size_t known = player.known_in(state).size();
   if (known < player.known.size()) {
     strength.sentence.push_back({"strength.not_counted",
@@ -207,12 +218,17 @@ Strength strength_of(const BentReed& bent, const Player& player, MoistureState s
   return strength;
 }
 
-ReedPlateInputs plate_inputs(const BendInputs& inputs, const Mouthpiece& mouthpiece, const Cane& cane) {
+CaneState cane_of(const BendInputs& inputs) {
+  return inputs.measured_cane != nullptr ? cane_in(*inputs.measured_cane) : cane_in(inputs.state);
+}
+
+ReedPlateInputs plate_inputs(const BendInputs& inputs, const Mouthpiece& mouthpiece, const CaneState& cane) {
   return {.map = inputs.map,
           .outline = inputs.outline,
           .bark = inputs.assessment.cut.bark,
           .mouthpiece = mouthpiece,
-          .cane = cane};
+          .cane = cane.cane,
+          .left_right = cane.left_right};
 }
 
 struct MadeFigures {
@@ -229,6 +245,31 @@ MadeFigures figures_of(const ReedPlateInputs& plate, const Lip& lip, double spac
     made.why_not = error.message();
   }
   return made;
+}
+
+/// Only like is compared with like: cane that was bent with cane that was bent, else as shape alone tells.
+ScaledStiffness set_scale(BentReed& bent, const BendInputs& inputs, const CaneState& cane) {
+  const SpreadValue& lip = bent.mechanics.figure(BendingFigure::stiffness_lip);
+  ScaledStiffness scaled{lip.value, lip.u_scan / lip.value, false};
+  std::vector<KnownReed> known = inputs.player.known_in(inputs.state);
+  double between_reeds_rel = cane.spread.between_reeds_rel;
+  if (cane.measured) {
+    std::vector<KnownReed> bent_too;
+    std::copy_if(known.begin(), known.end(), std::back_inserter(bent_too),
+                 [](const KnownReed& reed) { return reed.cane_is_measured; });
+    if (!bent_too.empty() || known.empty()) {
+      known = std::move(bent_too);
+      // What is not known of this one's cane; of theirs as much again.
+      between_reeds_rel = std::numbers::sqrt2 * lip.u_cane / lip.value;
+    } else {
+      BendInputs assumed = inputs;
+      assumed.measured_cane = nullptr;
+      scaled.n_per_mm = stiffness_under_lip(assumed).value_or(lip.value);
+      scaled.as_assumed = true;
+    }
+  }
+  bent.scale = strength_scale(known, between_reeds_rel);
+  return scaled;
 }
 
 }  // namespace
@@ -260,14 +301,14 @@ BentReed bend_reed(const BendInputs& inputs, const BendOptions& options) {
   const Player& player = inputs.player;
   BentReed bent;
   Mechanics& out = bent.mechanics;
-  const CaneState cane = cane_in(inputs.state);
+  const CaneState cane = cane_of(inputs);
   const Embouchure embouchure = embouchure_of(player, inputs.instrument);
   out.cane = cane.source;
   out.tip_patch_at_mm = embouchure.lip.tip_patch_at_mm;
   out.lip_at_mm = embouchure.lip.at_mm;
   out.lip_length_mm = embouchure.lip.length_mm;
   out.imbalance_tolerance = find_instrument(inputs.instrument)->tolerances.imbalance;
-  const ReedPlateInputs plate = plate_inputs(inputs, embouchure.mouthpiece, cane.cane);
+  const ReedPlateInputs plate = plate_inputs(inputs, embouchure.mouthpiece, cane);
   MadeFigures made = figures_of(plate, embouchure.lip, options.spacing_mm);
   out.why_not = std::move(made.why_not);
   if (!out.known()) return bent;
@@ -295,14 +336,18 @@ BentReed bend_reed(const BendInputs& inputs, const BendOptions& options) {
                   }
                 }});
   out.modes = std::move(modes);
-  bent.scale = strength_scale(player.known_in(inputs.state), cane.spread.between_reeds_rel);
-  out.strength = strength_of(bent, player, inputs.state);
-  out.sentence = {sentence_of(out)};
+  if (cane.measured) {
+    constexpr auto sides = static_cast<Eigen::Index>(CanePart::left_right);
+    bent.sides = {cane.left_right, std::sqrt((*cane.measured)(sides, sides)), true};
+  }
+  const ScaledStiffness scaled = set_scale(bent, inputs, cane);
+  out.strength = strength_of(bent, scaled, player, inputs.state);
+  out.sentence = {sentence_of(out, cane.measured.has_value())};
   return bent;
 }
 
 std::optional<double> stiffness_under_lip(const BendInputs& inputs) {
-  const Cane cane = cane_in(inputs.state).cane;
+  const CaneState cane = cane_of(inputs);
   const Embouchure embouchure = embouchure_of(inputs.player, inputs.instrument);
   const MadeFigures made =
       figures_of(plate_inputs(inputs, embouchure.mouthpiece, cane), embouchure.lip, BendOptions{}.spacing_mm);

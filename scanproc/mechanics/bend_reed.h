@@ -8,6 +8,7 @@
 #include "scanproc/core/moisture.h"
 #include "scanproc/mechanics/bending_figures.h"
 #include "scanproc/mechanics/clipped_reed.h"
+#include "scanproc/mechanics/measured_cane.h"
 #include "scanproc/mechanics/mechanics.h"
 #include "scanproc/mechanics/reed_plate.h"
 #include "scanproc/mechanics/strength.h"
@@ -21,6 +22,7 @@ struct BendInputs {
   const Player& player;
   std::string_view instrument;  ///< A name in kInstruments.
   MoistureState state = MoistureState::unknown;
+  const MeasuredCane* measured_cane = nullptr;  ///< Of this reed, in this state; without it the cane is assumed.
 };
 
 struct BendOptions {
@@ -30,12 +32,20 @@ struct BendOptions {
 };
 void validate(const BendOptions& options);
 
+/// What is known of the cane's own sides before anybody plays the reed.
+struct CaneSides {
+  double right_over_left = 0.0;  ///< Moduli, less 1.
+  double u = CaneSpread{}.left_right_rel;
+  bool measured = false;
+};
+
 /// What the plan reads besides the figures: the reed's plate, made ready.
 struct BentReed {
   Mechanics mechanics;
   std::optional<BendingFigures> figures;  ///< Empty if nothing is known.
   std::vector<ClippedReed> clipped;       ///< If asked for and anything is known.
   StrengthScale scale;                    ///< Of the player's known reeds in this state of moisture.
+  CaneSides sides;
 };
 
 /// How the reed bends: see Mechanics. Never throws for a scan that is too poor: `why_not` says so then.

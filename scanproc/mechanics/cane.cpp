@@ -1,5 +1,11 @@
 #include "scanproc/mechanics/cane.h"
 
+#include <algorithm>
+#include <cmath>
+
+#include "scanproc/core/statistics.h"
+#include "scanproc/mechanics/measured_cane.h"
+
 namespace canewise {
 
 Eigen::Matrix3d plane_stress_stiffness(const Cane& cane) {
@@ -13,7 +19,8 @@ Eigen::Matrix3d plane_stress_stiffness(const Cane& cane) {
 }
 
 CaneState cane_in(MoistureState state) {
-  CaneState dry{{}, {}, Message{"cane.dry"}};
+  CaneState dry;
+  dry.source = {"cane.dry"};
   if (state == MoistureState::dry) return dry;
   if (state == MoistureState::wet) {
     CaneState wet = dry;
@@ -52,6 +59,44 @@ double spread_of(const CaneSpread& spread, CanePart part) {
       break;
   }
   return spread.left_right_rel;
+}
+
+Eigen::Matrix<double, 6, 6> covariance_of(const CaneState& cane) {
+  if (cane.measured) return *cane.measured;
+  Eigen::Matrix<double, 6, 6> covariance = Eigen::Matrix<double, 6, 6>::Zero();
+  for (const CanePart part : kCaneParts) {
+    const auto k = static_cast<Eigen::Index>(part);
+    covariance(k, k) = square(spread_of(cane.spread, part));
+  }
+  return covariance;
+}
+
+CaneState cane_in(const MeasuredCane& measured) {
+  CaneState state = cane_in(measured.state);
+  state.cane = measured.cane;
+  state.left_right = measured.left_right;
+  state.measured = measured.covariance;
+  const auto percent_of = [&](CanePart part) {
+    const auto k = static_cast<Eigen::Index>(part);
+    return number(100.0 * std::sqrt(measured.covariance(k, k)), 1);
+  };
+  state.source = {"cane.measured",
+                  {{"modulus", number(measured.cane.e_l_mpa)},
+                   {"u", percent_of(CanePart::e_l)},
+                   {"at", text(measured.tested_at)},
+                   {"state", word(name_of(measured.state))}}};
+  return state;
+}
+
+BestKnownModulus best_known_modulus(const MeasuredCane& measured) {
+  constexpr auto modulus = static_cast<Eigen::Index>(CanePart::e_l),
+                 gradient = static_cast<Eigen::Index>(CanePart::gradient);
+  const auto& c = measured.covariance;
+  // ln E at a depth is ln E_L - gradient (depth - kGradientDepth): its variance is least here.
+  const double away_mm = c(gradient, gradient) > 0.0 ? c(modulus, gradient) / c(gradient, gradient) : 0.0;
+  const double variance = c(modulus, modulus) - away_mm * c(modulus, gradient);
+  return {kGradientDepth_mm + away_mm, measured.cane.e_l_mpa * std::exp(-measured.cane.gradient_per_mm * away_mm),
+          std::sqrt(std::max(0.0, variance))};
 }
 
 }  // namespace canewise

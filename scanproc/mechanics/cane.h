@@ -2,6 +2,7 @@
 
 #include <Eigen/Core>
 #include <array>
+#include <optional>
 #include <string>
 
 #include "scanproc/core/moisture.h"
@@ -39,7 +40,10 @@ struct CaneSpread {
 struct CaneState {
   Cane cane;
   CaneSpread spread;
-  Message source;  ///< For people.
+  Message source;           ///< For people.
+  double left_right = 0.0;  ///< Moduli of the right half over those of the left, less 1.
+  /// Of the parts in the order of kCaneParts, as in `spread`, where a bend test found them.
+  std::optional<Eigen::Matrix<double, 6, 6>> measured;
 };
 
 /// Moduli dry, wet, or not known which. Dry: the middle of what models of clarinet reeds use, as wide as they differ
@@ -53,5 +57,7 @@ inline constexpr std::array kCaneParts{CanePart::e_l,     CanePart::e_t,      Ca
                                        CanePart::density, CanePart::gradient, CanePart::left_right};
 /// Standard deviation of one part; relative but for the gradient.
 [[nodiscard]] double spread_of(const CaneSpread& spread, CanePart part);
+/// Of the parts in the order of kCaneParts: as it was measured, or the spread's squares.
+[[nodiscard]] Eigen::Matrix<double, 6, 6> covariance_of(const CaneState& cane);
 
 }  // namespace canewise

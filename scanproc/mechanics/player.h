@@ -18,7 +18,8 @@ struct KnownReed {
   double stiffness_n_per_mm = 0.0;  ///< Under the player's lip on the mouthpiece, as they are now; 0: does not count.
   MoistureState state = MoistureState::unknown;  ///< When it was scanned; only like is compared with like.
   std::string result = {};  ///< Its result, from the player's file on; it is bent anew whenever it is compared with.
-  std::string measured_at = {};  ///< Of that result: another in its place is another reed.
+  std::string measured_at = {};   ///< Of that result: another in its place is another reed.
+  bool cane_is_measured = false;  ///< Its stiffness is that of its own cane; as it is bent now, not part of the file.
 };
 
 /// How far from the tip a feeler stops between each rail and a flat plate that lies on both.

@@ -129,12 +129,13 @@ Field ReedPlate::by_cells(const Eigen::VectorXd& by_thickness) const {
 }
 
 ReedPlate reed_plate(const ReedPlateInputs& inputs, const ReedPlateOptions& options) {
-  const auto& [map, outline, bark, mouthpiece, cane] = inputs;
+  const auto& [map, outline, bark, mouthpiece, cane, left_right] = inputs;
   ReedPlate reed;
   reed.grid = map.grid;
   reed.tip_x_mm = options.clip_mm;
   PlateModel& model = reed.model;
   model.cane = cane;
+  model.left_right = left_right;
   model.mesh = mesh_plate(plate_outline(outline, mouthpiece, options), options.spacing_mm);
   const Eigen::Matrix2Xd points = model.mesh.thickness_points_mm();
 

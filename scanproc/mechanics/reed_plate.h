@@ -16,6 +16,7 @@ struct ReedPlateInputs {
   const Bark& bark;
   const Mouthpiece& mouthpiece;
   const Cane& cane;
+  double left_right = 0.0;  ///< As in CaneState.
 };
 
 struct ReedPlateOptions {

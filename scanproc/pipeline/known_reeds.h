@@ -14,7 +14,9 @@ struct KnownReedsNow {
 };
 
 /// Reads the result of each marked reed and bends it anew. A mark belongs to the measurement that it was made of: a
-/// result that is gone, was measured again since, or is another instrument's does not count.
-[[nodiscard]] KnownReedsNow bend_known_reeds(Player player, std::string_view instrument);
+/// result that is gone, was measured again since, or is another instrument's does not count. `with_measured_cane`:
+/// those that were bend-tested are bent with the cane that was found; otherwise all with assumed cane.
+[[nodiscard]] KnownReedsNow bend_known_reeds(Player player, std::string_view instrument,
+                                             bool with_measured_cane = false);
 
 }  // namespace canewise

@@ -2,6 +2,7 @@
 
 #include <utility>
 
+#include "scanproc/core/error.h"
 #include "scanproc/core/utc.h"
 #include "scanproc/datum/place_reed.h"
 #include "scanproc/datum/rig_correction.h"
@@ -29,6 +30,11 @@ Result begin(const MeasureInputs& inputs, const MeasureOptions& options) {
   result.measured_at = now_utc();
   result.state = options.state;
   result.player = inputs.player;
+  if (inputs.cane && inputs.cane->state != options.state) {
+    throw UsageError(
+        {"cane.other_state", {{"bent", word(name_of(inputs.cane->state))}, {"scanned", word(name_of(options.state))}}});
+  }
+  result.cane = inputs.cane;
   result.instrument_given = !options.instrument.empty();
   result.handedness = inputs.rig.mirrored                   ? HandednessSource::rig_file
                       : inputs.rig.handedness_found.empty() ? HandednessSource::assumed
@@ -54,7 +60,8 @@ BentReed bend(const Result& assessed, BendOptions options) {
                     .assessment = assessed.assessment,
                     .player = assessed.player,
                     .instrument = assessed.instrument,
-                    .state = assessed.state},
+                    .state = assessed.state,
+                    .measured_cane = assessed.cane ? &*assessed.cane : nullptr},
                    options);
 }
 
@@ -115,7 +122,7 @@ Result measure_loaded(LoadedScans scans, const MeasureInputs& inputs, const Meas
   add(result.notes, result_notes(result));
 
   stage({"stage.bend"}, 0.7);
-  KnownReedsNow known = bend_known_reeds(std::move(result.player), result.instrument);
+  KnownReedsNow known = bend_known_reeds(std::move(result.player), result.instrument, result.cane.has_value());
   result.player = std::move(known.player);
   add(result.notes, known.notes);
   BentReed bent = bend(result, options.bending);

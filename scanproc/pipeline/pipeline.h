@@ -24,6 +24,8 @@ struct MeasureInputs {
   Rig rig;
   std::optional<Target> target;
   Player player;
+  /// What a bend test found of this reed. Throws UsageError if it was bent in another state of moisture.
+  std::optional<MeasuredCane> cane;
 };
 
 struct MeasureOptions {

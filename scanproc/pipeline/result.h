@@ -13,6 +13,7 @@
 #include "scanproc/core/moisture.h"
 #include "scanproc/datum/aligned.h"
 #include "scanproc/mechanics/clipped_reed.h"
+#include "scanproc/mechanics/measured_cane.h"
 #include "scanproc/mechanics/mechanics.h"
 #include "scanproc/mechanics/player.h"
 #include "scanproc/rig/rig.h"
@@ -66,7 +67,8 @@ struct Result {
   std::optional<Registration> registration;  ///< Of several scans.
   std::optional<TableForm> table;            ///< Two-sided only.
   HandednessSource handedness = HandednessSource::assumed;
-  std::string instrument;  ///< Name in kInstruments.
+  std::optional<MeasuredCane> cane;  ///< What a bend test of this reed found; without it the cane is assumed.
+  std::string instrument;            ///< Name in kInstruments.
   bool instrument_given = false;
   Rig rig;
   Player player;

@@ -62,6 +62,7 @@ Result result_from(const json& document) {
   document.at("scans").get_to(r.scans);
   if (document.contains("reed")) document.at("reed").get_to(r.reed);
   r.state = one_of<MoistureState>(document, "state", kMoistureStates);
+  if (document.contains("cane")) r.cane = cane_from(document.at("cane"));
   r.datum = one_of<DatumMode>(document, "datum", kDatumModes);
   r.handedness = one_of<HandednessSource>(document, "handedness", kHandednessSources);
   document.at("instrument").get_to(r.instrument);
@@ -146,6 +147,7 @@ std::string json_from_result(const Result& r) {
                 {"budgets", json_from(r.budgets)},
                 {"plan", json_from(r.plan)}};
   if (!r.reed.label.empty()) document["reed"] = r.reed;
+  if (r.cane) document["cane"] = json_from(*r.cane);
   if (r.assessment.target) document["target"] = json_from(*r.assessment.target);
   if (r.registration) document["registration"] = json_from(*r.registration);
   if (r.table) document["table"] = json_from(*r.table);

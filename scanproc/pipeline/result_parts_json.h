@@ -49,6 +49,9 @@ void balance_from(const nlohmann::json& object, const ThicknessMap& map, Assessm
 [[nodiscard]] nlohmann::json json_from(const Player& player);
 [[nodiscard]] Player player_from(const nlohmann::json& object);
 
+[[nodiscard]] nlohmann::json json_from(const MeasuredCane& cane);
+[[nodiscard]] MeasuredCane cane_from(const nlohmann::json& object);
+
 /// Version 1 held English sentences where version 2 holds messages: they are kept as they are, in English.
 void take_prose_as_messages(nlohmann::json& document);
 

@@ -98,14 +98,15 @@ class GoalSetter {
 
   void weigh_rolling_test() {
     if (!bending_.known()) return;
+    goal_.cane_right_over_left = bent_.sides.right_over_left;
     const ShapeImbalance tip{bending_.value()[0], bent_.mechanics.figure(kSteered[0]).u_scan, bending_.by_cane(0),
-                             CaneSpread{}.left_right_rel};
+                             bent_.sides.u};
     const ImbalanceBelief belief = believe(tip, options_.rolling_test);
     // A reed that bends like this hardly ever gives that answer: then it came from something else, or is wrong.
     constexpr double hardly_ever = 0.05;
     unlikely_answer_ = belief.probability < hardly_ever;
     if (unlikely_answer_ || a_fault_explains_the_answer()) return;
-    goal_.cane_right_over_left = belief.cane;
+    goal_.cane_right_over_left += belief.cane;
     goal_.by_cane = {belief.imbalance - tip.value, bending_.by_cane(1) * belief.cane, 0.0};
   }
 
@@ -186,7 +187,7 @@ class GoalSetter {
       const double expected = bending_.value().at(f) + goal_.by_cane.at(f);
       bool acts = bent_.mechanics.verdicts.at(index_of(kSteered.at(f))) == Verdict::outside;
       findings_.bending_off = findings_.bending_off || acts;
-      if (options_.rolling_test != RollingTest::not_done) {
+      if (options_.rolling_test != RollingTest::not_done || bent_.sides.measured) {
         constexpr double worth_acting = 0.6;
         acts = std::abs(expected) > worth_acting * bent_.mechanics.imbalance_tolerance;
       }

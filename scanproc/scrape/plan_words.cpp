@@ -112,11 +112,11 @@ Messages balance_remarks(const Ground& g) {
   return remarks;
 }
 
-Messages cane_remarks(const ScrapePlan& plan) {
+Messages cane_remarks(const ScrapePlan& plan, bool was_bent) {
   constexpr double worth_saying = 0.01;
   if (plan.steps.empty() || !(std::abs(plan.cane_right_over_left) > worth_saying)) return {};
   const Side side = plan.cane_right_over_left > 0.0 ? Side::right : Side::left;
-  return {Message{"plan.stiffer_cane",
+  return {Message{was_bent ? MessageId("plan.stiffer_cane_bent") : MessageId("plan.stiffer_cane"),
                   {{"stiffer", number(100.0 * std::abs(plan.cane_right_over_left))}, {"side", word(name_of(side))}}}};
 }
 
@@ -161,7 +161,7 @@ Messages remarks_on(const Ground& g) {
   if (g.findings.other_side_left_out && g.has_steps()) add({Message{"plan.other_side_left_out"}});
   add(bark_remarks(g.findings));
   add(balance_remarks(g));
-  add(cane_remarks(g.plan));
+  add(cane_remarks(g.plan, g.bent.sides.measured));
   add(aim_remarks(g));
   if (g.outline.chipped) add({Message{"plan.chipped"}});
   add(target_remarks(g.assessment));
@@ -287,7 +287,8 @@ ScrapePlan in_words(ScrapePlan plan, const PlanFindings& findings, const PlanInp
                       options, inputs.limits};
   const Messages remarks = remarks_on(ground);
   if (!is_stopped(ground))
-    plan.needs_rolling_test = has_balance_steps(plan) && options.rolling_test == RollingTest::not_done;
+    plan.needs_rolling_test =
+        has_balance_steps(plan) && options.rolling_test == RollingTest::not_done && !inputs.bent.sides.measured;
   Said said = said_of(ground);
   plan.remarks.insert(plan.remarks.end(), remarks.begin(), remarks.end());
   plan.status = said.status;

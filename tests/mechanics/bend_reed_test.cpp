@@ -214,5 +214,75 @@ TEST(BendReed, OptionsOutOfTheirRangeAreRefused) {
   for (const int modes : {0, 21}) EXPECT_EQ(refused({0.6, modes}), "bending.modes") << modes;
 }
 
+/// Cane of which all is known, stiffer to the right by so much.
+MeasuredCane known_cane(double left_right, double u_sides = 0.01) {
+  MeasuredCane cane;
+  cane.left_right = left_right;
+  cane.state = MoistureState::dry;
+  for (Eigen::Index k = 0; k < 6; ++k) cane.covariance(k, k) = 4e-4;
+  cane.covariance(5, 5) = u_sides * u_sides;
+  return cane;
+}
+BentReed bend_with(const test::ReedByHand& reed, const MeasuredCane& cane, const Player& player = {}) {
+  return bend_reed({.map = reed.map,
+                    .outline = reed.outline,
+                    .assessment = reed.assessment,
+                    .player = player,
+                    .instrument = "clarinet-bb",
+                    .state = MoistureState::dry,
+                    .measured_cane = &cane},
+                   {.spacing_mm = 1.2, .modes = 1});
+}
+
+TEST(BendReed, MeasuredCaneStandsInEveryFigureWithItsOwnUncertainty) {
+  const Mechanics assumed = bend(even()).mechanics;
+  MeasuredCane stiff = known_cane(0.0);
+  stiff.cane.e_l_mpa *= 1.3, stiff.cane.e_t_mpa *= 1.3, stiff.cane.g_lt_mpa *= 1.3;
+  const Mechanics m = bend_with(even(), stiff).mechanics;
+  const SpreadValue &was = assumed.figure(BendingFigure::stiffness_lip), &is = m.figure(BendingFigure::stiffness_lip);
+  EXPECT_NEAR(is.value / was.value, 1.3, 0.02) << "all moduli together; the cane of the rails yields with it";
+  EXPECT_GT(was.u_cane / was.value, 0.15);
+  EXPECT_LT(is.u_cane / is.value, 0.03);
+  EXPECT_EQ(m.cane.id, "cane.measured");
+}
+
+TEST(BendReed, CaneThatIsStifferOnOneSideMakesAnEvenShapeUnevenOnceItIsMeasured) {
+  for (const double sides : {-0.15, 0.15}) {
+    const BentReed bent = bend_with(even(), known_cane(sides));
+    const Mechanics& m = bent.mechanics;
+    EXPECT_GT(m.figure(BendingFigure::imbalance_tip).value * sides, 0.0);
+    EXPECT_GT(std::abs(m.figure(BendingFigure::imbalance_tip).value), 0.07);
+    EXPECT_EQ(m.verdicts.at(index_of(BendingFigure::imbalance_tip)), Verdict::outside);
+    EXPECT_EQ(m.sentence.front().id, "bending.own_uneven");
+    EXPECT_EQ(word_of(m.sentence.front(), "side"), sides > 0.0 ? "right" : "left");
+    EXPECT_TRUE(bent.sides.measured);
+    EXPECT_EQ(bent.sides.right_over_left, sides);
+    EXPECT_NEAR(bent.sides.u, 0.01, 1e-12);
+  }
+  EXPECT_EQ(bend_with(even(), known_cane(0.0)).mechanics.sentence.front().id, "bending.own_even");
+  EXPECT_EQ(bend_with(even(), known_cane(0.0, 0.08)).mechanics.sentence.front().id, "bending.too_close")
+      << "what was not found of the sides is not taken for nothing";
+}
+
+TEST(BendReed, BentReedsAreComparedWithBentReedsAndOthersByShapeAlone) {
+  const MeasuredCane cane = known_cane(0.0);
+  const double own = bend_with(even(), cane).mechanics.figure(BendingFigure::stiffness_lip).value;
+  const auto with = [&](bool reference_was_bent) {
+    Player player;
+    player.known = {{"reference", 0.0, 1.15 * own, MoistureState::dry, "", "", reference_was_bent}};
+    return bend_with(even(), cane, player).mechanics.strength;
+  };
+  EXPECT_NEAR(with(true).halves, -1.0, 1e-6);
+  EXPECT_NEAR(with(false).halves, -1.0, 0.02) << "the assumed cane is as stiff";
+  EXPECT_LT(with(true).u_halves, 0.6 * with(false).u_halves) << "nothing is left of one reed's cane against another's";
+  const auto says = [](const Strength& strength, const char* id) {
+    return std::any_of(strength.sentence.begin(), strength.sentence.end(),
+                       [&](const Message& m) { return m.id == id; });
+  };
+  EXPECT_TRUE(says(with(false), "strength.reference_not_bent"));
+  EXPECT_FALSE(says(with(true), "strength.reference_not_bent"));
+  EXPECT_TRUE(says(bend_with(even(), cane).mechanics.strength, "strength.own_cane"));
+}
+
 }  // namespace
 }  // namespace canewise

@@ -88,15 +88,15 @@ class AnotherSolver {
   }
 
  private:
-  static test::SplineReed reed() {
-    test::SplineReed other;
+  static fixtures::SplineReed reed() {
+    fixtures::SplineReed other;
     other.thickness_mm = uneven_mm;
     other.inside = [](double x, double y) { return x >= 0.0 && std::abs(y) <= 6.0; };
     other.bark_mm = [](double, double) { return test::ReedByHand::kBark_mm; };
     other.half_width_mm = [](double) { return 6.0; };
     return other;
   }
-  test::SplinePlate plate_;
+  fixtures::SplinePlate plate_;
 };
 
 void expect_near(const BendingValues& found, const std::array<double, kBendingFigureCount>& expected, double at_tip_rel,

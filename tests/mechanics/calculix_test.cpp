@@ -227,5 +227,32 @@ TEST(Calculix, AHeavyRailMakesAPlateAsUnevenAsTheSolid) {
   EXPECT_NEAR(plate_ratio / solid_ratio, 1.0, 0.002);
 }
 
+// A bend test computes as if deflections were small. A reed that is bent across and along at once is stretched besides;
+// with the weights that it takes, that is little.
+TEST(Calculix, AHungWeightBendsAReedAsSmallDeflectionsSay) {
+  const fixtures::Reed reed{fixtures::ReedShape{}};
+  Solid solid = solid_of(reed);
+  const double rim = reed.half_width_mm(5.0) - 1.0;
+  const auto hung = [&](double left_n, double right_n) {
+    Eigen::VectorXd load = -left_n * solid.load_of(patch({5.0, -rim}));
+    return Eigen::VectorXd(load - right_n * solid.load_of(patch({5.0, rim})));
+  };
+  solid.model().upward_newtons = {hung(0.49, 0.49), hung(0.98, 0.0), hung(0.49, 0.0)};
+  const test::CalculixResult small = test::run_calculix(solid.model());
+  solid.model().large_deflections = true;
+  const test::CalculixResult large = test::run_calculix(solid.model());
+  for (std::size_t k = 0; k < 3; ++k) {
+    double squares = 0.0, differences = 0.0;
+    for (Eigen::Index n = 0; n < solid.model().nodes_mm.cols(); ++n) {
+      const double x = solid.model().nodes_mm(0, n), a = small.upward_mm[k](n), b = large.upward_mm[k](n);
+      if (x < 7.0 || x > 25.0) continue;
+      squares += a * a;
+      differences += (a - b) * (a - b);
+    }
+    EXPECT_LT(std::sqrt(differences / squares), 0.005) << k;
+    EXPECT_GT(std::sqrt(differences / squares), 0.0005) << "else both are the same computation";
+  }
+}
+
 }  // namespace
 }  // namespace canewise

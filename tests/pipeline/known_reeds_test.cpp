@@ -70,5 +70,19 @@ TEST(KnownReeds, WhatIsGoneOrAnotherInstrumentsOrOlderDoesNotCount) {
   EXPECT_EQ(why_not(bend_known_reeds(too_long, "clarinet-bb")), "known_reed.cannot_bend");
 }
 
+TEST(KnownReeds, AReferenceThatWasBentIsBentWithItsOwnCaneIfThisReedIsToo) {
+  const test::TempFolder folder;
+  const Player player = with_reference(folder);
+  Result bent = reed();
+  bent.cane.emplace();
+  bent.cane->cane.e_l_mpa *= 1.4, bent.cane->cane.e_t_mpa *= 1.4, bent.cane->cane.g_lt_mpa *= 1.4;
+  (void)folder.file("result.json", json_from_result(bent));
+  const KnownReed own = bend_known_reeds(player, "clarinet-bb", true).player.known.at(0),
+                  assumed = bend_known_reeds(player, "clarinet-bb", false).player.known.at(0);
+  EXPECT_TRUE(own.cane_is_measured);
+  EXPECT_FALSE(assumed.cane_is_measured);
+  EXPECT_NEAR(own.stiffness_n_per_mm / assumed.stiffness_n_per_mm, 1.4, 0.03);
+}
+
 }  // namespace
 }  // namespace canewise

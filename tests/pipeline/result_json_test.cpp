@@ -168,6 +168,28 @@ TEST(ResultJson, EveryMessageComesBackAsItWas) {
   EXPECT_NE(sentences(back.headline, {Language::german}), sentences(back.headline));
 }
 
+// In the place of the assumption from now on; else every reader would take the assumption for it.
+TEST(ResultJson, MeasuredCaneComesBackAndImpossibleCaneIsRefused) {
+  Result result = test::heavy_rail_result();
+  EXPECT_FALSE(result_from_json(json_from_result(result), "x").cane);
+  result.cane.emplace();
+  result.cane->cane.e_l_mpa = 9876.5;
+  result.cane->left_right = -0.031;
+  result.cane->covariance.diagonal().setConstant(1e-4);
+  result.cane->state = MoistureState::wet;
+  result.cane->tested_at = "2026-03-01T10:00:00Z";
+  const Result back = result_from_json(json_from_result(result), "x");
+  ASSERT_TRUE(back.cane);
+  EXPECT_EQ(back.cane->cane.e_l_mpa, 9876.5);
+  EXPECT_EQ(back.cane->left_right, -0.031);
+  EXPECT_EQ(back.cane->covariance, result.cane->covariance);
+  EXPECT_EQ(back.cane->state, MoistureState::wet);
+  EXPECT_EQ(back.cane->tested_at, "2026-03-01T10:00:00Z");
+  auto document = nlohmann::json::parse(json_from_result(result));
+  document["cane"]["g_lt_mpa"] = 0.0;
+  EXPECT_THROW(static_cast<void>(result_from_json(document.dump(), "x")), InputError);
+}
+
 /// As version 1 wrote it: English where messages are now.
 std::string as_version_1(const Result& result) {
   auto document = nlohmann::json::parse(json_from_result(result));

@@ -26,5 +26,16 @@ TEST(ClosedLoop, SixtyFaultyReedsInOtherWorlds) {
   expect_harmless(study);
 }
 
+// Nobody plays between two scans, so nobody hears when to stop; the cane's own sides are known instead.
+TEST(ClosedLoop, WithABendTestInPlaceOfTheEar) {
+  const test::LoopStudy ear = test::closed_loop(60, test::Judge::matched, test::Told::by_ear);
+  const test::LoopStudy bent = test::closed_loop(60, test::Judge::matched, test::Told::by_bend_test);
+  const test::LoopStudy elsewhere = test::closed_loop(60, test::Judge::mismatched, test::Told::by_bend_test);
+  EXPECT_GE(bent.good, ear.good - 4);
+  EXPECT_GE(elsewhere.good, 45);
+  EXPECT_EQ(bent.heart_cut_um, 0.0);
+  EXPECT_EQ(bent.bark_cut_um, 0.0);
+}
+
 }  // namespace
 }  // namespace canewise

@@ -286,5 +286,17 @@ TEST(PlanGoal, RailsThatDifferExplainTheAnswerThatTheyMake) {
       << "the shape makes the other answer";
 }
 
+// Nobody has to be asked then; the reed bends unevenly, surely or nearly.
+TEST(PlanGoal, CaneThatWasBentTakesThePlaceOfTheRollingTest) {
+  const test::ReedByHand reed = even();
+  BentReed bent = bend(reed);
+  EXPECT_EQ(set_for(reed, bent).goal.cane_right_over_left, 0.0);
+  bent.sides = {0.06, 0.01, true};
+  const FoundGoal set = set_for(reed, bent);
+  EXPECT_EQ(set.goal.cane_right_over_left, 0.06);
+  // The figures are those of the reed's own cane already: nothing is added to them a second time.
+  EXPECT_EQ(set.goal.by_cane[0], 0.0);
+}
+
 }  // namespace
 }  // namespace canewise

@@ -90,6 +90,16 @@ TEST(PlanWords, TheFirstStepIsToldWithItsSideItsPlaceAndTheTestBeforeIt) {
   EXPECT_THAT(test::in_english(tested.plan.sentence), Not(HasSubstr("rolling test")));
 }
 
+TEST(PlanWords, WhoHasBentTheReedIsNotAskedForTheRollingTest) {
+  Told told;
+  told.plan.steps = {step_on(Side::right)};
+  told.plan.cane_right_over_left = 0.05;
+  told.bent.sides = {0.05, 0.01, true};
+  EXPECT_FALSE(told.tell().needs_rolling_test);
+  EXPECT_TRUE(told.remarked("plan.stiffer_cane_bent"));
+  EXPECT_FALSE(told.remarked("plan.stiffer_cane")) << "nobody rolled";
+}
+
 TEST(PlanWords, AnAimAloneAsksForNoRollingTest) {
   Told told;
   told.plan.steps = {step_on(Side::left)};

@@ -9,13 +9,15 @@
 namespace canewise::test {
 
 /// As a dry B-flat clarinet reed; one mode, because most tests look at none.
-inline BentReed bent(const Measurement& m, const Player& player = {}, const BendOptions& options = {.modes = 1}) {
+inline BentReed bent(const Measurement& m, const Player& player = {}, const BendOptions& options = {.modes = 1},
+                     const MeasuredCane* cane = nullptr) {
   return bend_reed({.map = m.map,
                     .outline = m.aligned.outline,
                     .assessment = m.assessment,
                     .player = player,
                     .instrument = "clarinet-bb",
-                    .state = MoistureState::dry},
+                    .state = MoistureState::dry,
+                    .measured_cane = cane},
                    options);
 }
 inline BentReed bent(const ReedByHand& reed, const Player& player = {}, const BendOptions& options = {.modes = 1}) {

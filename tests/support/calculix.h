@@ -29,6 +29,7 @@ struct CalculixModel {
   std::vector<int> held;                        ///< Nodes that do not move.
   std::vector<Eigen::VectorXd> upward_newtons;  ///< Load cases, a force along z for every node.
   int mode_count = 0;
+  bool large_deflections = false;  ///< Equilibrium where the body ends up, in small steps of load.
 };
 
 struct CalculixResult {
@@ -58,10 +59,10 @@ inline std::string calculix_input(const CalculixModel& model) {
       << 1e-12 * model.density_kg_per_m3 << "\n*SOLID SECTION, ELSET=BODY, MATERIAL=CANE\n"
       << "*BOUNDARY\nHELD, 1, 3\n";
   for (const Eigen::VectorXd& load : model.upward_newtons) {
-    out << "*STEP\n*STATIC\n*CLOAD, OP=NEW\n";
+    out << (model.large_deflections ? "*STEP, NLGEOM\n*STATIC\n0.25, 1.\n" : "*STEP\n*STATIC\n") << "*CLOAD, OP=NEW\n";
     for (Eigen::Index n = 0; n < load.size(); ++n)
       if (load(n) != 0.0) out << n + 1 << ", 3, " << load(n) << "\n";
-    out << "*NODE PRINT, NSET=ALL\nU\n*END STEP\n";
+    out << "*NODE PRINT, NSET=ALL, FREQUENCY=1000\nU\n*END STEP\n";  // At the end of each step alone.
   }
   if (model.mode_count > 0) out << "*STEP\n*FREQUENCY\n" << model.mode_count << "\n*END STEP\n";
   return out.str();

@@ -9,13 +9,13 @@
 #include <vector>
 
 #include "fixtures/hand.h"
+#include "fixtures/spline_plate.h"
 #include "scanproc/core/parallel.h"
 #include "scanproc/core/statistics.h"
 #include "scanproc/scrape/scrape_steps.h"
 #include "tests/support/bent_reeds.h"
 #include "tests/support/judge_on_rails.h"
 #include "tests/support/scans.h"
-#include "tests/support/spline_plate.h"
 
 namespace canewise::test {
 
@@ -54,14 +54,14 @@ inline World drawn_world(std::uint64_t seed) {
 /// By another solver on another net than the product's, on other rails, of the true surface.
 inline TrueBending judge_bending(const fixtures::Reed& reed, const Bark& bark, double left_right,
                                  const World& world = {}) {
-  SplineReed s;
+  fixtures::SplineReed s;
   s.cane = world.cane;
   s.thickness_mm = [&](double x, double y) { return std::max(0.02, (1.0 + world.swelling) * reed.thickness_mm(x, y)); };
   s.inside = [&](double x, double y) { return reed.inside(x, y); };
   s.half_width_mm = [&](double x) { return reed.half_width_mm(x); };
   s.bark_mm = [&](double x, double y) { return bark.at(x, y); };
   s.left_right = left_right;
-  const SplinePlate plate(s);
+  const fixtures::SplinePlate plate(s);
   Lip lip = lip_of({}, "clarinet-bb");
   lip.at_mm += world.lip_back_mm;
   const Mouthpiece mouthpiece = mouthpiece_for({}, "clarinet-bb");
@@ -147,9 +147,26 @@ struct Ear {
   double threshold = kNoticedImbalance;
 };
 
+/// What a bend test finds of a reed's cane: the truth, and errors as large as `./dev study bench` finds them.
+inline MeasuredCane bend_tested(const Cane& truth, double left_right, std::mt19937_64& random) {
+  std::normal_distribution<double> normal;
+  constexpr double u_modulus = 0.025, u_across = 0.08, u_sides = 0.012, u_gradient = 0.03;
+  MeasuredCane found;
+  found.cane = truth;
+  found.cane.e_l_mpa *= std::exp(u_modulus * normal(random));
+  found.cane.e_t_mpa *= std::exp(u_across * normal(random));
+  found.cane.g_lt_mpa *= std::exp(u_modulus * normal(random));
+  found.left_right = left_right + u_sides * normal(random);
+  found.covariance.diagonal() << square(u_modulus), square(u_across), square(u_modulus), square(0.15),
+      square(u_gradient), square(u_sides);
+  found.state = MoistureState::dry;
+  return found;
+}
+
 struct Worker {
   fixtures::Hand hand;
   Ear ear;
+  bool bend_tests = false;     ///< Instead of listening: nobody plays the reed until it is done.
   bool plays_between = false;  ///< After every few strokes, as the plan says, and stops when the sides sound alike.
 };
 inline Worker drawn_worker(std::uint64_t seed, const Ear& least = {0.02, 0.03}, double spread = 0.02) {
@@ -235,9 +252,17 @@ inline LoopEnd work_on(const FaultyReed& faulty, Worker worker, std::uint64_t se
   fixtures::Reed reed = faulty.reed;
   end.before = end.after = faulty.judged(reed);
   Player player;
+  std::optional<MeasuredCane> cane, cane_of_reference;
+  if (worker.bend_tests) {
+    cane = bend_tested(faulty.world.cane, faulty.left_right, random);
+    cane_of_reference = bend_tested(faulty.world.cane, 0.0, random);
+  }
+  const auto at = [](const std::optional<MeasuredCane>& found) { return found ? &*found : nullptr; };
   // As the player's own scan of it is bent.
-  const BentReed reference = bent(measure_drawn(faulty.reference, fixtures::profilometer(), seed * 10 + 9), player);
-  player.known = {{"reference", 0.0, reference.mechanics.figure(BendingFigure::stiffness_lip).value}};
+  const BentReed reference = bent(measure_drawn(faulty.reference, fixtures::profilometer(), seed * 10 + 9), player,
+                                  {.modes = 1}, at(cane_of_reference));
+  player.known = {{"reference", 0.0, reference.mechanics.figure(BendingFigure::stiffness_lip).value,
+                   MoistureState::unknown, "", "", worker.bend_tests}};
   player.wanted_halves = 0.0;
   end.window_lower = faulty.reference_n_per_mm * std::pow(kStiffnessPerHalf, -0.5);
   end.window_upper = faulty.reference_n_per_mm * std::pow(kStiffnessPerHalf, 0.5);
@@ -252,7 +277,8 @@ inline LoopEnd work_on(const FaultyReed& faulty, Worker worker, std::uint64_t se
     options.rolling_test = heard > worker.ear.threshold    ? RollingTest::right
                            : heard < -worker.ear.threshold ? RollingTest::left
                                                            : RollingTest::even;
-    const ScrapePlan plan = plan_scrape(plan_inputs(m, bent(m, player), player), options);
+    if (worker.bend_tests) options.rolling_test = RollingTest::not_done;
+    const ScrapePlan plan = plan_scrape(plan_inputs(m, bent(m, player, {.modes = 1}, at(cane)), player), options);
     end.last = plan.status;
     if (plan.status == PlanStatus::veto) continue;  // Scan and test again.
     if (plan.steps.empty()) break;
@@ -267,7 +293,7 @@ inline LoopEnd work_on(const FaultyReed& faulty, Worker worker, std::uint64_t se
         for (double y = -6.45; y < 6.5; y += 0.1)
           if (reed.inside(x, y)) end.cane_mm3 += 0.01 * cut(x, y);
       look_at_what_is_protected(m, cut, end);
-      if (!worker.plays_between || options.rolling_test == RollingTest::even) continue;
+      if (!worker.plays_between || worker.bend_tests || options.rolling_test == RollingTest::even) continue;
       const double side = options.rolling_test == RollingTest::right ? 1.0 : -1.0;
       if (side * (faulty.judged(reed).imbalance_tip + worker.ear.blur * normal(random)) < worker.ear.threshold) break;
     }
@@ -278,6 +304,7 @@ inline LoopEnd work_on(const FaultyReed& faulty, Worker worker, std::uint64_t se
 
 struct LoopStudy {
   int reeds = 0, good = 0, savable = 0, given_up = 0;
+  int rounds = 0;                                 ///< Of all together: scans, plans and scrapings.
   int worse = 0;                                  ///< Farther out of balance at the end than at the start.
   double cane_mm3 = 0.0, perfect_cane_mm3 = 0.0;  ///< Medians.
   double heart_cut_um = 0.0, bark_cut_um = 0.0;
@@ -286,8 +313,11 @@ struct LoopStudy {
 /// Whether the judge lives in the world that the planner assumes, hidden differences of the cane apart.
 enum class Judge { matched, mismatched };
 
+/// What tells the worker of the cane: the rolling test, or a bend test.
+enum class Told { by_ear, by_bend_test };
+
 /// Every reed once by a drawn hand and once by a perfect one with a perfect ear.
-inline LoopStudy closed_loop(int reeds, Judge judge) {
+inline LoopStudy closed_loop(int reeds, Judge judge, Told told = Told::by_ear) {
   LoopStudy study;
   study.reeds = reeds;
   std::vector<double> cane, perfect_cane;
@@ -297,13 +327,16 @@ inline LoopStudy closed_loop(int reeds, Judge judge) {
          seed += kParallelParts) {
       const bool apart = judge == Judge::mismatched;
       const FaultyReed faulty = faulty_reed(seed, apart ? drawn_world(seed) : World{});
-      const LoopEnd end = work_on(faulty, apart ? drawn_worker(seed, {0.03, 0.02}, 0.06) : drawn_worker(seed), seed);
+      Worker worker = apart ? drawn_worker(seed, {0.03, 0.02}, 0.06) : drawn_worker(seed);
+      worker.bend_tests = told == Told::by_bend_test;
+      const LoopEnd end = work_on(faulty, worker, seed);
       // As many scans, other noise.
       const LoopEnd perfect = work_on(faulty, {}, seed + 200000);
       const bool good = end.after.balanced() && end.in_window(),
                  savable = perfect.after.balanced() && perfect.in_window();
       const std::scoped_lock guard(lock);
       study.good += good;
+      study.rounds += end.rounds;
       study.savable += savable;
       study.worse += end.after.worst() > std::max(end.before.worst(), kUsualTolerances.imbalance);
       study.given_up += savable && !good && end.last == PlanStatus::cannot_save;
@@ -319,9 +352,10 @@ inline LoopStudy closed_loop(int reeds, Judge judge) {
   });
   study.cane_mm3 = median(cane);
   study.perfect_cane_mm3 = median(perfect_cane);
-  std::printf("%s judge: %d of %d good, %d savable, %d of them given up; cane %.2f mm3, perfect hand %.2f\n",
-              judge == Judge::matched ? "matched" : "mismatched", study.good, reeds, study.savable, study.given_up,
-              study.cane_mm3, study.perfect_cane_mm3);
+  std::printf(
+      "%s judge, %s: %d of %d good, %d savable, %d of them given up; %d rounds; cane %.2f mm3, perfect hand %.2f\n",
+      judge == Judge::matched ? "matched" : "mismatched", told == Told::by_ear ? "by ear" : "by bend test", study.good,
+      reeds, study.savable, study.given_up, study.rounds, study.cane_mm3, study.perfect_cane_mm3);
   return study;
 }
 

@@ -6,8 +6,8 @@
 #include <stdexcept>
 #include <vector>
 
+#include "fixtures/spline_plate.h"
 #include "tests/support/hard_contact.h"
-#include "tests/support/spline_plate.h"
 
 namespace canewise::test {
 
@@ -25,7 +25,8 @@ struct JudgedFacing {
 /// find the contact than the product's.
 class JudgeOnRails {
  public:
-  JudgeOnRails(const SplinePlate& plate, const JudgedFacing& facing, const std::function<double(double)>& half_width_mm)
+  JudgeOnRails(const fixtures::SplinePlate& plate, const JudgedFacing& facing,
+               const std::function<double(double)>& half_width_mm)
       : plate_(plate), facing_(facing) {
     std::vector<Eigen::Vector2d> points;
     for (double x = 1.75; x < facing.window_end_mm; x += 0.5)
@@ -96,7 +97,7 @@ class JudgeOnRails {
 
  private:
   static constexpr double kTip_mm = 0.4;
-  const SplinePlate& plate_;
+  const fixtures::SplinePlate& plate_;
   JudgedFacing facing_;
   Eigen::Index first_of_tip_ = 0;
   Eigen::VectorXd gap_, side_;

@@ -25,7 +25,7 @@ function notices(): string {
 /// demo's stories), the calibration's, those in pictures.
 const notOnPages = new Set(
   ["cli", "screen", "picture", "picture_calib", "calib", "stage_calib", "plate_calib", "depth_calib", "board", "camera", "camera_file", "plane", "sheet"].concat(
-    ["consistency", "gauge", "touch", "hand", "check", "reversal", "study", "rig_budget", "step"],
+    ["consistency", "gauge", "touch", "hand", "check", "reversal", "study", "rig_budget", "step", "bendsheet"],
   ),
 );
 function wordsOfPages(json: string): string {

@@ -1,0 +1,25 @@
+#pragma once
+
+#include <Eigen/Core>
+
+#include "scanproc/bendtest/bench_view.h"
+
+namespace canewise {
+
+/// How far the reed went down under a load, laid on the stock behind the clamp, which does not bend.
+struct Deflection {
+  Grid grid;
+  Field down_mm;  ///< NaN where either scan shows nothing.
+  Field u_mm;     ///< Standard uncertainty of a cell by itself.
+  /// Covariance of what laying the stock on itself leaves: height (mm), slope along and slope across, at the tip.
+  Eigen::Matrix3d laid = Eigen::Matrix3d::Zero();
+  double stock_turned_mm = 0.0;  ///< How far the stock itself moved against the block; NaN where no block is seen.
+  double slid_mm = 0.0;          ///< How far the reed slid forwards over the block's edge; NaN where it is not seen.
+  double u_slid_mm = 0.0;
+  bool same_place = false;  ///< The scanner saw both from the same place, so that its own slow errors cancel.
+};
+
+/// Throws NotMeasurable where too little of the stock is seen in both.
+[[nodiscard]] Deflection deflection_between(const BenchView& free, const BenchView& loaded, const Result& reed);
+
+}  // namespace canewise

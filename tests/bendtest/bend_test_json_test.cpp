@@ -1,0 +1,91 @@
+#include "scanproc/bendtest/bend_test_json.h"
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include <nlohmann/json.hpp>
+
+#include "scanproc/core/error.h"
+#include "tests/support/temp_file.h"
+
+namespace canewise::test {
+namespace {
+
+BendTest by_hand() {
+  BendTest test;
+  test.tested_at = "2026-03-01T10:00:00Z";
+  test.measured_at = "2026-02-28T10:00:00Z";
+  test.reed = {"B3-7", "B3", "Anna"};
+  test.mass_g = 100.0;
+  test.grid = {0.25, 2, 2};
+  test.cane.cane.e_l_mpa = 11234.5;
+  test.cane.left_right = -0.043;
+  for (Eigen::Index k = 0; k < 6; ++k) test.cane.covariance(k, k) = 1e-3 * static_cast<double>(k + 1);
+  test.cane.covariance(0, 4) = test.cane.covariance(4, 0) = -5e-4;
+  test.cane.state = MoistureState::wet;
+  test.cane.tested_at = test.tested_at;
+  BentBy weight;
+  weight.side = LoadSide::left;
+  weight.measured_mm = Field::Constant(2, 2, 0.12345F);
+  weight.measured_mm(1, 1) = std::nanf("");
+  weight.u_mm = weight.computed_mm = weight.measured_mm;
+  test.weights.push_back(weight);
+  return test;
+}
+
+TEST(BendTestFile, WhatMeasureReadsIsWhatWasWritten) {
+  const TempFolder folder;
+  folder.file(kBendTestFile, json_from_bend_test(by_hand()));
+  const BendTest written = by_hand();
+  const ReadBendTest read = read_bend_test(folder.path());
+  EXPECT_EQ(read.cane.cane.e_l_mpa, written.cane.cane.e_l_mpa);
+  EXPECT_EQ(read.cane.left_right, written.cane.left_right);
+  EXPECT_EQ(read.cane.covariance, written.cane.covariance);
+  EXPECT_EQ(read.cane.state, MoistureState::wet);
+  EXPECT_EQ(read.cane.tested_at, written.tested_at);
+  EXPECT_EQ(read.reed.label, "B3-7");
+  EXPECT_EQ(read.measured_at, written.measured_at);
+}
+
+TEST(BendTestFile, DeflectionsAreTenthsOfAMicrometreAndNullWhereNothingWasSeen) {
+  const auto document = nlohmann::json::parse(json_from_bend_test(by_hand()));
+  const auto& weight = document.at("weights").at(0);
+  EXPECT_EQ(weight.at("side"), "left");
+  EXPECT_EQ(weight.at("measured_tenths_um").at(0).at(1), 1235) << "0.12345 mm, as single precision has it";
+  EXPECT_TRUE(weight.at("measured_tenths_um").at(1).at(1).is_null());
+}
+
+TEST(BendTestFile, ForeignOldAndImpossibleOnesAreRefusedByTheirNames) {
+  const TempFolder folder;
+  const auto refusal = [&](const std::string& bytes) {
+    const auto path = folder.file("some.json", bytes);
+    try {
+      static_cast<void>(read_bend_test(path));
+    } catch (const InputError& error) {
+      EXPECT_THAT(error.what(), testing::HasSubstr("some.json"));
+      return true;
+    }
+    return false;
+  };
+  for (const char* bytes : {"", "{", "[]", "7", "null", R"({"format": 3})", R"({"format": "canewise-comparison"})"})
+    EXPECT_TRUE(refusal(bytes)) << bytes;
+  const auto changed = [&](auto change) {
+    auto document = nlohmann::json::parse(json_from_bend_test(by_hand()));
+    change(document);
+    return refusal(document.dump());
+  };
+  EXPECT_FALSE(changed([](auto&) {})) << "else nothing below is tested";
+  EXPECT_TRUE(changed([](auto& d) { d["version"] = 2; }));
+  EXPECT_TRUE(changed([](auto& d) { d["cane"]["e_l_mpa"] = -5.0; }));
+  EXPECT_TRUE(changed([](auto& d) { d["cane"]["e_l_mpa"] = "stiff"; }));
+  EXPECT_TRUE(changed([](auto& d) { d["cane"]["covariance"][0][0] = -1e-4; }));
+  EXPECT_TRUE(changed([](auto& d) { d["cane"]["covariance"][0][1] = 9.0; }));
+  EXPECT_TRUE(changed([](auto& d) { d["cane"]["covariance"].erase(0); }));
+  EXPECT_TRUE(changed([](auto& d) { d["cane"]["right_over_left"] = 1.5; }));
+  EXPECT_TRUE(changed([](auto& d) { d["cane"]["state"] = "damp"; }));
+  EXPECT_TRUE(changed([](auto& d) { d["reed"] = 5; }));
+  EXPECT_THROW(static_cast<void>(read_bend_test(folder.path() / "not there")), InputError);
+}
+
+}  // namespace
+}  // namespace canewise::test
