@@ -87,7 +87,7 @@ class Template {
         if (std::isfinite(height)) on_.push_back({x - middle_mm_, y, height});
       }
     }
-    // Far ones first and near ones after them: a wrong place is found out by few.
+    // From all over the reed in every few: a wrong place is found out soon.
     std::vector<Eigen::Vector3d> mixed;
     constexpr std::size_t stride = 7;
     for (std::size_t first = 0; first < stride; ++first)

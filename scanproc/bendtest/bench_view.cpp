@@ -48,7 +48,8 @@ void find_edge(const std::vector<Eigen::Vector3d>& block, const Outline& outline
     constexpr int fewest = 15;
     if (all < fewest) continue;
     // A few stray points may lie before it.
-    const int stray = all / 20;
+    constexpr int most_stray = 3;
+    const int stray = std::min(all / 20, most_stray);
     int passed = 0;
     for (std::size_t k = 0; k < bins; ++k) {
       passed += count[k];
@@ -67,6 +68,7 @@ void find_edge(const std::vector<Eigen::Vector3d>& block, const Outline& outline
     design.row(k) << 1.0, y_of[static_cast<std::size_t>(k)];
     x(k) = x_of[static_cast<std::size_t>(k)];
   }
+  view.edge_was_seen = true;
   if (y_of.front() * y_of.back() > 0.0) {  // One side alone says nothing of a slant.
     std::vector<double> values(x.data(), x.data() + n);
     view.edge_mm = median(values);

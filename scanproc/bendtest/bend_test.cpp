@@ -60,10 +60,45 @@ void check_bent(const Deflection& d, const Result& reed, double at_mm) {
 
 /// Where the block ends: as the scans show it, or as it was said.
 double edge_of(const BenchView& free, const BendTestOptions& options) {
-  if (options.stands_over_mm) return *options.stands_over_mm;
+  if (options.stands_over_mm) {
+    constexpr double agree_mm = 1.0;
+    if (std::abs(*options.stands_over_mm - free.edge_mm) > agree_mm + 2.0 * free.u_edge_mm) {
+      throw NotMeasurable(
+          {"bendtest.edge_elsewhere", {{"said", mm(*options.stands_over_mm, 1)}, {"seen", mm(free.edge_mm, 1)}}});
+    }
+    return *options.stands_over_mm;
+  }
   constexpr double most_skew = 0.15;
   if (std::abs(free.edge_skew) > most_skew) throw NotMeasurable({"bendtest.edge_askew"});
   return free.edge_mm;
+}
+
+/// No cane is that stiff or that soft: the weight was another one.
+void check_possible(const IdentifiedCane& found, const CaneState& usual, double mass_g) {
+  const double ratio = found.cane.e_l_mpa / usual.cane.e_l_mpa;
+  constexpr double most_spreads = 3.5;
+  if (std::abs(std::log(ratio)) < most_spreads * usual.spread.e_l_rel) return;
+  throw NotMeasurable({"bendtest.impossible_cane",
+                       {{"than", word(ratio > 1.0 ? "stiff" : "soft")},
+                        {"times", number(std::max(ratio, 1.0 / ratio), 1)},
+                        {"mass", number(mass_g)}}});
+}
+
+/// The side that went down most is the one that was named.
+void check_side(const Deflection& d, const Result& reed, LoadSide side, double at_mm) {
+  std::vector<double> left, right;
+  for (Eigen::Index c = 0; c < d.grid.columns; ++c) {
+    for (Eigen::Index r = 0; r < d.grid.rows; ++r) {
+      const double x = d.grid.x_mm(r), e = d.grid.y_mm(c) / reed.outline.half_width_mm(x);
+      if (x > at_mm + 4.0 || x < 1.0 || std::abs(e) < 0.6 || !std::isfinite(d.down_mm(r, c))) continue;
+      (e < 0.0 ? left : right).push_back(static_cast<double>(d.down_mm(r, c)));
+    }
+  }
+  const double tilt = (median(right) - median(left)) / std::max(1e-3, std::abs(median(right) + median(left)));
+  constexpr double clearly = 0.2;  // An uneven reed on a loop gives a tenth, a hook at one rail two thirds.
+  const LoadSide seen = tilt > clearly ? LoadSide::right : tilt < -clearly ? LoadSide::left : LoadSide::centre;
+  if (seen != side)
+    throw NotMeasurable({"bendtest.other_side", {{"seen", word(name_of(seen))}, {"said", word(name_of(side))}}});
 }
 
 /// The map must lie on the scan that nothing hangs on: another reed does not.
@@ -75,7 +110,17 @@ void check_same_reed(const BenchView& free, const Result& reed, double edge_mm) 
       if (grid.x_mm(r) < edge_mm && reed.map.measured(r, c) && std::isfinite(free.surface.height_mm(r, c)))
         off.push_back(static_cast<double>(free.surface.height_mm(r, c) - reed.map.thickness_mm(r, c)));
   const double scatter = mad_sigma(off, median(off));
-  constexpr double own_mm = 0.02;
+  constexpr double own_mm = 0.02, bent_mm = 0.03, front_mm = 8.0;
+  // Lower in front and in place behind: it hangs.
+  std::vector<double> front, behind;
+  for (Eigen::Index c = 0; c < grid.columns; ++c) {
+    for (Eigen::Index r = 0; r < grid.rows; ++r) {
+      const double x = grid.x_mm(r),
+                   by = static_cast<double>(free.surface.height_mm(r, c) - reed.map.thickness_mm(r, c));
+      if (std::isfinite(by) && (x < front_mm || x > free.clamp_to_mm)) (x < front_mm ? front : behind).push_back(by);
+    }
+  }
+  if (median(front) - median(behind) < -bent_mm && !(scatter < own_mm)) throw NotMeasurable({"bendtest.first_is_bent"});
   if (!(scatter < own_mm)) throw NotMeasurable({"bendtest.other_reed", {{"by", um(um_from_mm(scatter))}}});
 }
 
@@ -90,6 +135,9 @@ Messages remarks_on(const BendTest& test, const std::vector<Deflection>& deflect
       break;
     }
   }
+  if (std::any_of(deflections.begin(), deflections.end(),
+                  [](const Deflection& d) { return std::isnan(d.stock_turned_mm); }))
+    remarks.push_back({"bendtest.block_not_seen"});
   if (found.turned_in_clamp_rad > turned_rad) remarks.push_back({"bendtest.turned"});
   if (std::any_of(deflections.begin(), deflections.end(), [](const Deflection& d) { return !d.same_place; }))
     remarks.push_back({"bendtest.scanner_moved"});
@@ -123,8 +171,8 @@ void validate(const BendTestInputs& inputs, const BendTestOptions& options) {
   if (options.stands_over_mm && !(*options.stands_over_mm >= 15.0 && *options.stands_over_mm <= 60.0))
     throw UsageError({"bendtest.stands_over"});
   if (inputs.state != inputs.reed.state) {
-    throw UsageError(
-        {"cane.other_state", {{"bent", word(name_of(inputs.state))}, {"scanned", word(name_of(inputs.reed.state))}}});
+    throw UsageError({"bendtest.other_state",
+                      {{"bent", word(name_of(inputs.state))}, {"measured", word(name_of(inputs.reed.state))}}});
   }
 }
 
@@ -137,6 +185,9 @@ BendTest bend_test(BendTestInputs inputs, const BendTestOptions& options, const 
   test.tested_at = now_utc();
   test.reed = reed.reed;
   test.measured_at = reed.measured_at;
+  test.stock_height_mm = reed.assessment.cut.stock_height_mm;
+  test.butt_width_mm = reed.assessment.cut.butt_width_mm;
+  test.relative_thickness_mm = reed.relative_thickness_mm;
   test.mass_g = inputs.mass_g;
   test.grid = reed.map.grid;
 
@@ -156,8 +207,10 @@ BendTest bend_test(BendTestInputs inputs, const BendTestOptions& options, const 
     deflections.push_back(deflection_between(free, view, reed));
     BentBy weight;
     weight.side = loaded.side;
+    constexpr double usual_at_mm = 5.0;
+    check_bent(deflections.back(), reed, loaded.at_mm.value_or(usual_at_mm));
+    check_side(deflections.back(), reed, loaded.side, loaded.at_mm.value_or(usual_at_mm));
     places.push_back(place_of(loaded, view, reed, weight.at_was_seen));
-    check_bent(deflections.back(), reed, places.back().at_mm);
     weight.at_mm = places.back().at_mm;
     weight.u_at_mm = places.back().u_mm;
     test.weights.push_back(std::move(weight));
@@ -183,12 +236,14 @@ BendTest bend_test(BendTestInputs inputs, const BendTestOptions& options, const 
   const CaneState prior = cane_in(inputs.state);
   const IdentifiedCane found = identify_cane({.reed = reed,
                                               .weights = std::move(hung),
+                                              .u_edge_mm = free.u_edge_mm,
                                               .edge_mm = test.edge_mm,
                                               .clamp_mm = test.clamp_mm,
                                               .prior = prior,
                                               .u_force_rel = std::hypot(options.u_mass_rel, u_creep_rel),
                                               .u_x_mm = free.place.u_x_mm,
                                               .u_y_mm = free.place.u_y_mm});
+  check_possible(found, prior, inputs.mass_g);
   test.cane = {found.cane, found.left_right, found.covariance, inputs.state, test.tested_at};
   if (inputs.tap) {
     test.tap = tap_witness(*inputs.tap, {reed, test.cane, test.edge_mm, test.clamp_mm});
@@ -203,10 +258,12 @@ BendTest bend_test(BendTestInputs inputs, const BendTestOptions& options, const 
   for (std::size_t w = 0; w < test.weights.size(); ++w) {
     BentBy& weight = test.weights[w];
     const ComputedDeflection& computed = found.computed[w];
-    constexpr double most_left_share = 0.02, of_noise = 2.0, most_strain = 1.5;
+    constexpr double most_left_share = 0.02, of_noise = 2.0, most_strain = 1.5, most_deviations = 6.0;
     const double unexplained_mm =
         std::sqrt(std::max(0.0, square(computed.rms_left_mm) - square(of_noise * computed.noise_mm)));
-    if (unexplained_mm > most_left_share * computed.largest_mm || found.strained > most_strain * found.nuisances) {
+    if (found.strained > most_strain * found.nuisances || found.farthest > most_deviations)
+      throw NotMeasurable({"bendtest.strained"});
+    if (unexplained_mm > most_left_share * computed.largest_mm) {
       throw NotMeasurable(
           {"bendtest.does_not_fit",
            {{"left", um(um_from_mm(computed.rms_left_mm))}, {"down", um(um_from_mm(computed.largest_mm))}}});

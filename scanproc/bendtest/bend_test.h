@@ -44,7 +44,7 @@ struct BentBy {
   double at_mm = 0.0, u_at_mm = 0.0;
   bool at_was_seen = false;
   Field measured_mm, u_mm, computed_mm;             ///< Downwards, on the result's grid; NaN where not seen.
-  double at_thread_mm = 0.0, u_at_thread_mm = 0.0;  ///< On the centreline beside the thread.
+  double at_thread_mm = 0.0, u_at_thread_mm = 0.0;  ///< Under the hook, or in the middle of the loop.
   double rms_left_mm = 0.0;                         ///< Measured less computed.
 };
 
@@ -52,7 +52,9 @@ struct BentBy {
 struct BendTest {
   std::string tested_at;  ///< ISO 8601, UTC.
   ReedName reed;
-  std::string measured_at;  ///< Of the result that the thickness is from.
+  std::string measured_at;                  ///< Of the result that the thickness is from.
+  Measured stock_height_mm, butt_width_mm;  ///< Of that result: what no scraping changes...
+  Eigen::ArrayXXd relative_thickness_mm;    ///< ...and what scraping makes thinner, never thicker.
   double mass_g = 0.0;
   double edge_mm = 0.0, clamp_mm = 0.0;
   Grid grid;

@@ -1,6 +1,7 @@
 #include "scanproc/bendtest/bend_test_words.h"
 
 #include <cmath>
+#include <utility>
 
 #include "scanproc/core/budget.h"
 
@@ -17,25 +18,24 @@ Argument percent(double share, int decimals = 0) { return number(100.0 * share, 
 Message sides_words(const BendTest& test) {
   const double sides = test.cane.left_right, u95 = kCoverage95 * sd_of(test, CanePart::left_right);
   if (!was_told(test, CanePart::left_right)) return {"bendtest.sides_not_told", {{"u", percent(u95)}}};
-  if (std::abs(sides) < u95) return {"bendtest.sides_alike", {{"u", percent(u95, 1)}}};
+  constexpr double sharp = 0.03;
+  if (std::abs(sides) < u95)
+    return {u95 < sharp ? MessageId("bendtest.sides_alike") : MessageId("bendtest.sides_unseen"),
+            {{"u", percent(u95, 1)}}};
   return {
       "bendtest.sides",
       {{"side", word(sides > 0.0 ? "right" : "left")}, {"more", percent(std::abs(sides), 1)}, {"u", percent(u95, 1)}}};
 }
 
 Message stiffness_words(const BendTest& test) {
-  const Cane usual = cane_in(test.cane.state).cane;
   const BestKnownModulus best = best_known_modulus(test.cane);
-  const double usual_there = usual.e_l_mpa * std::exp(-usual.gradient_per_mm * (best.depth_mm - kGradientDepth_mm));
-  const double ratio = best.e_l_mpa / usual_there - 1.0;
+  const double ratio = best.e_l_mpa / modulus_at(cane_in(test.cane.state).cane, best.depth_mm) - 1.0;
   constexpr double like_usual = 0.10;
   return {"bendtest.modulus",
           {{"than", word(std::abs(ratio) < like_usual ? "like"
                          : ratio > 0.0                ? "stiffer"
                                                       : "softer")},
            {"percent", percent(std::abs(ratio))},
-           {"modulus", number(best.e_l_mpa)},
-           {"depth", mm(best.depth_mm, 1)},
            {"u", percent(kCoverage95 * best.u_rel, 1)}}};
 }
 
@@ -43,24 +43,22 @@ Message stiffness_words(const BendTest& test) {
 
 Messages learned_words(const BendTest& test) {
   Messages words{sides_words(test), stiffness_words(test)};
-  if (was_told(test, CanePart::g_lt)) {
-    words.push_back(
-        {"bendtest.twisting",
-         {{"modulus", number(test.cane.cane.g_lt_mpa)}, {"u", percent(kCoverage95 * sd_of(test, CanePart::g_lt))}}});
-  }
+  // What was found comes first.
+  if (words.front().id == "bendtest.sides_not_told") std::swap(words.front(), words.back());
   return words;
 }
 
 Message tap_words(const TapWitness& tap) {
   constexpr int fewest_taps = 2;
   if (tap.taps < fewest_taps) return {"tap.no_taps"};
-  if (tap.modes.empty()) return {"tap.not_heard", {{"taps", count(static_cast<std::size_t>(tap.taps))}}};
-  const HeardMode& first = tap.modes.front();
+  if (tap.modes.empty() && !tap.elsewhere)
+    return {"tap.not_heard", {{"taps", count(static_cast<std::size_t>(tap.taps))}}};
+  const HeardMode& first = tap.modes.empty() ? *tap.elsewhere : tap.modes.front();
   const Arguments heard{{"heard", number(first.heard.frequency_hz)},
                         {"q", number(first.heard.q)},
                         {"computed", number(first.computed_hz)},
                         {"u", number(kCoverage95 * first.u_computed_hz)}};
-  if (tap.modes.size() < 2) return {"tap.one_heard", heard};
+  if (tap.modes.size() == 1) return {"tap.one_heard", heard};
   if (!tap.agrees) return {"tap.disagrees", heard};
   constexpr auto density = static_cast<Eigen::Index>(CanePart::density);
   Arguments with = heard;

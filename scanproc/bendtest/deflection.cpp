@@ -51,9 +51,14 @@ Deflection deflection_between(const BenchView& free, const BenchView& loaded, co
   // Both frames lie on the stock as well as the first look could tell; the plane is what it missed.
   const double middle = 0.5 * (clamp_end + last);
   d.stock_turned_mm = (loaded.block_mm - free.block_mm) + plane.coefficients(0) + plane.coefficients(1) * middle;
-  d.slid_mm = free.edge_mm - loaded.edge_mm;
-  d.u_slid_mm = std::sqrt(square(free.u_edge_mm) + square(loaded.u_edge_mm) + square(free.place.u_x_mm) +
-                          square(loaded.place.u_x_mm));
+  // Like with like: the block's edge where both scans show it, else the bar.
+  const bool edges = free.edge_was_seen && loaded.edge_was_seen;
+  d.slid_mm = edges ? free.edge_mm - loaded.edge_mm : free.clamp_from_mm - loaded.clamp_from_mm;
+  constexpr double u_bar_mm = 0.1;  // Rows of the map.
+  d.u_slid_mm = std::sqrt((edges ? square(free.u_edge_mm) + square(loaded.u_edge_mm) : 2.0 * square(u_bar_mm)) +
+                          square(free.place.u_x_mm) + square(loaded.place.u_x_mm));
+  d.u_along_mm = std::hypot(free.place.u_x_mm, loaded.place.u_x_mm);
+  d.u_across_mm = std::hypot(free.place.u_y_mm, loaded.place.u_y_mm);
   const Eigen::Isometry3d moved = free.place.reed_from_scan * loaded.place.reed_from_scan.inverse();
   constexpr double still_mm = 0.5, still_rad = 0.01;
   d.same_place = moved.translation().norm() < still_mm && Eigen::AngleAxisd(moved.linear()).angle() < still_rad;

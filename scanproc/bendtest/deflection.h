@@ -13,8 +13,9 @@ struct Deflection {
   Field u_mm;     ///< Standard uncertainty of a cell by itself.
   /// Covariance of what laying the stock on itself leaves: height (mm), slope along and slope across, at the tip.
   Eigen::Matrix3d laid = Eigen::Matrix3d::Zero();
+  double u_along_mm = 0.0, u_across_mm = 0.0;  ///< How well one scan lies on the other along and across the reed.
   double stock_turned_mm = 0.0;  ///< How far the stock itself moved against the block; NaN where no block is seen.
-  double slid_mm = 0.0;          ///< How far the reed slid forwards over the block's edge; NaN where it is not seen.
+  double slid_mm = 0.0;          ///< How far the reed slid forwards over the block.
   double u_slid_mm = 0.0;
   bool same_place = false;  ///< The scanner saw both from the same place, so that its own slow errors cancel.
 };

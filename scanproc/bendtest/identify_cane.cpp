@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <optional>
 
 #include "scanproc/bendtest/thickness_doubts.h"
 #include "scanproc/core/error.h"
@@ -65,11 +66,14 @@ class Identifier {
   IdentifiedCane run() {
     const auto n = static_cast<Index>(squares_.size());
     Eigen::VectorXd state = Eigen::VectorXd::Zero(size_);  // Cane's parts as they move from the prior; nuisances.
-    constexpr int most_rounds = 12;
+    constexpr int most_rounds = 40;
     double noise_mm2 = square(noise_guess_mm());
     Eigen::MatrixXd normal;
+    bool converged = false;
     for (int round = 0; round < most_rounds; ++round) {
-      const Eigen::VectorXd computed = linearise(state);
+      // Slopes are dear: those of three rounds lead the rest of the way, unless it is long.
+      constexpr int at_first = 3, now_and_then = 3;
+      const Eigen::VectorXd computed = linearise(state, round < at_first || round % now_and_then == 0);
       const Eigen::VectorXd off = measured_ - computed;
       const Eigen::MatrixXd weight = weights_of(noise_mm2);
       const Eigen::MatrixXd weighted = weight * jacobian_;
@@ -77,14 +81,22 @@ class Identifier {
       normal += prior_precision_;
       const Eigen::VectorXd right = weighted.transpose() * off - prior_precision_ * state;
       const Eigen::VectorXd step = normal.ldlt().solve(right);
-      state += limited(step);
+      const Eigen::VectorXd taken = limited(step);
+      state += taken;
+      constexpr double most_sides = 0.9;
+      state(4) = std::clamp(state(4), -most_sides - in_.prior.left_right, most_sides - in_.prior.left_right);
       take(state);
-      if (step.head(kParts).cwiseAbs().maxCoeff() < 1e-5) break;
-      // From the second round on the squares themselves say how much they scatter.
-      const Eigen::VectorXd left = off - jacobian_ * step;
+      constexpr double at_rest = 1e-3;  // A tenth of a per cent, far below any U.
+      if (step.head(kParts).cwiseAbs().maxCoeff() < at_rest && round >= at_first) {
+        converged = true;
+        break;
+      }
+      // After the first round the squares themselves say how much they scatter.
+      const Eigen::VectorXd left = off - jacobian_ * taken;
       noise_mm2 = std::max(square(5e-5), left.squaredNorm() / std::max(1.0, static_cast<double>(n) - kParts - 6.0));
     }
-    return found(state, normal);
+    if (!converged) throw NotMeasurable({"bendtest.strained"});
+    return found(state, normal, noise_mm2);
   }
 
  private:
@@ -144,7 +156,7 @@ class Identifier {
     for (Index k = first_doubt_; k < common_; ++k) prior_precision_(k, k) = 1.0;
     const auto known = [&](Index k, double sd) { prior_precision_(k, k) = 1.0 / square(sd); };
     known(common_, std::hypot(in_.u_force_rel, kPlateModel_rel, in_.reed.rig.priors.scale_rel));
-    known(common_ + 1, kStandsOver_mm);
+    known(common_ + 1, std::hypot(kStandsOver_mm, in_.u_edge_mm));
     for (Index w = 0; w < weights; ++w) {
       const HungWeight& weight = in_.weights[static_cast<std::size_t>(w)];
       const Index first = first_weight_ + w * each_;
@@ -155,8 +167,8 @@ class Identifier {
       laid(0, 1) -= in_.edge_mm * square(kTurnInClamp_rad);
       laid(1, 0) = laid(0, 1);
       prior_precision_.block<3, 3>(first, first) = laid.inverse();
-      known(first + 3, kSlide_mm);
-      known(first + 4, kSlide_mm);
+      known(first + 3, std::hypot(kSlide_mm, weight.deflection.u_along_mm));
+      known(first + 4, std::hypot(kSlide_mm, weight.deflection.u_across_mm));
       known(first + 5, weight.place.u_mm);
       known(first + 6, kShareOfLoop);
     }
@@ -240,52 +252,60 @@ class Identifier {
     return all;
   }
 
-  /// What the plate and the nuisances make of the squares now; fills jacobian_.
-  Eigen::VectorXd linearise(const Eigen::VectorXd& state) {
+  /// What the plate and the nuisances make of the squares now; with slopes it fills jacobian_ anew.
+  Eigen::VectorXd linearise(const Eigen::VectorXd& state, bool with_slopes) {
     const auto n = static_cast<Index>(squares_.size());
-    jacobian_ = Eigen::MatrixXd::Zero(n, size_);
+    if (with_slopes) jacobian_ = Eigen::MatrixXd::Zero(n, size_);
     Eigen::VectorXd computed(n);
     const Plate plate = plate_of();
-    const Plate shifted = plate_of(kEdgeStep_mm);
+    const std::optional<Plate> shifted = with_slopes ? std::optional<Plate>(plate_of(kEdgeStep_mm)) : std::nullopt;
     Index row = 0;
     for (std::size_t w = 0; w < in_.weights.size(); ++w) {
-      const HungWeight& weight = in_.weights[w];
-      const Index first = first_weight_ + static_cast<Index>(w) * each_;
-      constexpr double step_mm = 0.05, step_share = 0.05;
-      Eigen::MatrixXd forces(3 * plate.model().mesh.nodes(), 3);
-      const Eigen::VectorXd here = force(plate, weight, 0.0, 0.0);
-      forces.col(0) = here;
-      forces.col(1) = (force(plate, weight, step_mm, 0.0) - force(plate, weight, -step_mm, 0.0)) / (2.0 * step_mm);
-      forces.col(2) = (force(plate, weight, 0.0, step_share) - here) / step_share;
-      const Eigen::MatrixXd moved = plate.solve(forces);
       const Eigen::MatrixXd mean = means(plate, w);
-      const Eigen::MatrixXd adjoint = plate.solve(mean);
-      const Eigen::VectorXd of_shifted =
-          means(shifted, w).transpose() * shifted.solve(force(shifted, weight, 0.0, 0.0)).col(0);
-      const Index count = mean.cols();
-      const Eigen::VectorXd down = mean.transpose() * moved.col(0);
-      const std::vector<PlateDerivative> derivatives =
-          plate.work_derivatives(adjoint, moved.col(0).replicate(1, count));
-      for (Index j = 0; j < count; ++j, ++row) {
-        const Square& s = squares_[static_cast<std::size_t>(row)];
-        const PlateDerivative& by = derivatives[static_cast<std::size_t>(j)];
-        for (Index k = 0; k < kParts; ++k) jacobian_(row, k) = by.by_cane(part_index(k));
-        for (std::size_t k = 0; k < doubt_at_points_.size(); ++k)
-          jacobian_(row, first_doubt_ + static_cast<Index>(k)) = by.by_thickness.dot(doubt_at_points_[k]);
-        jacobian_(row, common_) = down(j);
-        jacobian_(row, common_ + 1) = (of_shifted(j) - down(j)) / kEdgeStep_mm;
-        jacobian_(row, first) = 1.0;
-        jacobian_(row, first + 1) = s.x_mm;
-        jacobian_(row, first + 2) = s.y_mm;
-        jacobian_(row, first + 3) = s.slope_x;
-        jacobian_(row, first + 4) = s.slope_y;
-        jacobian_(row, first + 5) = mean.col(j).dot(moved.col(1));
-        jacobian_(row, first + 6) = weight.side == LoadSide::centre ? mean.col(j).dot(moved.col(2)) : 0.0;
-        computed(row) = down(j);
-      }
+      const Eigen::VectorXd moved = plate.solve(force(plate, in_.weights[w], 0.0, 0.0)).col(0);
+      computed.segment(row, mean.cols()) = mean.transpose() * moved;
+      if (with_slopes) add_slopes(w, row, {plate, *shifted, mean, moved});
+      row += mean.cols();
     }
     // Nuisances act in a straight line.
     return computed + jacobian_.rightCols(size_ - kParts) * state.tail(size_ - kParts);
+  }
+
+  struct Bent {
+    const Plate& plate;
+    const Plate& shifted;          ///< Of a reed that stands over a little more.
+    const Eigen::MatrixXd& mean;   ///< See means().
+    const Eigen::VectorXd& moved;  ///< 3N, by the weight.
+  };
+
+  /// The rows of one weight from `row` on.
+  void add_slopes(std::size_t w, Index row, const Bent& bent) {
+    const HungWeight& weight = in_.weights[w];
+    const Index first = first_weight_ + static_cast<Index>(w) * each_, count = bent.mean.cols();
+    constexpr double step_mm = 0.05, step_share = 0.05;
+    Eigen::MatrixXd forces(bent.moved.size(), 2);
+    forces.col(0) =
+        (force(bent.plate, weight, step_mm, 0.0) - force(bent.plate, weight, -step_mm, 0.0)) / (2.0 * step_mm);
+    forces.col(1) =
+        (force(bent.plate, weight, 0.0, step_share) - force(bent.plate, weight, 0.0, -step_share)) / (2.0 * step_share);
+    const Eigen::MatrixXd by_force = bent.mean.transpose() * bent.plate.solve(forces);
+    const Eigen::MatrixXd adjoint = bent.plate.solve(bent.mean);
+    const Eigen::VectorXd down = bent.mean.transpose() * bent.moved;
+    const Eigen::VectorXd of_shifted =
+        means(bent.shifted, w).transpose() * bent.shifted.solve(force(bent.shifted, weight, 0.0, 0.0)).col(0);
+    const std::vector<PlateDerivative> derivatives =
+        bent.plate.work_derivatives(adjoint, bent.moved.replicate(1, count));
+    for (Index j = 0; j < count; ++j) {
+      const Square& s = squares_[static_cast<std::size_t>(row + j)];
+      const PlateDerivative& by = derivatives[static_cast<std::size_t>(j)];
+      auto slopes = jacobian_.row(row + j);
+      for (Index k = 0; k < kParts; ++k) slopes(k) = by.by_cane(part_index(k));
+      for (std::size_t k = 0; k < doubt_at_points_.size(); ++k)
+        slopes(first_doubt_ + static_cast<Index>(k)) = by.by_thickness.dot(doubt_at_points_[k]);
+      slopes(common_) = down(j);
+      slopes(common_ + 1) = (of_shifted(j) - down(j)) / kEdgeStep_mm;
+      slopes.segment(first, each_) << 1.0, s.x_mm, s.y_mm, s.slope_x, s.slope_y, by_force(j, 0), by_force(j, 1);
+    }
   }
 
   /// Inverse covariance of the squares' noise: their scatter, and the scanner's slow error where it did not stand
@@ -325,8 +345,7 @@ class Identifier {
     cane_.e_t_mpa *= std::exp(state(1));
     cane_.g_lt_mpa *= std::exp(state(2));
     cane_.gradient_per_mm += state(3);
-    constexpr double most_sides = 0.9;
-    sides_ = std::clamp(in_.prior.left_right + state(4), -most_sides, most_sides);
+    sides_ = in_.prior.left_right + state(4);
   }
 
   /// Squares beside each other share more than noise where the model or the slow error leaves something: by so much
@@ -350,12 +369,14 @@ class Identifier {
     return square((1.0 + alike) / (1.0 - alike));
   }
 
-  [[nodiscard]] IdentifiedCane found(const Eigen::VectorXd& state, const Eigen::MatrixXd& normal) {
+  [[nodiscard]] IdentifiedCane found(const Eigen::VectorXd& state, const Eigen::MatrixXd& normal, double noise_mm2) {
     IdentifiedCane out;
     out.cane = cane_;
     out.left_right = sides_;
-    const Eigen::VectorXd left = measured_ - linearise(state);
-    const double fewer = alike_neighbours(left);
+    const Eigen::VectorXd left = measured_ - linearise(state, true);
+    // As they scatter beside the slow error that is counted already.
+    const Eigen::MatrixXd root = weights_of(noise_mm2).llt().matrixU();
+    const double fewer = alike_neighbours(root * left);
     // What the squares tell, with as many of them as are independent; priors as they were.
     const Eigen::MatrixXd from_data = (normal - prior_precision_) / fewer;
     const Eigen::MatrixXd covariance =
@@ -368,6 +389,9 @@ class Identifier {
     const Eigen::VectorXd nuisances = state.tail(size_ - kParts);
     out.strained = nuisances.dot(prior_precision_.bottomRightCorner(size_ - kParts, size_ - kParts) * nuisances);
     out.nuisances = static_cast<int>(nuisances.size());
+    // The farthest that any of them, or of the cane's parts beside the modulus, is from what was taken of it.
+    const Eigen::MatrixXd prior_root = prior_precision_.llt().matrixU();
+    out.farthest = (prior_root * state).tail(size_ - 1).cwiseAbs().maxCoeff();
     const Plate plate = plate_of();
     for (std::size_t w = 0; w < in_.weights.size(); ++w) {
       out.computed.push_back(computed_of(plate, w, left, state, covariance));
@@ -375,6 +399,15 @@ class Identifier {
           std::max(out.turned_in_clamp_rad, std::abs(state(first_weight_ + static_cast<Index>(w) * each_ + 1)));
     }
     return out;
+  }
+
+  /// Where the weight pulls; a loop's two sides stand for their middle.
+  [[nodiscard]] double place_across(const HungWeight& weight) const {
+    constexpr double from_rim_mm = 1.0;
+    const double x = weight.place.at_mm;
+    return weight.side == LoadSide::left    ? in_.reed.outline.left.at(x) + from_rim_mm
+           : weight.side == LoadSide::right ? in_.reed.outline.right.at(x) - from_rim_mm
+                                            : 0.0;
   }
 
   [[nodiscard]] ComputedDeflection computed_of(const Plate& plate, std::size_t w, const Eigen::VectorXd& left,
@@ -415,7 +448,7 @@ class Identifier {
     computed.rms_left_mm = std::sqrt(squares / std::max(1.0, count));
     computed.noise_mm = noise_guess_mm();
     Eigen::Matrix2Xd at(2, 1);
-    at << weight.place.at_mm, 0.0;
+    at << weight.place.at_mm, place_across(weight);
     computed.at_thread_mm = plate.deflection_at(at, moved)(0);
     // Along the fit: how far the reed goes down there follows the cane and what the clamp did.
     const Eigen::VectorXd thread = plate.load_of({at, Eigen::VectorXd::Ones(1)});

@@ -21,6 +21,7 @@ struct HungWeight {
 struct IdentifyInputs {
   const Result& reed;
   std::vector<HungWeight> weights;
+  double u_edge_mm = 0.0;
   double edge_mm = 0.0;               ///< The block ends here under the vamp...
   double clamp_mm = 0.0;              ///< ...and from here on the reed is held down.
   CaneState prior;                    ///< What is taken of the cane before.
@@ -34,7 +35,7 @@ struct ComputedDeflection {
   double rms_left_mm = 0.0;                         ///< Of the squares' means, measured less computed.
   double noise_mm = 0.0;                            ///< What the scans' noise lets expect of that.
   double largest_mm = 0.0;                          ///< Of the computed deflection.
-  double at_thread_mm = 0.0, u_at_thread_mm = 0.0;  ///< How far the reed went down at the thread, measured.
+  double at_thread_mm = 0.0, u_at_thread_mm = 0.0;  ///< How far the reed went down there, by its own bending.
 };
 
 struct IdentifiedCane {
@@ -45,7 +46,8 @@ struct IdentifiedCane {
   /// Sum of squares of all that is no cane, in standard deviations of its prior: far above their number, and something
   /// else bent the reed.
   double strained = 0.0;
-  int nuisances = 0;                 ///< Their number.
+  int nuisances = 0;      ///< Their number.
+  double farthest = 0.0;  ///< Of the cane's parts beside the modulus too: standard deviations from the prior.
   double turned_in_clamp_rad = 0.0;  ///< How far the whole vamp turned about the block's edge by itself.
 };
 

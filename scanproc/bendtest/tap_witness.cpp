@@ -1,6 +1,7 @@
 #include "scanproc/bendtest/tap_witness.h"
 
 #include <Eigen/Dense>
+#include <algorithm>
 #include <cmath>
 #include <numbers>
 #include <optional>
@@ -82,6 +83,7 @@ std::vector<ComputedMode> computed_modes(const ClampedReed& clamped) {
     mode.twists = shape.twists;
     mode.frequency_hz = modes.frequency_hz(k) / std::sqrt(1.0 + shape.air_share);
     mode.by_cane = by.by_cane / modes.frequency_hz(k);
+    mode.by_cane(static_cast<Index>(CanePart::density)) /= 1.0 + shape.air_share;  // The air stays as heavy.
     double variance = square(0.01) + square(0.5 * shape.air_share * 0.2);  // Thin plate; the air's share to a fifth.
     variance += square(std::log(shorter.frequency_hz(k) / modes.frequency_hz(k)));  // The edge to that step.
     for (const Field& doubt : doubts) {
@@ -119,6 +121,14 @@ TapWitness tap_witness(const HeardTaps& heard, const ClampedReed& clamped) {
     if (best == nullptr) continue;
     witness.modes.push_back({twists, mode->frequency_hz, u * mode->frequency_hz, *best});
     matched.push_back(*mode);
+  }
+  if (matched.empty() && !heard.resonances.empty() && !computed.empty()) {
+    // Something rings, and it is not this reed as it is clamped here.
+    const auto loudest = std::max_element(heard.resonances.begin(), heard.resonances.end(),
+                                          [](const Resonance& a, const Resonance& b) { return a.share < b.share; });
+    const ComputedMode& first = computed.front();
+    const double u = std::sqrt(square(first.u_rel) + first.by_cane.dot(clamped.cane.covariance * first.by_cane));
+    witness.elsewhere = HeardMode{first.twists, first.frequency_hz, u * first.frequency_hz, *loudest};
   }
   if (matched.empty()) return witness;
   const auto n = static_cast<Index>(matched.size());

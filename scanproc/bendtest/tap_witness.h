@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <vector>
 
 #include "scanproc/bendtest/resonances.h"
@@ -19,8 +20,9 @@ struct HeardMode {
 struct TapWitness {
   int taps = 0;
   std::vector<HeardMode> modes;
-  bool agrees = false;  ///< The modes that were heard are those of this reed, clamped like this.
-  MeasuredCane cane;    ///< With the density; unchanged if it does not agree.
+  std::optional<HeardMode> elsewhere;  ///< Where none was heard near a computed one: the loudest, and the lowest.
+  bool agrees = false;                 ///< The modes that were heard are those of this reed, clamped like this.
+  MeasuredCane cane;                   ///< With the density; unchanged if it does not agree.
 };
 
 struct ClampedReed {

@@ -1,4 +1,5 @@
 #include <filesystem>
+#include <fstream>
 #include <memory>
 #include <optional>
 
@@ -30,6 +31,7 @@ struct BendTestArguments {
 
 std::filesystem::path folder_for(const BendTestArguments& a) {
   if (!a.out.empty()) return a.out;
+  if (!a.reed.empty()) return a.reed + "-bend-test";
   std::filesystem::path scan(a.free);
   if (!scan.has_filename()) scan = scan.parent_path();
   return scan.stem().string() + "-bend-test";
@@ -62,6 +64,12 @@ Cloud one_cloud(const std::string& scan, const Rig& rig, const BendTestArguments
 void run_bend_test(const BendTestArguments& a, const Speech& speech) {
   if (!a.sheet.empty()) {
     const std::filesystem::path sheet(a.sheet);
+    if (!a.free.empty()) throw UsageError({"cli.bend_test.sheet_alone"});
+    if (std::ifstream there(sheet, std::ios::binary); there) {
+      std::string begin(4, ' ');
+      there.read(begin.data(), 4);
+      if (begin != "%PDF") throw UsageError({"cli.bend_test.sheet_taken", {{"file", text(a.sheet)}}});
+    }
     const std::filesystem::path folder = sheet.has_parent_path() ? sheet.parent_path() : std::filesystem::path(".");
     write_output_files(folder, {{sheet.filename().string(), bend_test_sheet_pdf(speech)}});
     return print_out(phrase({"cli.bend_test.sheet_written", {{"file", text(a.sheet)}}}, speech) + "\n");
@@ -114,7 +122,7 @@ std::function<void()> add_bend_test_command(CLI::App& app, const Speech& speech)
   verb->add_option("--at-mm", a->at_mm, phrase({"cli.bend_test.at"}, speech));
   verb->add_option("--side", a->sides, phrase({"cli.bend_test.side"}, speech))
       ->allow_extra_args(false)
-      ->check(CLI::IsMember({"left", "centre", "right"}));
+      ->check(CLI::IsMember({"left", "centre", "center", "both", "right"}));
   verb->add_option("--stands-over-mm", a->stands_over_mm, phrase({"cli.bend_test.stands_over"}, speech));
   verb->add_option("--state", a->state, phrase({"cli.measure.state"}, speech))
       ->check(CLI::IsMember({"dry", "wet", "unknown"}));

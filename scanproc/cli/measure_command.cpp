@@ -189,6 +189,7 @@ void run_measure_one(const MeasureArguments& a, const Speech& speech) {
   Result result;
   try {
     result = measure(inputs_from(a), options_from(a), line->callback());
+    if (!a.bend_test.empty()) check_reed_of(read_bend_test(a.bend_test), result);
   } catch (const NotMeasurable& error) {
     throw not_measurable(a, part(error.message()));
   }

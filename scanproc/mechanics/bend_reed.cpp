@@ -185,6 +185,25 @@ Message sentence_of(const Mechanics& m, bool own_cane) {
            {"tolerated", tolerated}}};
 }
 
+/// What the bend test found, in short.
+Message found_of_cane(const MeasuredCane& cane) {
+  const BestKnownModulus best = best_known_modulus(cane);
+  const double ratio = best.e_l_mpa / modulus_at(cane_in(cane.state).cane, best.depth_mm) - 1.0;
+  constexpr auto sides = static_cast<Eigen::Index>(CanePart::left_right);
+  const double u_sides = kCoverage95 * std::sqrt(cane.covariance(sides, sides));
+  constexpr double like_usual = 0.1;
+  return {"bending.found_of_cane",
+          {{"than", word(std::abs(ratio) < like_usual ? "like"
+                         : ratio > 0.0                ? "stiffer"
+                                                      : "softer")},
+           {"percent", number(100.0 * std::abs(ratio))},
+           {"side", word(std::abs(cane.left_right) < u_sides ? "none"
+                         : cane.left_right > 0.0             ? "right"
+                                                             : "left")},
+           {"sides", number(100.0 * std::abs(cane.left_right), 1)},
+           {"u", number(100.0 * u_sides, 1)}}};
+}
+
 /// Why this reed cannot be bent on this mouthpiece; empty if it can.
 Message what_does_not_fit(const Outline& outline, const Mouthpiece& mouthpiece, const Lip& lip) {
   if (mouthpiece.ligature_mm > outline.length_mm)
@@ -206,8 +225,14 @@ struct ScaledStiffness {
 Strength strength_of(const BentReed& bent, const ScaledStiffness& stiffness, const Player& player,
                      MoistureState state) {
   Strength strength = place_on_scale(bent.scale, stiffness.n_per_mm, stiffness.u_scan_rel, player);
-  if (bent.sides.measured && !strength.known)
-    strength.sentence = {Message{"strength.own_cane", {{"stiffness", number(stiffness.n_per_mm, 2)}}}};
+  if (bent.sides.measured && !strength.known) {
+    const SpreadValue& lip = bent.mechanics.figure(BendingFigure::stiffness_lip);
+    strength.sentence = {Message{
+        "strength.own_cane",
+        {{"stiffness", number(lip.value, 1)}, {"u", number(kCoverage95 * std::hypot(lip.u_scan, lip.u_cane), 1)}}}};
+  }
+  if (bent.sides.measured && strength.known && !stiffness.as_assumed)
+    strength.sentence.front().id = "strength.about_own";
   if (stiffness.as_assumed) strength.sentence.push_back({"strength.reference_not_bent"});
   const std::size_t known = player.known_in(state).size();
   if (known < player.known.size()) {
@@ -343,6 +368,7 @@ BentReed bend_reed(const BendInputs& inputs, const BendOptions& options) {
   const ScaledStiffness scaled = set_scale(bent, inputs, cane);
   out.strength = strength_of(bent, scaled, player, inputs.state);
   out.sentence = {sentence_of(out, cane.measured.has_value())};
+  if (inputs.measured_cane != nullptr) out.sentence.push_back(found_of_cane(*inputs.measured_cane));
   return bent;
 }
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "scanproc/core/budget.h"
 #include "scanproc/core/statistics.h"
 #include "scanproc/mechanics/measured_cane.h"
 
@@ -76,16 +77,18 @@ CaneState cane_in(const MeasuredCane& measured) {
   state.cane = measured.cane;
   state.left_right = measured.left_right;
   state.measured = measured.covariance;
-  const auto percent_of = [&](CanePart part) {
-    const auto k = static_cast<Eigen::Index>(part);
-    return number(100.0 * std::sqrt(measured.covariance(k, k)), 1);
-  };
+  const BestKnownModulus best = best_known_modulus(measured);
   state.source = {"cane.measured",
-                  {{"modulus", number(measured.cane.e_l_mpa)},
-                   {"u", percent_of(CanePart::e_l)},
+                  {{"modulus", number(best.e_l_mpa)},
+                   {"u", number(100.0 * kCoverage95 * best.u_rel, 1)},
+                   {"depth", mm(best.depth_mm, 1)},
                    {"at", text(measured.tested_at)},
                    {"state", word(name_of(measured.state))}}};
   return state;
+}
+
+double modulus_at(const Cane& cane, double depth_mm) {
+  return cane.e_l_mpa * std::exp(-cane.gradient_per_mm * (depth_mm - kGradientDepth_mm));
 }
 
 BestKnownModulus best_known_modulus(const MeasuredCane& measured) {
@@ -95,7 +98,7 @@ BestKnownModulus best_known_modulus(const MeasuredCane& measured) {
   // ln E at a depth is ln E_L - gradient (depth - kGradientDepth): its variance is least here.
   const double away_mm = c(gradient, gradient) > 0.0 ? c(modulus, gradient) / c(gradient, gradient) : 0.0;
   const double variance = c(modulus, modulus) - away_mm * c(modulus, gradient);
-  return {kGradientDepth_mm + away_mm, measured.cane.e_l_mpa * std::exp(-measured.cane.gradient_per_mm * away_mm),
+  return {kGradientDepth_mm + away_mm, modulus_at(measured.cane, kGradientDepth_mm + away_mm),
           std::sqrt(std::max(0.0, variance))};
 }
 

@@ -22,6 +22,9 @@ struct MeasuredCane {
 /// As what a reed is bent with.
 [[nodiscard]] CaneState cane_in(const MeasuredCane& measured);
 
+/// Modulus along the fibre so deep under the bark.
+[[nodiscard]] double modulus_at(const Cane& cane, double depth_mm);
+
 /// Modulus along the fibre at the depth under the bark where the test knows it best: there it does not depend on the
 /// gradient that was found.
 struct BestKnownModulus {

@@ -24,29 +24,35 @@ Message down_of(const BentBy& weight) {
 /// A part of the cane, its value and how sure it is.
 struct CaneRow {
   CanePart part;
-  double value, scale;  ///< What one unit of its uncertainty is.
+  Message name;
+  double value, u95;
   int decimals;
 };
 
-Messages cane_cells(const BendTest& test, const CaneRow& row) {
-  const auto k = static_cast<Eigen::Index>(row.part);
-  constexpr std::array<std::string_view, kCaneParts.size()> names{"e_l", "e_t", "g_lt", "density", "gradient", "sides"};
-  const bool told = test.told.at(static_cast<std::size_t>(row.part));
-  return {Message{"bendtest.part", {{"part", word(names.at(static_cast<std::size_t>(row.part)))}}},
-          Message{"bendtest.value",
-                  {{"value", number(row.value, row.decimals)},
-                   {"u", number(kCoverage95 * row.scale * std::sqrt(test.cane.covariance(k, k)), row.decimals)}}},
-          Message{"bendtest.told", {{"told", word(told ? "yes" : "no")}}}};
-}
-
 std::vector<CaneRow> cane_rows(const BendTest& test) {
   const Cane& cane = test.cane.cane;
-  return {{CanePart::e_l, cane.e_l_mpa, cane.e_l_mpa, 0},
-          {CanePart::e_t, cane.e_t_mpa, cane.e_t_mpa, 0},
-          {CanePart::g_lt, cane.g_lt_mpa, cane.g_lt_mpa, 0},
-          {CanePart::gradient, 100.0 * cane.gradient_per_mm, 100.0, 1},
-          {CanePart::left_right, 100.0 * test.cane.left_right, 100.0, 1},
-          {CanePart::density, cane.density_kg_per_m3, cane.density_kg_per_m3, 0}};
+  const BestKnownModulus best = best_known_modulus(test.cane);
+  const auto u95 = [&](CanePart part) {
+    const auto k = static_cast<Eigen::Index>(part);
+    return kCoverage95 * std::sqrt(test.cane.covariance(k, k));
+  };
+  const auto named = [](std::string_view which) { return Message{"bendtest.part", {{"part", word(which)}}}; };
+  return {{CanePart::e_l, Message{"bendtest.modulus_at", {{"depth", mm(best.depth_mm, 1)}}}, best.e_l_mpa,
+           kCoverage95 * best.u_rel * best.e_l_mpa, 0},
+          {CanePart::e_t, named("e_t"), cane.e_t_mpa, u95(CanePart::e_t) * cane.e_t_mpa, 0},
+          {CanePart::g_lt, named("g_lt"), cane.g_lt_mpa, u95(CanePart::g_lt) * cane.g_lt_mpa, 0},
+          {CanePart::gradient, named("gradient"), 100.0 * cane.gradient_per_mm, 100.0 * u95(CanePart::gradient), 1},
+          {CanePart::left_right, named(test.cane.left_right < 0.0 ? "left" : "right"),
+           100.0 * std::abs(test.cane.left_right), 100.0 * u95(CanePart::left_right), 1},
+          {CanePart::density, named("density"), cane.density_kg_per_m3, u95(CanePart::density) * cane.density_kg_per_m3,
+           0}};
+}
+
+Messages cane_cells(const BendTest& test, const CaneRow& row) {
+  const bool told = test.told.at(static_cast<std::size_t>(row.part));
+  return {row.name,
+          Message{"bendtest.value", {{"value", number(row.value, row.decimals)}, {"u", number(row.u95, row.decimals)}}},
+          Message{"bendtest.told", {{"told", word(told ? "yes" : "no")}}}};
 }
 
 Message title_of(const BendTest& test) {
@@ -57,14 +63,14 @@ Message title_of(const BendTest& test) {
 
 std::string bend_test_page(const BendTest& test, const std::string& deflection_png, const Speech& speech) {
   const PageHome home;
-  std::string page =
-      "<main><h1>" + said(test.sentence, speech) + "</h1><p class=\"soft\">" +
-      said(
-          Message{
-              "bendtest.made",
-              {{"at", text(test.tested_at)}, {"state", word(name_of(test.cane.state))}, {"edge", mm(test.edge_mm, 1)}}},
-          speech) +
-      "</p>";
+  std::string page = "<main><h1>" + said(test.sentence, speech) + "</h1><p class=\"soft\">" +
+                     said(Message{"bendtest.made",
+                                  {{"at", text(test.tested_at.substr(0, 10))},
+                                   {"state", word(name_of(test.cane.state))},
+                                   {"mass", number(test.mass_g)},
+                                   {"edge", mm(test.edge_mm, 1)}}},
+                          speech) +
+                     "</p>";
   page +=
       "<figure>" +
       image(home, {"deflection.png", deflection_png, Message{"bendtest.picture", {{"what", test.sentence}}}}, speech) +

@@ -68,8 +68,9 @@ std::string bending_section(const Result& result, const PagePictures& pictures, 
   if (!m.known()) return page + "<p>" + said(m.why_not, speech) + "</p>";
   Messages strength = m.strength.sentence;
   strength.push_back(m.strength.advice);
-  page += "<p><strong>" + said(m.sentence, speech) + "</strong> " + said(Message{"report.rolling_decides"}, speech) +
-          "</p><p>" + said(strength, speech) + "</p>" + begin_details(Message{"report.bending_details"}, speech) +
+  page += "<p><strong>" + said(m.sentence, speech) + "</strong> " +
+          (m.cane.id == "cane.measured" ? std::string() : said(Message{"report.rolling_decides"}, speech)) + "</p><p>" +
+          said(strength, speech) + "</p>" + begin_details(Message{"report.bending_details"}, speech) +
           figure(home, {"bending.png", pictures.bending_png, Message{"report.picture_bending"}}, speech) +
           "<div id=\"closing\"></div><p>" + said(closing_caption(m), speech) + "</p>" +
           soft_paragraph({Message{"report.cane", {{"cane", part(m.cane)}}}, Message{"report.bending_key"}}, speech) +

@@ -46,7 +46,10 @@ void draw_weight(Canvas& canvas, const BendTest& test, const BentBy& weight, con
       const double measured = um_from_mm(static_cast<double>(weight.measured_mm(r, c))),
                    computed = um_from_mm(static_cast<double>(weight.computed_mm(r, c)));
       const double shown = panel == 0 ? measured : panel == 1 ? computed : measured - computed;
-      if (!std::isfinite(shown)) return std::nullopt;
+      // Beside the thread nothing of the reed is seen.
+      constexpr double beside_mm = 1.0;
+      if (!std::isfinite(shown) || (panel == 2 && std::abs(test.grid.x_mm(r) - weight.at_mm) < beside_mm))
+        return std::nullopt;
       return panel == 2 ? diverging_colour(shown / limits.left_um)
                         : sequential_colour(std::clamp(shown / limits.down_um, 0.0, 1.0));
     });
@@ -63,8 +66,7 @@ std::string deflection_png(const BendTest& test, const Outline& outline, const S
   const double row = kScale * test.edge_mm + 74.0;
   const auto height = static_cast<int>(150.0 + row * static_cast<double>(test.weights.size()));
   Canvas canvas = Canvas::png(kWidth_px, height);
-  double y =
-      canvas.paragraph({30, 40}, sentences(test.sentence, speech), {.size = 19.0, .bold = true}, kWidth_px - 60.0);
+  double y = canvas.paragraph({30, 30}, phrase(Message{"bendtest.picture_key"}, speech), {15.0}, kWidth_px - 60.0);
   const Limits limits = limits_of(test);
   for (const BentBy& weight : test.weights) {
     canvas.text(

@@ -98,7 +98,8 @@ class GoalSetter {
 
   void weigh_rolling_test() {
     if (!bending_.known()) return;
-    goal_.cane_right_over_left = bent_.sides.right_over_left;
+    // Where thickness differs, that is the reason for a step, not the cane.
+    if (!findings_.zones_off) goal_.cane_right_over_left = bent_.sides.right_over_left;
     const ShapeImbalance tip{bending_.value()[0], bent_.mechanics.figure(kSteered[0]).u_scan, bending_.by_cane(0),
                              bent_.sides.u};
     const ImbalanceBelief belief = believe(tip, options_.rolling_test);

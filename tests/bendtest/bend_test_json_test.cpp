@@ -17,6 +17,10 @@ BendTest by_hand() {
   test.measured_at = "2026-02-28T10:00:00Z";
   test.reed = {"B3-7", "B3", "Anna"};
   test.mass_g = 100.0;
+  test.stock_height_mm = {3.0, 0.01};
+  test.butt_width_mm = {11.6, 0.02};
+  test.relative_thickness_mm = Eigen::ArrayXXd::Constant(16, 8, 0.5);
+  test.relative_thickness_mm(3, 3) = std::nan("");
   test.grid = {0.25, 2, 2};
   test.cane.cane.e_l_mpa = 11234.5;
   test.cane.left_right = -0.043;
@@ -55,6 +59,31 @@ TEST(BendTestFile, DeflectionsAreTenthsOfAMicrometreAndNullWhereNothingWasSeen) 
   EXPECT_TRUE(weight.at("measured_tenths_um").at(1).at(1).is_null());
 }
 
+TEST(BendTestFile, AResultOfAnotherReedIsFoundOut) {
+  const TempFolder folder;
+  folder.file(kBendTestFile, json_from_bend_test(by_hand()));
+  const ReadBendTest read = read_bend_test(folder.path());
+  EXPECT_TRUE(std::isnan(read.relative_thickness_mm(3, 3)));
+  const auto refused = [&](auto change) {
+    Result result;
+    result.assessment.cut.stock_height_mm = {3.0, 0.01};
+    result.assessment.cut.butt_width_mm = {11.6, 0.02};
+    result.relative_thickness_mm = Eigen::ArrayXXd::Constant(16, 8, 0.5);
+    change(result);
+    try {
+      check_reed_of(read, result);
+    } catch (const NotMeasurable& error) {
+      return error.message().id == "bendtest.of_other_reed";
+    }
+    return false;
+  };
+  EXPECT_FALSE(refused([](Result&) {}));
+  EXPECT_FALSE(refused([](Result& r) { r.relative_thickness_mm -= 0.15; })) << "it was scraped since";
+  EXPECT_TRUE(refused([](Result& r) { r.relative_thickness_mm.bottomRows(8) += 0.1; })) << "cane does not grow";
+  EXPECT_TRUE(refused([](Result& r) { r.assessment.cut.stock_height_mm.value = 3.2; }));
+  EXPECT_TRUE(refused([](Result& r) { r.assessment.cut.butt_width_mm.value = 11.3; }));
+}
+
 TEST(BendTestFile, ForeignOldAndImpossibleOnesAreRefusedByTheirNames) {
   const TempFolder folder;
   const auto refusal = [&](const std::string& bytes) {
@@ -82,6 +111,14 @@ TEST(BendTestFile, ForeignOldAndImpossibleOnesAreRefusedByTheirNames) {
   EXPECT_TRUE(changed([](auto& d) { d["cane"]["covariance"][0][1] = 9.0; }));
   EXPECT_TRUE(changed([](auto& d) { d["cane"]["covariance"].erase(0); }));
   EXPECT_TRUE(changed([](auto& d) { d["cane"]["right_over_left"] = 1.5; }));
+  EXPECT_TRUE(changed([](auto& d) { d["cane"]["covariance"][0][0] = 1e300; }));
+  EXPECT_TRUE(changed([](auto& d) {
+    for (int i = 0; i < 6; ++i)
+      for (int j = 0; j < 6; ++j) d["cane"]["covariance"][i][j] = i == j ? 0.04 : -0.0399;
+  })) << "of no law";
+  EXPECT_TRUE(changed([](auto& d) { d["cane"]["gradient_per_mm"] = 2.99; }));
+  EXPECT_TRUE(changed([](auto& d) { d["cane"]["tested_at"] = std::string(3000, 'x'); }));
+  EXPECT_TRUE(changed([](auto& d) { d["version"] = 1.9; }));
   EXPECT_TRUE(changed([](auto& d) { d["cane"]["state"] = "damp"; }));
   EXPECT_TRUE(changed([](auto& d) { d["reed"] = 5; }));
   EXPECT_THROW(static_cast<void>(read_bend_test(folder.path() / "not there")), InputError);

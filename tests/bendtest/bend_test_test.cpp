@@ -77,7 +77,8 @@ TEST(BendTest, OnePlaceTellsTheModulusAndNotTheSides) {
   const BendTest test = bend_test(bench.inputs());
   EXPECT_TRUE(test.told.at(static_cast<std::size_t>(CanePart::e_l)));
   EXPECT_FALSE(test.told.at(static_cast<std::size_t>(CanePart::left_right)));
-  EXPECT_EQ(test.sentence.front().id, "bendtest.sides_not_told");
+  EXPECT_EQ(test.sentence.front().id, "bendtest.modulus") << "first what was found";
+  EXPECT_EQ(test.sentence.back().id, "bendtest.sides_not_told");
   EXPECT_EQ(test.remarks.back().id, "bendtest.more_places");
   EXPECT_NEAR(test.edge_mm, bench.drawn.bench.edge_mm, 0.15);
   EXPECT_NEAR(test.weights.front().at_mm, bench.drawn.at_mm, 0.15);

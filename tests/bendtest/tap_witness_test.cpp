@@ -74,6 +74,7 @@ TEST_F(Tapped, WhatCannotBeThisReedsIsNotTakenForIt) {
   const TapWitness witness = tap_witness({5, {at(600.0), at(8800.0)}}, clamped());
   EXPECT_TRUE(witness.modes.empty());
   EXPECT_FALSE(witness.agrees);
+  ASSERT_TRUE(witness.elsewhere) << "it rings: clamp or scan is off";
   EXPECT_TRUE(tap_witness({0, {}}, clamped()).modes.empty());
 }
 

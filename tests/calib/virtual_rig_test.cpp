@@ -9,63 +9,16 @@
 #include "scanproc/frames/laser_folder.h"
 #include "scanproc/rig/geometry_uncertainty.h"
 #include "scanproc/rig/light_sheet.h"
+#include "tests/support/calibrated_rigs.h"
 #include "tests/support/virtual_calibration.h"
 
 namespace canewise {
 namespace {
 
-/// Errors of some parameters against their stated covariance, over seeds.
-struct Tally {
-  double inside = 0, count = 0, chi_square = 0, seeds = 0;
-  template <typename Vector, typename Matrix>
-  void add(const Vector& error, const Matrix& covariance) {
-    for (Eigen::Index k = 0; k < error.size(); ++k) {
-      inside += std::abs(error(k)) <= kCoverage95 * std::sqrt(covariance(k, k));
-      count += 1;
-    }
-    chi_square += error.dot(covariance.ldlt().solve(error)) / static_cast<double>(error.size());
-    seeds += 1;
-  }
-  [[nodiscard]] double covered() const { return inside / count; }
-  [[nodiscard]] double chi_square_per_parameter() const { return chi_square / seeds; }
-};
-
-Eigen::Matrix3d total_of(const Eigen::Matrix3d& own, const ByCamera& by_camera, const CameraCovariance& camera) {
-  return own + by_camera * camera * by_camera.transpose();
-}
-
+// The whole sample runs as calib/virtual_rig_full; a third of it scatters by 2.5 % (one standard deviation), its
+// chi-square by 15 %.
 TEST(VirtualRig, CameraPlaneAndStageLieWithinTheirStatedUncertainties) {
-  const fixtures::VirtualRig rig = fixtures::tiny_virtual_rig();
-  constexpr std::uint64_t seeds = 100;
-  Tally camera, plane, stage;
-  std::mutex lock;
-  run_parts([&](std::size_t part) {
-    for (std::uint64_t seed = part; seed < seeds; seed += kParallelParts) {
-      const CalibratedCamera found = test::calibrated_camera(rig, seed);
-      const LaserPlane sheet =
-          calibrate_laser_plane(found, test::lines_on_boards(rig, 10, seed), test::quick_board()).found;
-      const Stage way = calibrate_stage(found, {test::along_the_stage(rig, 8, 1.5, seed), 1.5}, sheet).found;
-      const Eigen::Matrix<double, Camera::kParameters, 1> camera_error =
-          found.camera.parameters() - rig.camera.parameters();
-      const Eigen::Vector3d plane_error = sheet.q - rig.sheet_q(), stage_error = way.motion - rig.motion;
-      const std::scoped_lock guard(lock);
-      camera.add(camera_error, found.covariance);
-      plane.add(plane_error, total_of(sheet.covariance, sheet.by_camera, found.covariance));
-      stage.add(stage_error, total_of(way.covariance, way.by_camera, found.covariance));
-    }
-  });
-  // 95 % are promised. Parameters of one seed hang together: about 300 independent ones of the camera, 200 of the
-  // others, whose shares scatter by 1.3 and 1.5 % (one standard deviation); the issue asks for 90 to 98 %.
-  for (const auto& [name, tally] :
-       {std::pair{"camera", camera}, std::pair{"plane", plane}, std::pair{"stage", stage}}) {
-    std::printf("%s: %.1f %% within U95, chi-square %.2f a parameter\n", name, 100 * tally.covered(),
-                tally.chi_square_per_parameter());
-    EXPECT_GT(tally.covered(), 0.90) << name;
-    EXPECT_LT(tally.covered(), 0.985) << name;
-    // 1 if the covariance is right; its scatter over 100 seeds of 3 parameters is 8 %, of nine 5 %.
-    EXPECT_GT(tally.chi_square_per_parameter(), 0.7) << name;
-    EXPECT_LT(tally.chi_square_per_parameter(), 1.4) << name;
-  }
+  test::expect_stated_uncertainties(32, {0.87, 0.995, 0.6, 1.5});
 }
 
 TEST(VirtualRig, WhatTheCalibrationIsUnsureOfIsWhatItGetsWrong) {

@@ -28,6 +28,7 @@ BendTest by_hand() {
   weight.at_thread_mm = 0.231;
   weight.u_at_thread_mm = 0.002;
   test.weights = {weight};
+  test.relative_thickness_mm = Eigen::ArrayXXd::Constant(2, 2, 0.5);
   test.sentence = learned_words(test);
   test.remarks = {Message{"bendtest.more_places"}};
   return test;
