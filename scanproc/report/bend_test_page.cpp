@@ -63,7 +63,8 @@ Message title_of(const BendTest& test) {
 
 std::string bend_test_page(const BendTest& test, const std::string& deflection_png, const Speech& speech) {
   const PageHome home;
-  std::string page = "<main><h1>" + said(test.sentence, speech) + "</h1><p class=\"soft\">" +
+  std::string page = "<main><p>" + said_phrase(title_of(test), speech) + "</p><h1>" + said(test.sentence, speech) +
+                     "</h1><p class=\"soft\">" +
                      said(Message{"bendtest.made",
                                   {{"at", text(test.tested_at.substr(0, 10))},
                                    {"state", word(name_of(test.cane.state))},

@@ -27,7 +27,7 @@ void draw_side(Canvas& canvas, CanvasPoint edge, const Speech& speech) {
   // What lies how far from what.
   const double below = y + 8.0;
   canvas.line({x - 34.5, below}, {x, below}, {kInk, 0.2});
-  canvas.text({x - 17.0, below - 1.0}, phrase(Message{"bendsheet.edge"}, speech), {3.3}, Anchor::middle);
+  canvas.paragraph({x - 62.0, below - 3.0}, phrase(Message{"bendsheet.edge"}, speech), {3.3}, 25.0);
   canvas.line({x - 34.5, below + 6.0}, {x - 29.5, below + 6.0}, {kInk, 0.2});
   canvas.text({x - 28.5, below + 7.0}, phrase(Message{"bendsheet.five"}, speech), {3.3});
   name_at(canvas, {x + 10.0, y - 6.0}, "bendsheet.bar", speech);
