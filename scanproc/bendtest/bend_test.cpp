@@ -146,7 +146,8 @@ Messages remarks_on(const BendTest& test, const std::vector<Deflection>& deflect
     remarks.push_back({"bendtest.crept", {{"by", um(um_from_mm(*test.crept_mm))}}});
   const CaneState usual = cane_in(test.cane.state);
   constexpr double beyond = 2.5;
-  if (std::abs(std::log(test.cane.cane.e_l_mpa / usual.cane.e_l_mpa)) > beyond * usual.spread.e_l_rel)
+  const BestKnownModulus best = best_known_modulus(test.cane);
+  if (std::abs(std::log(best.e_l_mpa / modulus_at(usual.cane, best.depth_mm))) > beyond * usual.spread.e_l_rel)
     remarks.push_back({"bendtest.unusual_cane"});
   if (test.tap) remarks.push_back(tap_words(*test.tap));
   if (test.weights.size() == 1) remarks.push_back({"bendtest.more_places"});
