@@ -71,8 +71,8 @@ class Identifier {
     Eigen::MatrixXd normal;
     bool converged = false;
     for (int round = 0; round < most_rounds; ++round) {
-      // Slopes are dear: those of three rounds lead the rest of the way, unless it is long.
-      constexpr int at_first = 3, now_and_then = 3;
+      // Slopes are dear: those of two rounds lead the rest of the way, unless it is long.
+      constexpr int at_first = 2, now_and_then = 5;
       const Eigen::VectorXd computed = linearise(state, round < at_first || round % now_and_then == 0);
       const Eigen::VectorXd off = measured_ - computed;
       const Eigen::MatrixXd weight = weights_of(noise_mm2);
