@@ -60,6 +60,8 @@ void check_bent(const Deflection& d, const Result& reed, double at_mm) {
 
 /// Where the block ends: as the scans show it, or as it was said.
 double edge_of(const BenchView& free, const BendTestOptions& options) {
+  constexpr double most_skew = 0.15;
+  if (std::abs(free.edge_skew) > most_skew) throw NotMeasurable({"bendtest.edge_askew"});
   if (options.stands_over_mm) {
     constexpr double agree_mm = 1.0;
     if (std::abs(*options.stands_over_mm - free.edge_mm) > agree_mm + 2.0 * free.u_edge_mm) {
@@ -68,14 +70,18 @@ double edge_of(const BenchView& free, const BendTestOptions& options) {
     }
     return *options.stands_over_mm;
   }
-  constexpr double most_skew = 0.15;
-  if (std::abs(free.edge_skew) > most_skew) throw NotMeasurable({"bendtest.edge_askew"});
   return free.edge_mm;
 }
 
+/// Where the test knows the modulus best.
+double over_usual(const MeasuredCane& found, const CaneState& usual) {
+  const BestKnownModulus best = best_known_modulus(found);
+  return best.e_l_mpa / modulus_at(usual.cane, best.depth_mm);
+}
+
 /// No cane is that stiff or that soft: the weight was another one.
-void check_possible(const IdentifiedCane& found, const CaneState& usual, double mass_g) {
-  const double ratio = found.cane.e_l_mpa / usual.cane.e_l_mpa;
+void check_possible(const MeasuredCane& found, const CaneState& usual, double mass_g) {
+  const double ratio = over_usual(found, usual);
   constexpr double most_spreads = 3.5;
   if (std::abs(std::log(ratio)) < most_spreads * usual.spread.e_l_rel) return;
   throw NotMeasurable({"bendtest.impossible_cane",
@@ -146,8 +152,7 @@ Messages remarks_on(const BendTest& test, const std::vector<Deflection>& deflect
     remarks.push_back({"bendtest.crept", {{"by", um(um_from_mm(*test.crept_mm))}}});
   const CaneState usual = cane_in(test.cane.state);
   constexpr double beyond = 2.5;
-  const BestKnownModulus best = best_known_modulus(test.cane);
-  if (std::abs(std::log(best.e_l_mpa / modulus_at(usual.cane, best.depth_mm))) > beyond * usual.spread.e_l_rel)
+  if (std::abs(std::log(over_usual(test.cane, usual))) > beyond * usual.spread.e_l_rel)
     remarks.push_back({"bendtest.unusual_cane"});
   if (test.tap) remarks.push_back(tap_words(*test.tap));
   if (test.weights.size() == 1) remarks.push_back({"bendtest.more_places"});
@@ -227,7 +232,7 @@ BendTest bend_test(BendTestInputs inputs, const BendTestOptions& options, const 
     u_creep_rel = 0.5 * std::abs(*test.crept_mm) / down_near(deflections.front(), reed, at_mm);
     constexpr double most_crept_rel = 0.1;
     if (!(u_creep_rel < most_crept_rel))
-      throw NotMeasurable({"bendtest.crept_too_far", {{"by", um(um_from_mm(*test.crept_mm))}}});
+      throw NotMeasurable({"bendtest.crept_too_far", {{"by", um(um_from_mm(std::abs(*test.crept_mm)))}}});
   }
 
   stage({"stage.bench_cane"}, 0.6);
@@ -244,8 +249,8 @@ BendTest bend_test(BendTestInputs inputs, const BendTestOptions& options, const 
                                               .u_force_rel = std::hypot(options.u_mass_rel, u_creep_rel),
                                               .u_x_mm = free.place.u_x_mm,
                                               .u_y_mm = free.place.u_y_mm});
-  check_possible(found, prior, inputs.mass_g);
   test.cane = {found.cane, found.left_right, found.covariance, inputs.state, test.tested_at};
+  check_possible(test.cane, prior, inputs.mass_g);
   if (inputs.tap) {
     test.tap = tap_witness(*inputs.tap, {reed, test.cane, test.edge_mm, test.clamp_mm});
     if (test.tap->agrees) test.cane = test.tap->cane;

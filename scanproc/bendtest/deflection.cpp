@@ -10,6 +10,14 @@
 
 namespace canewise {
 
+Eigen::Vector2d slope_over(const ThicknessMap& map, Eigen::Index row, Eigen::Index column, Eigen::Index cells) {
+  const auto thickness = [&](Eigen::Index r, Eigen::Index c) { return static_cast<double>(map.thickness_mm(r, c)); };
+  const Eigen::Index last = cells - 1, half = cells / 2;
+  return Eigen::Vector2d(thickness(row + last, column + half) - thickness(row, column + half),
+                         thickness(row + half, column + last) - thickness(row + half, column)) /
+         (static_cast<double>(last) * map.grid.cell_mm);
+}
+
 Deflection deflection_between(const BenchView& free, const BenchView& loaded, const Result& reed) {
   Deflection d;
   d.grid = reed.map.grid;
@@ -19,15 +27,18 @@ Deflection deflection_between(const BenchView& free, const BenchView& loaded, co
   // Means over squares: neighbouring cells share noise, squares hardly do.
   const double clamp_end = std::max(free.clamp_to_mm, loaded.clamp_to_mm) + 1.0, last = reed.outline.length_mm - 1.5;
   constexpr double square_mm = 1.5;
-  const auto cells = std::max<Eigen::Index>(1, std::lround(square_mm / d.grid.cell_mm));
+  const auto cells = std::max<Eigen::Index>(2, std::lround(square_mm / d.grid.cell_mm));
   std::vector<Eigen::Vector3d> squares;
+  std::vector<Eigen::Vector2d> slopes;
   for (Eigen::Index r = 0; r + cells <= d.grid.rows; r += cells) {
     if (d.grid.x_mm(r) < clamp_end || d.grid.x_mm(r + cells - 1) > last) continue;
     for (Eigen::Index c = 0; c + cells <= d.grid.columns; c += cells) {
       const double mean = static_cast<double>(d.down_mm.block(r, c, cells, cells).mean());  // NaN if one is missing.
-      if (std::isfinite(mean))
-        squares.emplace_back(0.5 * (d.grid.x_mm(r) + d.grid.x_mm(r + cells - 1)),
-                             0.5 * (d.grid.y_mm(c) + d.grid.y_mm(c + cells - 1)), mean);
+      const Eigen::Vector2d slope = slope_over(reed.map, r, c, cells);
+      if (!std::isfinite(mean) || !slope.allFinite()) continue;
+      squares.emplace_back(0.5 * (d.grid.x_mm(r) + d.grid.x_mm(r + cells - 1)),
+                           0.5 * (d.grid.y_mm(c) + d.grid.y_mm(c + cells - 1)), mean);
+      slopes.push_back(slope);
     }
   }
   constexpr std::size_t fewest = 12;
@@ -44,6 +55,11 @@ Deflection deflection_between(const BenchView& free, const BenchView& loaded, co
   }
   const LinearFit plane = fit_linear_robust(design, down, 1e-5);
   d.laid = plane.covariance;
+  Eigen::MatrixXd by_slide(design.rows(), 2);
+  for (Eigen::Index k = 0; k < design.rows(); ++k) by_slide.row(k) = slopes[static_cast<std::size_t>(k)];
+  const Eigen::MatrixXd planes = design.colPivHouseholderQr().solve(by_slide);
+  d.by_slide_along = planes.col(0);
+  d.by_slide_across = planes.col(1);
   for (Eigen::Index c = 0; c < d.grid.columns; ++c)
     for (Eigen::Index r = 0; r < d.grid.rows; ++r)
       d.down_mm(r, c) -= static_cast<float>(plane.coefficients(0) + plane.coefficients(1) * d.grid.x_mm(r) +

@@ -3,7 +3,6 @@
 #include <Eigen/Cholesky>
 #include <algorithm>
 #include <cmath>
-#include <limits>
 #include <optional>
 
 #include "scanproc/bendtest/thickness_doubts.h"
@@ -33,7 +32,8 @@ constexpr Index part_index(Index k) { return static_cast<Index>(kFitted.at(stati
 
 /// A square of the vamp under one weight.
 struct Square {
-  double x_mm, y_mm, down_mm, slope_x, slope_y;
+  double x_mm, y_mm, down_mm;
+  double slope_x, slope_y;  ///< What a slide of 1 mm along and across moves it.
   std::vector<Eigen::Vector2d> cells;
   std::size_t weight;
 };
@@ -105,7 +105,7 @@ class Identifier {
     const Deflection& d = weight.deflection;
     const Grid& grid = d.grid;
     constexpr double square_mm = 1.5, inside_mm = 0.5, from_edge_mm = 1.5, from_tip_mm = 1.0, from_thread_mm = 1.3;
-    const auto cells = std::max<Index>(1, std::lround(square_mm / grid.cell_mm));
+    const auto cells = std::max<Index>(2, std::lround(square_mm / grid.cell_mm));
     const Index half_columns = grid.columns / 2;
     // Squares lie on either side of the centreline, so that a reed and its mirror image are cut alike.
     for (Index r = 0; r + cells <= grid.rows; r += cells) {
@@ -125,12 +125,12 @@ class Identifier {
         const auto count = static_cast<double>(s.cells.size());
         s.down_mm /= count;
         for (const auto& cell : s.cells) s.x_mm += cell.x() / count, s.y_mm += cell.y() / count;
-        const auto thickness = [&](Index i, Index j) { return static_cast<double>(in_.reed.map.thickness_mm(i, j)); };
-        s.slope_x = (thickness(r + cells - 1, c + cells / 2) - thickness(r, c + cells / 2)) /
-                    (static_cast<double>(cells - 1) * grid.cell_mm);
-        s.slope_y = (thickness(r + cells / 2, c + cells - 1) - thickness(r + cells / 2, c)) /
-                    (static_cast<double>(cells - 1) * grid.cell_mm);
-        if (std::isnan(s.slope_x + s.slope_y)) continue;
+        // A slide of one scan on the other, less what laying the stock on itself made of it.
+        const Eigen::Vector2d slope = slope_over(in_.reed.map, r, c, cells);
+        if (!slope.allFinite()) continue;
+        const Eigen::Vector3d here(1.0, s.x_mm, s.y_mm);
+        s.slope_x = slope.x() - d.by_slide_along.dot(here);
+        s.slope_y = slope.y() - d.by_slide_across.dot(here);
         squares_.push_back(std::move(s));
       }
     }
@@ -450,7 +450,7 @@ class Identifier {
     Eigen::Matrix2Xd at(2, 1);
     at << weight.place.at_mm, place_across(weight);
     computed.at_thread_mm = plate.deflection_at(at, moved)(0);
-    // Along the fit: how far the reed goes down there follows the cane and what the clamp did.
+    // How far the reed itself goes down there follows cane, thickness, force and where it begins to bend.
     const Eigen::VectorXd thread = plate.load_of({at, Eigen::VectorXd::Ones(1)});
     const PlateDerivative by = plate.work_derivatives(plate.solve(thread), moved).front();
     Eigen::VectorXd row = Eigen::VectorXd::Zero(size_);
@@ -458,9 +458,10 @@ class Identifier {
     for (std::size_t k = 0; k < doubt_at_points_.size(); ++k)
       row(first_doubt_ + static_cast<Index>(k)) = by.by_thickness.dot(doubt_at_points_[k]);
     row(common_) = computed.at_thread_mm;
+    row(common_ + 1) = (shifted.deflection_at(at, of_shifted)(0) - computed.at_thread_mm) / kEdgeStep_mm;
     computed.u_at_thread_mm = std::sqrt(std::max(0.0, row.dot(covariance * row)));
-    computed.at_thread_mm += row.segment(first_doubt_, first_weight_ - first_doubt_ - 1)
-                                 .dot(state.segment(first_doubt_, first_weight_ - first_doubt_ - 1));
+    const Index beside_cane = first_weight_ - first_doubt_;
+    computed.at_thread_mm += row.segment(first_doubt_, beside_cane).dot(state.segment(first_doubt_, beside_cane));
     return computed;
   }
 

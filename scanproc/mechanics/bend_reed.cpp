@@ -215,25 +215,17 @@ Message what_does_not_fit(const Outline& outline, const Mouthpiece& mouthpiece, 
   return {};
 }
 
-/// The player's scale, and the stiffness that has its place there.
-struct ScaledStiffness {
-  double n_per_mm = 0.0, u_scan_rel = 0.0;
-  bool as_assumed = false;  ///< With assumed cane, because no known reed was bent.
-};
-
 /// On the scale that `bent` has by now. Known reeds that were scanned in another state are told.
-Strength strength_of(const BentReed& bent, const ScaledStiffness& stiffness, const Player& player,
-                     MoistureState state) {
-  Strength strength = place_on_scale(bent.scale, stiffness.n_per_mm, stiffness.u_scan_rel, player);
+Strength strength_of(const BentReed& bent, bool by_shape_alone, const Player& player, MoistureState state) {
+  const SpreadValue& lip = bent.mechanics.figure(BendingFigure::stiffness_lip);
+  Strength strength = place_on_scale(bent.scale, lip.value, lip.u_scan / lip.value, player);
   if (bent.sides.measured && !strength.known) {
-    const SpreadValue& lip = bent.mechanics.figure(BendingFigure::stiffness_lip);
     strength.sentence = {Message{
         "strength.own_cane",
         {{"stiffness", number(lip.value, 1)}, {"u", number(kCoverage95 * std::hypot(lip.u_scan, lip.u_cane), 1)}}}};
   }
-  if (bent.sides.measured && strength.known && !stiffness.as_assumed)
-    strength.sentence.front().id = "strength.about_own";
-  if (stiffness.as_assumed) strength.sentence.push_back({"strength.reference_not_bent"});
+  if (bent.sides.measured && strength.known && !by_shape_alone) strength.sentence.front().id = "strength.about_own";
+  if (by_shape_alone) strength.sentence.push_back({"strength.reference_not_bent"});
   const std::size_t known = player.known_in(state).size();
   if (known < player.known.size()) {
     strength.sentence.push_back({"strength.not_counted",
@@ -272,29 +264,33 @@ MadeFigures figures_of(const ReedPlateInputs& plate, const Lip& lip, double spac
   return made;
 }
 
-/// Only like is compared with like: cane that was bent with cane that was bent, else as shape alone tells.
-ScaledStiffness set_scale(BentReed& bent, const BendInputs& inputs, const CaneState& cane) {
+/// Only like is compared with like: cane that was bent with cane that was bent, else shapes alone; true for these. Of
+/// reeds that nobody bent the scale counts what they would have with this reed's cane, so that the plan, which reads
+/// it beside this reed's own stiffness, compares shapes too.
+bool set_scale(BentReed& bent, const BendInputs& inputs, const CaneState& cane) {
   const SpreadValue& lip = bent.mechanics.figure(BendingFigure::stiffness_lip);
-  ScaledStiffness scaled{lip.value, lip.u_scan / lip.value, false};
   std::vector<KnownReed> known = inputs.player.known_in(inputs.state);
   double between_reeds_rel = cane.spread.between_reeds_rel;
-  if (cane.measured) {
+  bool by_shape_alone = false;
+  if (cane.measured && !known.empty()) {
     std::vector<KnownReed> bent_too;
     std::copy_if(known.begin(), known.end(), std::back_inserter(bent_too),
                  [](const KnownReed& reed) { return reed.cane_is_measured; });
-    if (!bent_too.empty() || known.empty()) {
-      known = std::move(bent_too);
-      // What is not known of this one's cane; of theirs as much again.
-      between_reeds_rel = std::numbers::sqrt2 * lip.u_cane / lip.value;
-    } else {
+    by_shape_alone = bent_too.empty();
+    if (by_shape_alone) {
       BendInputs assumed = inputs;
       assumed.measured_cane = nullptr;
-      scaled.n_per_mm = stiffness_under_lip(assumed).value_or(lip.value);
-      scaled.as_assumed = true;
+      const double own_over_assumed = lip.value / stiffness_under_lip(assumed).value_or(lip.value);
+      for (KnownReed& reed : known) reed.stiffness_n_per_mm *= own_over_assumed;
+    } else {
+      known = std::move(bent_too);
+      // What is not known of this one's cane; of theirs as much again. No two reeds are alike to less.
+      constexpr double least_rel = 0.01;
+      between_reeds_rel = std::max(least_rel, std::numbers::sqrt2 * lip.u_cane / lip.value);
     }
   }
   bent.scale = strength_scale(known, between_reeds_rel);
-  return scaled;
+  return by_shape_alone;
 }
 
 }  // namespace
@@ -365,8 +361,8 @@ BentReed bend_reed(const BendInputs& inputs, const BendOptions& options) {
     constexpr auto sides = static_cast<Eigen::Index>(CanePart::left_right);
     bent.sides = {cane.left_right, std::sqrt((*cane.measured)(sides, sides)), true};
   }
-  const ScaledStiffness scaled = set_scale(bent, inputs, cane);
-  out.strength = strength_of(bent, scaled, player, inputs.state);
+  const bool by_shape_alone = set_scale(bent, inputs, cane);
+  out.strength = strength_of(bent, by_shape_alone, player, inputs.state);
   out.sentence = {sentence_of(out, cane.measured.has_value())};
   if (inputs.measured_cane != nullptr) out.sentence.push_back(found_of_cane(*inputs.measured_cane));
   return bent;

@@ -63,6 +63,7 @@ Result result_from(const json& document) {
   if (document.contains("reed")) document.at("reed").get_to(r.reed);
   r.state = one_of<MoistureState>(document, "state", kMoistureStates);
   if (document.contains("cane")) r.cane = cane_from(document.at("cane"));
+  if (r.cane && r.cane->state != r.state) throw Impossible{Message{"result.cane"}};
   r.datum = one_of<DatumMode>(document, "datum", kDatumModes);
   r.handedness = one_of<HandednessSource>(document, "handedness", kHandednessSources);
   document.at("instrument").get_to(r.instrument);

@@ -59,6 +59,25 @@ TEST_F(DeflectionSeen, WhatTheStockDidAgainstItsBlockIsSeenAndTakenOut) {
   EXPECT_NEAR(d.stock_turned_mm, 0.02, 5e-3);
 }
 
+// The bark is part of a cylinder: a scan that lies 0.03 mm too far to one side seems to be rolled by 0.03 / R.
+TEST_F(DeflectionSeen, ASlideAcrossLooksLikeARollOfTheStock) {
+  const BenchView free = view(drawn_.bench, 1, true);
+  BenchView aside = free;
+  const Eigen::Index cells = 1;
+  const double slid_mm = static_cast<double>(cells) * reed_.map.grid.cell_mm;
+  const Eigen::Index kept = reed_.map.grid.columns - cells;
+  aside.surface.height_mm.leftCols(kept) = free.surface.height_mm.rightCols(kept);
+  const Deflection d = deflection_between(free, aside, reed_);
+  const double by_roll = 1.0 / drawn_.reed.shape().bark_radius_mm;
+  EXPECT_NEAR(std::abs(d.by_slide_across(2)), by_roll, 0.25 * by_roll);
+  EXPECT_LT(std::abs(d.by_slide_along(2)), 0.1 * by_roll);
+  // In the vamp the roll is what is left: less than a tenth of a micrometre for a micrometre of slide.
+  const Eigen::Index r = static_cast<Eigen::Index>(12.0 / reed_.map.grid.cell_mm), c = reed_.map.grid.columns / 2 + 8;
+  const Eigen::Vector3d here(1.0, reed_.map.grid.x_mm(r), reed_.map.grid.y_mm(c));
+  const double expected = slid_mm * (slope_over(reed_.map, r - 3, c - 3, 6).y() - d.by_slide_across.dot(here));
+  EXPECT_NEAR(std::abs(static_cast<double>(d.down_mm(r, c))), std::abs(expected), 4e-3);
+}
+
 TEST_F(DeflectionSeen, HowFarItSlidIsSeen) {
   fixtures::Bench slid = bent_;
   slid.edge_mm -= 0.5, slid.clamp_from_mm -= 0.5, slid.clamp_to_mm -= 0.5;

@@ -38,7 +38,7 @@ class Tapped : public testing::Test {
 };
 
 // A beam of the reed's own thickness, alone and in air: order of magnitude by another road. A wedge clamped at its
-// thick end rings at 5.315 / (2 pi L^2) h sqrt(E / 12 rho) (Kirchhoff; Meirovitch's tables), thicker at its tip a
+// thick end rings at 5.315 / (2 pi L^2) h sqrt(E / 12 rho) (Kirchhoff; value from memory), thicker at its tip a
 // little lower.
 TEST_F(Tapped, TheFirstResonanceLiesWhereAWedgesDoes) {
   const double h = 1e-3 * static_cast<double>(reed_.map.thickness_mm(static_cast<Eigen::Index>(27.0 / 0.25),

@@ -274,6 +274,19 @@ TEST(BendReed, BentReedsAreComparedWithBentReedsAndOthersByShapeAlone) {
   };
   EXPECT_NEAR(with(true).halves, -1.0, 1e-6);
   EXPECT_NEAR(with(false).halves, -1.0, 0.02) << "the assumed cane is as stiff";
+  // Stiffer cane does not make its shape a stiffer one; the plan's scale goes with it.
+  MeasuredCane stiff = known_cane(0.0);
+  stiff.cane.e_l_mpa *= 1.5, stiff.cane.e_t_mpa *= 1.5, stiff.cane.g_lt_mpa *= 1.5;
+  Player by_shape;
+  by_shape.known = {{"reference", 0.0, 1.15 * own, MoistureState::dry, "", "", false}};
+  const BentReed stiffer = bend_with(even(), stiff, by_shape);
+  EXPECT_NEAR(stiffer.mechanics.strength.halves, -1.0, 0.02);
+  EXPECT_NEAR(stiffer.scale.reference_n_per_mm / stiffer.mechanics.figure(BendingFigure::stiffness_lip).value, 1.15,
+              0.005);
+  MeasuredCane exact = known_cane(0.0);
+  exact.covariance.setZero();
+  by_shape.known.front().cane_is_measured = true;
+  EXPECT_TRUE(std::isfinite(bend_with(even(), exact, by_shape).mechanics.strength.u_halves));
   EXPECT_LT(with(true).u_halves, 0.6 * with(false).u_halves) << "nothing is left of one reed's cane against another's";
   const auto says = [](const Strength& strength, const char* id) {
     return std::any_of(strength.sentence.begin(), strength.sentence.end(),

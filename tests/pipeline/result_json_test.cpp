@@ -176,7 +176,7 @@ TEST(ResultJson, MeasuredCaneComesBackAndImpossibleCaneIsRefused) {
   result.cane->cane.e_l_mpa = 9876.5;
   result.cane->left_right = -0.031;
   result.cane->covariance.diagonal().setConstant(1e-4);
-  result.cane->state = MoistureState::wet;
+  result.cane->state = result.state = MoistureState::wet;
   result.cane->tested_at = "2026-03-01T10:00:00Z";
   const Result back = result_from_json(json_from_result(result), "x");
   ASSERT_TRUE(back.cane);
@@ -188,6 +188,9 @@ TEST(ResultJson, MeasuredCaneComesBackAndImpossibleCaneIsRefused) {
   auto document = nlohmann::json::parse(json_from_result(result));
   document["cane"]["g_lt_mpa"] = 0.0;
   EXPECT_THROW(static_cast<void>(result_from_json(document.dump(), "x")), InputError);
+  document = nlohmann::json::parse(json_from_result(result));
+  document["cane"]["state"] = "dry";
+  EXPECT_THROW(static_cast<void>(result_from_json(document.dump(), "x")), InputError) << "dry cane in a wet reed";
 }
 
 /// As version 1 wrote it: English where messages are now.
