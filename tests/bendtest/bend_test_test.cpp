@@ -55,9 +55,9 @@ Found find_cane(const fixtures::ScannerModel& scanner, std::uint64_t first, std:
 
 TEST(BendTest, AProfilometerFindsTheCaneToTwoPerCentAndItsSidesToOne) {
   const Found found = find_cane(fixtures::profilometer(), 1, 8);
-  EXPECT_LT(found.modulus.rms(), 0.025);
-  EXPECT_LT(found.sides.rms(), 0.013);
-  EXPECT_LT(found.twisting.rms(), 0.045);
+  EXPECT_LT(found.modulus.rms(), 0.022);
+  EXPECT_LT(found.sides.rms(), 0.010);
+  EXPECT_LT(found.twisting.rms(), 0.030);
   EXPECT_GE(found.modulus.covered, 7);
   EXPECT_GE(found.sides.covered, 7);
   EXPECT_LT(found.modulus.scaled / found.modulus.count, 2.0) << "U is neither too small...";
@@ -66,8 +66,8 @@ TEST(BendTest, AProfilometerFindsTheCaneToTwoPerCentAndItsSidesToOne) {
 
 TEST(BendTest, ALaserLineFindsItToThreePerCent) {
   const Found found = find_cane(fixtures::laser_line(), 3, 7);
-  EXPECT_LT(found.modulus.rms(), 0.035);
-  EXPECT_LT(found.sides.rms(), 0.030);
+  EXPECT_LT(found.modulus.rms(), 0.030);
+  EXPECT_LT(found.sides.rms(), 0.022);
   EXPECT_GE(found.modulus.covered, 4);
   EXPECT_GE(found.sides.covered, 4);
 }

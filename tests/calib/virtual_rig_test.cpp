@@ -15,10 +15,9 @@
 namespace canewise {
 namespace {
 
-// The whole sample runs as calib/virtual_rig_full; a third of it scatters by 2.5 % (one standard deviation), its
-// chi-square by 15 %.
+// A third of the sample of calib/virtual_rig_full, within the same limits.
 TEST(VirtualRig, CameraPlaneAndStageLieWithinTheirStatedUncertainties) {
-  test::expect_stated_uncertainties(32, {0.87, 0.995, 0.6, 1.5});
+  test::expect_stated_uncertainties(32, {0.90, 0.985, 0.7, 1.4});
 }
 
 TEST(VirtualRig, WhatTheCalibrationIsUnsureOfIsWhatItGetsWrong) {
