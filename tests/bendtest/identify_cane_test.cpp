@@ -45,8 +45,7 @@ double beam_mm(const std::function<double(double)>& thickness_mm, double e_mpa, 
 }
 
 IdentifiedCane identify(const Result& reed, const std::function<double(double, double)>& down_mm,
-                        double noise_mm = 1e-4) {
-  Deflection d;
+                        double noise_mm = 1e-4, Deflection d = {}) {
   d.grid = reed.map.grid;
   d.down_mm.resize(d.grid.rows, d.grid.columns);
   d.u_mm = Field::Constant(d.grid.rows, d.grid.columns, static_cast<float>(noise_mm));
@@ -123,6 +122,18 @@ TEST(IdentifyCane, ATurnInTheClampIsNotTakenForSofterCane) {
   EXPECT_NEAR(turned.cane.e_l_mpa / held.cane.e_l_mpa, 1.0, 0.01);
   EXPECT_NEAR(turned.turned_in_clamp_rad - held.turned_in_clamp_rad, 1e-3, 5e-4)
       << "a part of it may be the edge's place";
+}
+
+// One scan lies 0.05 mm aside of the other. On a bark of 12.5 mm that rolls the stock by 4 mrad, four times what a
+// clamp lets go.
+TEST(IdentifyCane, WhatASlideMakesOfTheStockIsNotTakenForTheCanesSides) {
+  const auto even = [](double) { return 0.9; };
+  const double slid_mm = 0.05, by_slide = -1.0 / 12.5;
+  Deflection aside;
+  aside.u_across_mm = 0.05;
+  aside.by_slide_across = Eigen::Vector3d(0.0, 0.0, by_slide);
+  const auto rolled = [&](double x, double y) { return beam_mm(even, 8000.0, x) - slid_mm * by_slide * y; };
+  EXPECT_NEAR(identify(strip(even), rolled, 1e-4, aside).left_right, 0.0, 0.005);
 }
 
 }  // namespace
